@@ -1,0 +1,44 @@
+package commands
+
+import (
+	"time"
+)
+
+// Request is one command of a member, whatever way it came in.
+type Request struct {
+	At        time.Time // now, for this request
+	Club      string    // the club it was asked in
+	Member    string    // nickname or platform ID
+	Moderator bool
+	Key       string            // idempotency key of the delivery
+	Command   string            // "reading", "tank", "add", ...
+	Sub       string            // "new", "show" ... or ""
+	Options   map[string]string // as typed, by option name
+	Post      string            // the post's text, for "add"
+}
+
+// Reply is the answer to a Request. Text holds no number that Data does not.
+type Reply struct {
+	OK      bool
+	Private bool
+	Text    string
+	Data    any // marshals to the JSON object of the command book
+	Files   []File
+	Err     *Error
+}
+
+// File is an attachment of a reply.
+type File struct {
+	Name  string
+	Bytes []byte
+}
+
+// Error is a refusal that a person can act on. Message names the value, the
+// allowed range and what to try.
+type Error struct {
+	Code    string `json:"code"`             // for programs, as "range", "unknown-tank"
+	Message string `json:"message"`          // for people
+	Option  string `json:"option,omitempty"` // the option at fault, if one is
+}
+
+func (e *Error) Error() string { return e.Message }

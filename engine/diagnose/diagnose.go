@@ -1,0 +1,31 @@
+// Package diagnose finds what slows a tank: conditions by rerunning the fitted
+// tank with each put right, unseen events by how much better the readings are
+// explained with them than without.
+package diagnose
+
+import "ripen/engine/outlook"
+
+// Cause is one possible reason for a slow cycle.
+type Cause struct {
+	Name     string   // a cause name of the command book
+	Chance   float64  // probability that it is at work
+	DaysCost float64  // expected delay from it, days
+	Evidence []string // which readings and log entries say so, in plain words
+	Fix      Fix
+}
+
+// Fix is what to do about a cause, with its quantity: the words are made from it.
+type Fix struct {
+	Do       string   // what to do, with its quantity, in plain words
+	DoNot    string   // what not to do, "" if nothing
+	Settle   string   // the reading that would settle the doubt, "" if none
+	Cautions []string // names of cautions that belong to Do
+}
+
+// Diagnosis is the answer to "why is my cycle slow".
+type Diagnosis struct {
+	Verdict string            // "on-track", "slow", "stalled", "ready"
+	Delay   outlook.Quantiles // against the same set-up without a fault, days
+	Causes  []Cause           // most likely first
+	Notes   []string          // e.g. that a planted cycle shows no nitrite, in plain words
+}

@@ -1,0 +1,193 @@
+package model
+
+import "ripen/engine/unit"
+
+// Case is everything the engine knows of one tank: its set-up, what changed,
+// what was done and what was read. Days count from the tank's start.
+type Case struct {
+	Setup    Setup
+	Changes  []Change  // by Day
+	Events   []Event   // by Day
+	Readings []Reading // by Day
+}
+
+// Method is how the tank gets the ammonia that feeds its bacteria.
+type Method int
+
+// The methods of the command book.
+const (
+	Dosed     Method = iota // ammonia solution or salt, by the keeper
+	Food                    // food left to rot
+	DarkStart               // ammonia leaching from aquatic soil, no light
+	Seeded                  // dosed, with mature media from another tank
+	Planted                 // plants first, little ammonia
+	FishIn                  // animals from the start
+)
+
+// Plants is how many plants grow in the tank and how fast.
+type Plants int
+
+// The plant classes of the command book.
+const (
+	NoPlants Plants = iota
+	FewSlow
+	ManySlow
+	FewFast
+	ManyFast
+)
+
+// Media is the filter medium that carries the attached bacteria.
+type Media int
+
+// The media of the command book.
+const (
+	NoMedia Media = iota
+	Sponge
+	Ceramic
+	Floss
+	Sand
+	MovingBed
+)
+
+// Flow is the strength of the filter's flow and so of the oxygen supply.
+type Flow int
+
+// The flow classes of the command book.
+const (
+	Weak Flow = iota
+	Normal
+	Strong
+)
+
+// Source is where the tank's water comes from.
+type Source int
+
+// The sources of the command book.
+const (
+	Chlorinated   Source = iota // tap, free chlorine
+	Chloraminated               // tap, monochloramine
+	Well
+	RO
+	Rain
+)
+
+// Setup is a tank as registered. Fields that the member left out have Known
+// false in the matching Given field; the values then are typical ones.
+type Setup struct {
+	Volume      unit.Litres
+	PH          float64
+	KH          unit.MgCaCO3
+	Temp        unit.Celsius
+	Salinity    float64 // g/kg
+	Method      Method
+	Plants      Plants
+	Media       Media
+	MediaVolume unit.Litres
+	Flow        Flow
+	Source      Source
+	Conditioner bool       // tap water is treated as a habit
+	Target      unit.MgN   // total ammonia that must clear in 24 h
+	Stock       unit.Grams // animals: present from the start when FishIn, else planned
+	Feed        unit.Grams // food per day: given from the start when FishIn or Food, else planned
+	Given       Given
+}
+
+// Given says which facts of the Setup the member stated.
+type Given struct {
+	PH, KH, Temp, Media, MediaVolume, Flow, Source, Conditioner, Stock, Feed bool
+}
+
+// Change is a change of the set-up that holds from Day on. Nil fields stay.
+type Change struct {
+	Day         unit.Days
+	PH          *float64
+	KH          *unit.MgCaCO3
+	Temp        *unit.Celsius
+	Media       *Media
+	MediaVolume *unit.Litres
+	Flow        *Flow
+	Plants      *Plants
+	Source      *Source
+	Conditioner *bool
+	Salinity    *float64
+	Feed        *unit.Grams // per day
+	Stock       *unit.Grams
+}
+
+// EventKind is what was done to the tank.
+type EventKind int
+
+// The kinds of the command book's /log.
+const (
+	Dose        EventKind = iota // ammonia; N is the rise in mg N/L
+	FeedOnce                     // Mass g of food
+	WaterChange                  // Fraction of the volume
+	Conditioned                  // conditioner added
+	Buffer                       // Alk is the rise in mg/L as CaCO3
+	Seed                         // mature media from another tank
+	Culture                      // bottled culture
+	PlantsAdded                  // Plants
+	MediaAdded                   // Volume of new media
+	Cleaned                      // filter media cleaned
+	Medicine                     // Hours of exposure
+	Outage                       // filter off for Hours
+	Stocked                      // Mass g of animals added
+	Losses                       // animals died; Mass g if known
+)
+
+// Event is something done to the tank at a time.
+type Event struct {
+	Day      unit.Days
+	Kind     EventKind
+	N        unit.MgN     // Dose
+	Salt     bool         // Dose: an ammonium salt, which adds no alkalinity
+	Mass     unit.Grams   // FeedOnce, Stocked, Losses
+	Fraction float64      // WaterChange, 0..1; Cleaned: share cleaned, 0 when unknown
+	Alk      unit.MgCaCO3 // Buffer
+	Volume   unit.Litres  // Seed, MediaAdded: volume of media, 0 when unknown
+	Hours    float64      // Outage, Medicine, 0 when unknown
+	DonorPH  float64      // Seed, 0 when unknown
+	Plants   Plants       // PlantsAdded
+	Treated  Treated      // WaterChange, Cleaned: was the new water conditioned
+	Assumed  bool         // not logged: the engine inferred it from the readings
+	Harsh    bool         // Cleaned: under the tap, hot water or replaced, by the detail's words
+}
+
+// Treated says whether new water was conditioned.
+type Treated int
+
+// Whether water was treated: as the tank's habit, surely, surely not.
+const (
+	AsHabit Treated = iota
+	Yes
+	No
+)
+
+// Kit is the kind of test that a reading came from.
+type Kit int
+
+// The kits of the command book.
+const (
+	Liquid Kit = iota
+	Strip
+	Meter
+)
+
+// Seen is one value read off a kit, on the kit's own scale.
+type Seen struct {
+	Low, High float64 // equal, or the two steps that the colour stood between; mg/L
+	Over      bool    // the chart topped out: at least Low
+	AsN       bool    // on the nitrogen scale
+}
+
+// Reading is what was read at one time. Nil fields were not read.
+type Reading struct {
+	Day                       unit.Days
+	Ammonia, Nitrite, Nitrate *Seen
+	PH                        *float64
+	KH                        *unit.MgCaCO3
+	Temp                      *unit.Celsius
+	Chlorine                  *float64 // mg/L Cl2
+	Oxygen                    *float64 // mg/L
+	Kit                       Kit
+}

@@ -1,0 +1,48 @@
+// Package outlook turns a fitted tank into a timeline: when it will be done,
+// how sure that is, and what the next readings will likely show.
+package outlook
+
+// Quantiles are the 10, 50 and 90 % points of a distribution; nil past the horizon.
+type Quantiles struct {
+	P10 *float64 `json:"p10"`
+	P50 *float64 `json:"p50"`
+	P90 *float64 `json:"p90"`
+}
+
+// Milestone is a turning point of the cycle, in days from the tank's start.
+type Milestone struct {
+	Name string    `json:"name"` // "ammonia-clear", "nitrite-peak", "nitrite-clear"
+	Day  Quantiles `json:"day"`
+}
+
+// NextReading is what kits on the ion scale will likely show, mg/L.
+type NextReading struct {
+	Day                       float64
+	Ammonia, Nitrite, Nitrate Quantiles
+}
+
+// Point is one day of the projected course, medians and 10/90 % points in mg/L
+// on the ion scale.
+type Point struct {
+	Day                       float64
+	Ammonia, Nitrite, Nitrate Quantiles
+}
+
+// Outlook is the projection of one tank. Days count from the tank's start.
+type Outlook struct {
+	Day             float64                   // now
+	Stage           string                    // "ammonia", "nitrite", "proving", "ready"
+	Done            Quantiles                 // day the target dose clears within 24 h
+	ChanceBy        map[int]float64           // days from now (7, 14, 30, 60) -> chance of done by then
+	ChanceNotWithin float64                   // chance that it is not done within 180 days of the start
+	ChanceDoneOn    func(day float64) float64 `json:"-"` // chance of done by a day since start
+	Milestones      []Milestone
+	Next            NextReading
+	Course          []Point // daily from the start to a little past done
+	Readings        int
+	Fit             string   // "good", "strained", "poor", "none"
+	Odd             []string // what looks wrong in the readings, in plain words, when Fit is not good
+	Assumed         []string // doses inferred and typical values taken, in plain words
+	ESS             float64  // effective sample size of the posterior
+	KeepUp          string   // how the keeper is assumed to go on, in plain words
+}

@@ -1,0 +1,3 @@
+module ripen
+
+go 1.26.8

@@ -1,0 +1,136 @@
+// Package store defines what is kept of members, tanks and entries, and the
+// contract of a store. Implementations live below it (sqlite).
+//
+// A store keeps what members said, as they typed it, with the units that the
+// words were meant in. Everything else is recomputed.
+package store
+
+import (
+	"context"
+	"errors"
+	"time"
+)
+
+// Errors of every store. Test with errors.Is.
+var (
+	ErrNotFound    = errors.New("not found")
+	ErrNameTaken   = errors.New("name taken")
+	ErrClosed      = errors.New("tank closed")
+	ErrNothingLeft = errors.New("nothing to undo")
+	ErrNotDatabase = errors.New("not a database of this program")
+	ErrReadOnly    = errors.New("database cannot be written")
+)
+
+// Units are a member's own units, for numbers typed without one.
+type Units struct {
+	Volume string `json:"volume"` // "L", "gal" (US) or "impgal"
+	Temp   string `json:"temp"`   // "C" or "F"
+	KH     string `json:"kh"`     // "dKH", "ppm" (as CaCO3) or "meq"
+	Scale  string `json:"scale"`  // "ion" or "n"
+}
+
+// Metric are the units a new member starts with.
+var Metric = Units{Volume: "L", Temp: "C", KH: "dKH", Scale: "ion"}
+
+// Member is a person of a club.
+type Member struct {
+	Club, ID string
+	Units    Units
+}
+
+// Tank is a member's tank. Its set-up and all changes are Entries.
+type Tank struct {
+	ID           int64
+	Club, Member string
+	Name         string // unique among the member's open tanks, case-insensitively
+	Started      time.Time
+	Closed       time.Time // zero while open
+}
+
+// Kind tells what an Entry is.
+type Kind string
+
+// The kinds of entries.
+const (
+	KindSetup   Kind = "setup"   // the tank as registered
+	KindEdit    Kind = "edit"    // a change of the set-up, from At on
+	KindReading Kind = "reading" // kit readings
+	KindLog     Kind = "log"     // something done or seen
+)
+
+// Value is one option of an entry as the member typed it. Unit is what a bare
+// number meant when it was typed ("F", "ppm", "n" ...), "" where that is fixed.
+type Value struct {
+	Name, Typed, Unit string
+}
+
+// Entry is one thing a member told about a tank.
+type Entry struct {
+	ID       int64
+	Tank     int64
+	Kind     Kind
+	At       time.Time // when it happened, UTC
+	Recorded time.Time // when it was told, UTC
+	Key      string    // idempotency key, unique in a club; a repeated key adds nothing
+	Values   []Value   // in the order typed
+	Undone   time.Time // zero unless taken back; undone entries stay as history
+}
+
+// Value returns the typed text of the option of that name, "" if absent.
+func (e Entry) Value(name string) string {
+	for _, v := range e.Values {
+		if v.Name == name {
+			return v.Typed
+		}
+	}
+	return ""
+}
+
+// Members keeps members' preferences.
+type Members interface {
+	// Member returns the member, with Metric units when nothing is known yet.
+	Member(ctx context.Context, club, id string) (Member, error)
+	// SetUnits stores the member's own units.
+	SetUnits(ctx context.Context, club, id string, u Units) error
+}
+
+// Tanks keeps the tanks of a club's members.
+type Tanks interface {
+	// AddTank stores a tank and its setup entry in one transaction and fills
+	// their IDs. ErrNameTaken if the member has an open tank of that name,
+	// whatever the key.
+	AddTank(ctx context.Context, t Tank, setup Entry) (Tank, error)
+	// Tanks lists the member's tanks, oldest first, closed ones too; a tank
+	// whose setup entry was taken back is left out.
+	Tanks(ctx context.Context, club, member string) ([]Tank, error)
+	// EditTank stores an edit entry and, where they are not zero, a new name
+	// and a new start of the tank, in one transaction. added is false, and
+	// nothing changes, when the key is known. ErrNameTaken, ErrNotFound.
+	EditTank(ctx context.Context, tank int64, name string, started time.Time, edit Entry) (added bool, err error)
+	// CloseTank closes the tank at a time, with an edit entry that says so. ErrClosed, ErrNotFound.
+	CloseTank(ctx context.Context, tank int64, at time.Time, edit Entry) error
+}
+
+// Entries keeps what members told about their tanks.
+type Entries interface {
+	// AddEntry stores an entry. added is false, and nothing changes, when the
+	// club already has an entry of that key. ErrNotFound, ErrClosed.
+	AddEntry(ctx context.Context, e Entry) (added bool, err error)
+	// Entries lists a tank's entries that were not taken back, by At, then by ID.
+	Entries(ctx context.Context, tank int64) ([]Entry, error)
+	// Undo takes back the last entry that the member recorded in the club and
+	// that is not undone yet, by Recorded, then by ID, and returns it with its
+	// tank. Undoing an edit restores the name and start that it changed;
+	// undoing a closing opens the tank again (ErrNameTaken if the name is in
+	// use); undoing a setup hides the tank. key makes it idempotent: a repeated
+	// key undoes nothing more and returns the same entry. ErrNothingLeft.
+	Undo(ctx context.Context, club, member, key string, at time.Time) (Entry, Tank, error)
+}
+
+// Store is all of it. Every method is one transaction.
+type Store interface {
+	Members
+	Tanks
+	Entries
+	Close() error
+}
