@@ -1,0 +1,77 @@
+package chem
+
+import (
+	"math"
+
+	"ripen/engine/unit"
+)
+
+// AcuteTAN returns the US EPA 2013 acute freshwater criterion (CMC, a one-hour
+// average) as total ammonia nitrogen. oncorhynchus says whether trout and salmon of
+// that genus are present, which is stricter in cool water. Mussels are taken to be
+// present, as in the published tables.
+//
+// Tabulated for pH 6.5-9.0 and 0-30 C; the formula is extrapolated beyond, which
+// above the bounds gives ever lower, stricter values.
+//
+// Source: US EPA (2013) EPA-822-R-13-001, Tables 5a and 5b.
+func AcuteTAN(ph float64, t unit.Celsius, oncorhynchus bool) unit.MgN {
+	low, high := phShares(ph, 7.204)
+	invertebrate := 0.7249 * (0.0114*low + 1.6181*high)
+	warm := 23.12 * math.Pow(10, 0.036*(20-float64(t)))
+	if oncorhynchus {
+		return unit.MgN(min(0.275*low+39.0*high, invertebrate*warm))
+	}
+	return unit.MgN(invertebrate * min(51.93, warm))
+}
+
+// ChronicTAN returns the US EPA 2013 chronic freshwater criterion (CCC, a 30-day
+// average; no 4-day average above 2.5 times it) as total ammonia nitrogen. Range as
+// for [AcuteTAN]; below 7 C the value of 7 C holds.
+//
+// Source: US EPA (2013) EPA-822-R-13-001, Table 6.
+func ChronicTAN(ph float64, t unit.Celsius) unit.MgN {
+	low, high := phShares(ph, 7.688)
+	warm := 2.126 * math.Pow(10, 0.028*(20-max(float64(t), 7)))
+	return unit.MgN(0.8876 * (0.0278*low + 1.1994*high) * warm)
+}
+
+// phShares returns the shares of the criteria's two forms of ammonia at a pH: low
+// applies above the mid pH, high below it.
+func phShares(ph, mid float64) (low, high float64) {
+	return 1 / (1 + math.Pow(10, mid-ph)), 1 / (1 + math.Pow(10, ph-mid))
+}
+
+// NitriteLimit returns the British Columbia guideline for nitrite nitrogen in fresh
+// water at a chloride concentration in mg Cl/L: the maximum at any time and the
+// 30-day average. Chloride competes with nitrite at the gills, so both rise in steps
+// of 2 mg/L up to 10. A chloride on a step's edge gets the stricter side; negative or
+// NaN counts as none.
+//
+// Source: Nordin R.N., Pommen L.W. (1986), in British Columbia Approved Water Quality
+// Guidelines, 2006 edition, Table 17.
+func NitriteLimit(chlorideMgL float64) (maximum, average unit.MgN) {
+	switch cl := chlorideMgL; {
+	case cl > 10:
+		return 0.60, 0.20
+	case cl > 8:
+		return 0.30, 0.10
+	case cl > 6:
+		return 0.24, 0.08
+	case cl > 4:
+		return 0.18, 0.06
+	case cl > 2:
+		return 0.12, 0.04
+	}
+	return 0.06, 0.02
+}
+
+// US EPA freshwater criteria for total residual chlorine, mg Cl2/L. Kits cannot
+// read as low.
+//
+// Source: US EPA (1985) Ambient Water Quality Criteria for Chlorine - 1984,
+// EPA 440/5-84-030.
+const (
+	ChlorineAcute   = 0.019 // one-hour average
+	ChlorineChronic = 0.011 // four-day average
+)
