@@ -1,3 +1,9 @@
+// Package commands is the command book: what members and moderators can ask,
+// and what they get back, the same for every front end.
+//
+// A front end turns what was typed into a Request and hands it to Book.Do. Each
+// command is one file with its description (Spec), its handler, its typed result
+// and the words made from that result. Times are UTC; Request.At is the clock.
 package commands
 
 import (
@@ -39,6 +45,12 @@ type Error struct {
 	Code    string `json:"code"`             // for programs, as "range", "unknown-tank"
 	Message string `json:"message"`          // for people
 	Option  string `json:"option,omitempty"` // the option at fault, if one is
+
+	cause error
 }
 
 func (e *Error) Error() string { return e.Message }
+
+// Unwrap returns the failure behind codes "database" and "internal", for the
+// operator's log; nil for refusals.
+func (e *Error) Unwrap() error { return e.cause }

@@ -1,0 +1,81 @@
+package commands
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"ripen/engine/diagnose"
+	"ripen/engine/model"
+	"ripen/engine/outlook"
+	"ripen/engine/unit"
+	"ripen/store"
+)
+
+// Adviser is the engine behind /outlook and /why. now counts days from the
+// tank's start, like every day of the case.
+type Adviser interface {
+	Outlook(c model.Case, now unit.Days) (outlook.Outlook, error)
+	Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error)
+}
+
+// Book answers requests. It is safe for use by several goroutines at once if
+// its store and its adviser are.
+type Book struct {
+	store   store.Store
+	adviser Adviser
+	version string
+	specs   []Spec
+}
+
+// Setting adjusts a new Book.
+type Setting func(*Book)
+
+// WithAdviser plugs in the engine behind /outlook and /why. Without it they
+// answer with code "unavailable".
+func WithAdviser(a Adviser) Setting { return func(b *Book) { b.adviser = a } }
+
+// WithVersion sets the version that /method names.
+func WithVersion(v string) Setting { return func(b *Book) { b.version = v } }
+
+// New returns the command book over a store.
+func New(st store.Store, settings ...Setting) *Book {
+	b := &Book{store: st, specs: book()}
+	for _, set := range settings {
+		set(b)
+	}
+	return b
+}
+
+// Specs returns the description of every command, in the order of the command
+// book.
+func (b *Book) Specs() []Spec { return slices.Clone(b.specs) }
+
+// Do answers one request. It never panics: whatever goes wrong below is turned
+// into a Reply with an Error.
+func (b *Book) Do(ctx context.Context, r Request) (reply Reply) {
+	defer func() {
+		if p := recover(); p != nil {
+			reply = refusal(&Error{
+				Code:    CodeInternal,
+				Message: "something went wrong inside the program; please tell whoever runs this bot what you typed",
+				cause:   fmt.Errorf("%s %s: panic: %v", r.Command, r.Sub, p),
+			})
+		}
+	}()
+	c, err := b.parse(ctx, r)
+	if err != nil {
+		return refusal(asError(err))
+	}
+	if c.spec.run == nil {
+		return refusal(refuse(CodeUnavailable, "", "/%s is not ready yet", c.spec.Path()))
+	}
+	result, err := c.spec.run(c)
+	if err != nil {
+		return refusal(asError(err))
+	}
+	return Reply{OK: true, Private: c.spec.Private, Text: result.Text(), Data: result}
+}
+
+// refusal is the reply to a request that cannot be met; only the asker sees it.
+func refusal(e *Error) Reply { return Reply{Private: true, Text: e.Message, Err: e} }
