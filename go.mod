@@ -3,6 +3,7 @@ module ripen
 go 1.26.8
 
 require (
+	github.com/agnivade/levenshtein v1.2.2 // indirect
 	github.com/alecthomas/kong v1.17.0 // indirect
 	github.com/clipperhouse/uax29/v2 v2.7.0 // indirect
 	github.com/dustin/go-humanize v1.1.0 // indirect
