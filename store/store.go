@@ -3,6 +3,9 @@
 //
 // A store keeps what members said, as they typed it, with the units that the
 // words were meant in. Everything else is recomputed.
+//
+// Times are kept to the millisecond and come back in UTC. Any string is kept
+// byte for byte, be it empty, huge, or not text at all.
 package store
 
 import (
@@ -42,7 +45,7 @@ type Member struct {
 type Tank struct {
 	ID           int64
 	Club, Member string
-	Name         string // unique among the member's open tanks, case-insensitively
+	Name         string // unique among the member's open tanks, as Fold compares
 	Started      time.Time
 	Closed       time.Time // zero while open
 }
@@ -71,7 +74,7 @@ type Entry struct {
 	Kind     Kind
 	At       time.Time // when it happened, UTC
 	Recorded time.Time // when it was told, UTC
-	Key      string    // idempotency key, unique in a club; a repeated key adds nothing
+	Key      string    // idempotency key, unique in a club; a repeated key adds nothing; "" is no key
 	Values   []Value   // in the order typed
 	Undone   time.Time // zero unless taken back; undone entries stay as history
 }
@@ -96,34 +99,40 @@ type Members interface {
 
 // Tanks keeps the tanks of a club's members.
 type Tanks interface {
-	// AddTank stores a tank and its setup entry in one transaction and fills
-	// their IDs. ErrNameTaken if the member has an open tank of that name,
-	// whatever the key.
+	// AddTank stores a tank and its setup entry in one transaction and returns
+	// the tank with its ID. ErrNameTaken if the member has an open tank of that
+	// name, whatever the key. Else, if the key is known, nothing is added and
+	// the tank of that key's entry comes back.
 	AddTank(ctx context.Context, t Tank, setup Entry) (Tank, error)
-	// Tanks lists the member's tanks, oldest first, closed ones too; a tank
-	// whose setup entry was taken back is left out.
+	// Tanks lists the member's tanks by Started, then by ID, closed ones too; a
+	// tank whose setup entry was taken back is left out.
 	Tanks(ctx context.Context, club, member string) ([]Tank, error)
 	// EditTank stores an edit entry and, where they are not zero, a new name
 	// and a new start of the tank, in one transaction. added is false, and
-	// nothing changes, when the key is known. ErrNameTaken, ErrNotFound.
+	// nothing changes, when the key is known, even if the tank was closed or
+	// taken back since. ErrNameTaken, ErrNotFound, ErrClosed.
 	EditTank(ctx context.Context, tank int64, name string, started time.Time, edit Entry) (added bool, err error)
-	// CloseTank closes the tank at a time, with an edit entry that says so. ErrClosed, ErrNotFound.
+	// CloseTank closes the tank at a time, with an edit entry that says so. A
+	// known key changes nothing and is no error. ErrClosed, ErrNotFound.
 	CloseTank(ctx context.Context, tank int64, at time.Time, edit Entry) error
 }
 
 // Entries keeps what members told about their tanks.
 type Entries interface {
-	// AddEntry stores an entry. added is false, and nothing changes, when the
-	// club already has an entry of that key. ErrNotFound, ErrClosed.
+	// AddEntry stores an entry; its ID and Undone are the store's to set. added
+	// is false, and nothing changes, when the club already has an entry of that
+	// key, even if the tank was closed or taken back since. ErrNotFound, ErrClosed.
 	AddEntry(ctx context.Context, e Entry) (added bool, err error)
-	// Entries lists a tank's entries that were not taken back, by At, then by ID.
+	// Entries lists a tank's entries that were not taken back, by At, then by
+	// ID. ErrNotFound if there is no such tank or its setup was taken back.
 	Entries(ctx context.Context, tank int64) ([]Entry, error)
 	// Undo takes back the last entry that the member recorded in the club and
 	// that is not undone yet, by Recorded, then by ID, and returns it with its
 	// tank. Undoing an edit restores the name and start that it changed;
-	// undoing a closing opens the tank again (ErrNameTaken if the name is in
-	// use); undoing a setup hides the tank. key makes it idempotent: a repeated
-	// key undoes nothing more and returns the same entry. ErrNothingLeft.
+	// undoing a closing opens the tank again (ErrNameTaken, and nothing changes,
+	// if the name is in use); undoing a setup hides the tank, with whatever else
+	// was told about it. key makes it idempotent: a repeated key of the member
+	// undoes nothing more and returns the same entry; "" is no key. ErrNothingLeft.
 	Undo(ctx context.Context, club, member, key string, at time.Time) (Entry, Tank, error)
 }
 
