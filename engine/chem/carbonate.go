@@ -80,9 +80,8 @@ func CarbonateAt(t unit.Celsius, ionic float64) Carbonate {
 // PH returns the pH of water of an alkalinity (any sign) that holds co2 mol/L of
 // dissolved CO2. A negative co2 counts as 0.
 //
-// The charge balance is a cubic in h with one positive root. Left of the bound that
-// starts the search it is convex, so Newton's method comes down to the root without
-// overshoot.
+// The charge balance is a cubic in h with one positive root. From that root upwards it
+// is convex, so Newton's method, started above, comes down to it without overshoot.
 func (c Carbonate) PH(alk unit.MgCaCO3, co2 float64) float64 {
 	a := equivalents(alk)
 	co2 = max(co2, 0)

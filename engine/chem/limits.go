@@ -45,22 +45,22 @@ func phShares(ph, mid float64) (low, high float64) {
 // NitriteLimit returns the British Columbia guideline for nitrite nitrogen in fresh
 // water at a chloride concentration in mg Cl/L: the maximum at any time and the
 // 30-day average. Chloride competes with nitrite at the gills, so both rise in steps
-// of 2 mg/L up to 10. A chloride on a step's edge gets the stricter side; negative or
-// NaN counts as none.
+// of 2 mg/L up to 10: below 2, from 2, 4, 6 and 8, and above 10. Negative or NaN counts
+// as none.
 //
 // Source: Nordin R.N., Pommen L.W. (1986), in British Columbia Approved Water Quality
-// Guidelines, 2006 edition, Table 17.
+// Guidelines, 2006 edition, Tables 16 and 17.
 func NitriteLimit(chlorideMgL float64) (maximum, average unit.MgN) {
 	switch cl := chlorideMgL; {
 	case cl > 10:
 		return 0.60, 0.20
-	case cl > 8:
+	case cl >= 8:
 		return 0.30, 0.10
-	case cl > 6:
+	case cl >= 6:
 		return 0.24, 0.08
-	case cl > 4:
+	case cl >= 4:
 		return 0.18, 0.06
-	case cl > 2:
+	case cl >= 2:
 		return 0.12, 0.04
 	}
 	return 0.06, 0.02

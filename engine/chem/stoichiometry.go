@@ -42,12 +42,14 @@ const (
 	// NitrogenPerProtein is the mass share of nitrogen in protein, 0.16, the usual
 	// factor of food analysis (1/6.25).
 	NitrogenPerProtein = 0.16
+	// TANPerProtein is mg of total ammonia nitrogen that fish give off per mg of protein
+	// fed: 0.16 nitrogen x 0.80 assimilated x 0.80 of that excreted x 0.90 of that as
+	// ammonia, rounded as the source rounds it.
+	// Source: Timmons M.B., Ebeling J.M. (2013) Recirculating Aquaculture.
+	TANPerProtein = 0.092
 	// ExcretedPerFed is the share of the nitrogen fed that fish give off as total
-	// ammonia, 0.575.
-	ExcretedPerFed = 0.575
-	// TANPerProtein is mg of total ammonia nitrogen per mg of protein fed, 0.092.
-	// Source: Timmons M.B., Ebeling J.M., Recirculating Aquaculture (from memory).
-	TANPerProtein = NitrogenPerProtein * ExcretedPerFed
+	// ammonia, 0.575. The rest leaves in growth or comes later from waste.
+	ExcretedPerFed = TANPerProtein / NitrogenPerProtein
 )
 
 // Salts, in mg of pure salt per mg of what it brings.

@@ -1,0 +1,111 @@
+package chem
+
+import (
+	"testing"
+
+	"ripen/engine/unit"
+	"ripen/testdata"
+)
+
+// ours gives the project's number for rows of stoichiometry.csv, by id. Rows left out
+// are about growth, practice or design and have no constant here.
+var ours = map[string]float64{
+	"o2_total_nogrowth": OxygenPerNitrified,
+	"o2_step1_nogrowth": OxygenPerAmmonia,
+	"o2_step2_nogrowth": OxygenPerNitrite,
+	"o2_total_read":     OxygenPerNitrified,
+	"o2_total_read_b":   OxygenPerNitrified,
+	"o2_step2_read":     OxygenPerNitrite,
+	"o2_design_read":    OxygenPerNitrified,
+	"alk_nogrowth":      AlkPerNitrified,
+	"alk_nogrowth_read": AlkPerNitrified,
+	"alk_meq":           float64(unit.MgCaCO3(AlkPerNitrified).Meq()),
+	"n_to_nh3":          unit.MolarNH3 / unit.MolarN,
+	"n_to_nh4":          unit.Ammonia.IonPerN(),
+	"nh4_to_n":          1 / unit.Ammonia.IonPerN(),
+	"n_to_no2":          unit.Nitrite.IonPerN(),
+	"no2_to_n":          1 / unit.Nitrite.IonPerN(),
+	"n_to_no3":          unit.Nitrate.IonPerN(),
+	"no3_to_n":          1 / unit.Nitrate.IonPerN(),
+	"nh3_to_nh4":        unit.MolarNH4 / unit.MolarNH3,
+	"nh4_to_no2":        unit.Nitrite.IonPerN() / unit.Ammonia.IonPerN(),
+	"no2_to_no3":        unit.Nitrate.IonPerN() / unit.Nitrite.IonPerN(),
+	"dkh_meq":           float64(unit.DKH(1).CaCO3().Meq()),
+	"dkh_caco3":         float64(unit.DKH(1).CaCO3()),
+	"meq_caco3":         float64(unit.MeqL(1).CaCO3()),
+	"meq_dkh":           float64(unit.MeqL(1).CaCO3().DKH()),
+	"nahco3_per_dkh_100l": 0.1 * BicarbonatePerAlk *
+		float64(unit.DKH(1).CaCO3()),
+	"nahco3_per_meq_100l":      0.1 * BicarbonatePerAlk * float64(unit.MeqL(1).CaCO3()),
+	"nh4cl_per_mgN":            AmmoniumChloridePerN,
+	"nh4cl_per_mgNH3":          AmmoniumChloridePerN * unit.MolarN / unit.MolarNH3,
+	"nh4cl_per_mgNH4":          AmmoniumChloridePerN / unit.Ammonia.IonPerN(),
+	"chloramine_n_per_cl2":     AmmoniaNPerChloramine,
+	"chloramine_wt_ratio":      ChlorinePerChloramineN,
+	"chloramine_wt_ratio_read": ChlorinePerChloramineN,
+	"breakpoint_wt_ratio":      BreakpointChlorinePerN,
+	"breakpoint_wt_ratio_read": BreakpointChlorinePerN,
+	"thio_tetra_anh":           ThiosulfatePerChlorine,
+	"thio_tetra_penta":         ThiosulfatePerChlorine * PentahydratePerThiosulfate,
+	"thio_sulfur_anh":          ThiosulfatePerChlorineSulfur,
+	"thio_sulfur_penta":        ThiosulfatePerChlorineSulfur * PentahydratePerThiosulfate,
+	"thio_sulfate_anh":         ThiosulfatePerChlorineSulfate,
+	"thio_sulfate_penta":       ThiosulfatePerChlorineSulfate * PentahydratePerThiosulfate,
+	"nacl_cl":                  ChloridePerSalt,
+}
+
+// roundedMasses widens the tolerance of rows that their source worked out with whole
+// atomic masses (100/14 = 7.14) or rounded for design; the table's header says so.
+var roundedMasses = map[string]float64{
+	"alk_nogrowth_read":        0.001 * 7.14,
+	"chloramine_wt_ratio_read": 0.5, // printed as 5, one figure
+}
+
+func TestStoichiometry_Published(t *testing.T) {
+	const file = "stoichiometry.csv"
+	met := 0
+	for _, row := range testdata.Table(t, file) {
+		id := row.Text("id")
+		got, ok := ours[id]
+		if !ok {
+			continue
+		}
+		met++
+		tol, ok := roundedMasses[id]
+		if !ok {
+			tol = row.HalfUnit("value")
+		}
+		near(t, file, row, id, got, row.Number("value"), tol)
+	}
+	if met != len(ours) {
+		t.Errorf("%s has %d of the %d rows that have a constant here", file, met, len(ours))
+	}
+}
+
+// Measured in attached growth, which is what a filter is.
+func TestAlkPerNitrified_FieldRange(t *testing.T) {
+	for _, row := range testdata.Table(t, "stoichiometry.csv") {
+		if row.Text("id") != "alk_observed_range" {
+			continue
+		}
+		if low, high := row.Number("low"), row.Number("high"); AlkPerNitrified < low || AlkPerNitrified > high {
+			t.Errorf("AlkPerNitrified = %.4g, observed %g to %g", AlkPerNitrified, low, high)
+		}
+		return
+	}
+	t.Error("stoichiometry.csv has no row alk_observed_range")
+}
+
+func TestChloramineNitrogen_WaterSupply(t *testing.T) {
+	const file = "water_supply.csv"
+	// Residuals as Cl2 whose bound ammonia the table works out.
+	residual := map[string]float64{"chloramine_N_at_mrdl": 4.0, "chloramine_N_at_who": 3}
+	met := 0
+	for _, row := range testdata.Table(t, file) {
+		if cl2, ok := residual[row.Text("id")]; ok {
+			near(t, file, row, row.Text("id"), cl2*AmmoniaNPerChloramine, row.Number("value"), row.HalfUnit("value"))
+			met++
+		}
+	}
+	atLeast(t, met, len(residual), "chloramine rows")
+}
