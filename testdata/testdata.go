@@ -69,6 +69,12 @@ func Table(tb testing.TB, name string) []Row {
 // Line returns the row's line in its file, to be named in a failure.
 func (r Row) Line() int { return r.line }
 
+// Has reports whether the table has a column.
+func (r Row) Has(column string) bool {
+	_, ok := r.cells[column]
+	return ok
+}
+
 // Text returns a cell. An unknown column fails the test.
 func (r Row) Text(column string) string {
 	r.tb.Helper()

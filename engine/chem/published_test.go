@@ -2,7 +2,9 @@ package chem
 
 import (
 	"fmt"
+	"io/fs"
 	"math"
+	"strings"
 	"testing"
 
 	"ripen/testdata"
@@ -37,3 +39,42 @@ func atLeast(t *testing.T, compared, want int, what string) {
 
 // at names a water in failures.
 func at(ph, temp float64) string { return fmt.Sprintf("pH %.2f, %g C", ph, temp) }
+
+// Every published file must say where it comes from and be readable; ids are unique,
+// and the days of a time course rise.
+func TestPublishedTables_WellFormed(t *testing.T) {
+	names, err := fs.Glob(testdata.Published, "published/*.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	courses, err := fs.Glob(testdata.Published, "published/timecourses/*.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range append(names, courses...) {
+		text, err := fs.ReadFile(testdata.Published, path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if head, _, _ := strings.Cut(string(text), "\n"); !strings.HasPrefix(head, "#") {
+			t.Errorf("%s: begins with %q, want a header that names its source", path, head)
+		}
+		seen := map[string]int{}
+		before := math.Inf(-1)
+		for _, row := range testdata.Table(t, strings.TrimPrefix(path, "published/")) {
+			if strings.Contains(path, "/timecourses/") {
+				if day := row.Number("day"); day <= before {
+					t.Errorf("%s:%d: day %g after day %g", path, row.Line(), day, before)
+				} else {
+					before = day
+				}
+			} else if row.Has("id") {
+				id := row.Text("id")
+				if first, ok := seen[id]; ok {
+					t.Errorf("%s:%d: id %q again, first at line %d", path, row.Line(), id, first)
+				}
+				seen[id] = row.Line()
+			}
+		}
+	}
+}

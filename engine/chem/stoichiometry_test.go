@@ -8,34 +8,20 @@ import (
 )
 
 // ours gives the project's number for rows of stoichiometry.csv, by id. Rows left out
-// are about growth, practice or design and have no constant here.
+// are about growth, practice or design and have no constant here, or about units and
+// are checked in package unit.
 var ours = map[string]float64{
-	"o2_total_nogrowth": OxygenPerNitrified,
-	"o2_step1_nogrowth": OxygenPerAmmonia,
-	"o2_step2_nogrowth": OxygenPerNitrite,
-	"o2_total_read":     OxygenPerNitrified,
-	"o2_total_read_b":   OxygenPerNitrified,
-	"o2_step2_read":     OxygenPerNitrite,
-	"o2_design_read":    OxygenPerNitrified,
-	"alk_nogrowth":      AlkPerNitrified,
-	"alk_nogrowth_read": AlkPerNitrified,
-	"alk_meq":           float64(unit.MgCaCO3(AlkPerNitrified).Meq()),
-	"n_to_nh3":          unit.MolarNH3 / unit.MolarN,
-	"n_to_nh4":          unit.Ammonia.IonPerN(),
-	"nh4_to_n":          1 / unit.Ammonia.IonPerN(),
-	"n_to_no2":          unit.Nitrite.IonPerN(),
-	"no2_to_n":          1 / unit.Nitrite.IonPerN(),
-	"n_to_no3":          unit.Nitrate.IonPerN(),
-	"no3_to_n":          1 / unit.Nitrate.IonPerN(),
-	"nh3_to_nh4":        unit.MolarNH4 / unit.MolarNH3,
-	"nh4_to_no2":        unit.Nitrite.IonPerN() / unit.Ammonia.IonPerN(),
-	"no2_to_no3":        unit.Nitrate.IonPerN() / unit.Nitrite.IonPerN(),
-	"dkh_meq":           float64(unit.DKH(1).CaCO3().Meq()),
-	"dkh_caco3":         float64(unit.DKH(1).CaCO3()),
-	"meq_caco3":         float64(unit.MeqL(1).CaCO3()),
-	"meq_dkh":           float64(unit.MeqL(1).CaCO3().DKH()),
-	"nahco3_per_dkh_100l": 0.1 * BicarbonatePerAlk *
-		float64(unit.DKH(1).CaCO3()),
+	"o2_total_nogrowth":        OxygenPerNitrified,
+	"o2_step1_nogrowth":        OxygenPerAmmonia,
+	"o2_step2_nogrowth":        OxygenPerNitrite,
+	"o2_total_read":            OxygenPerNitrified,
+	"o2_total_read_b":          OxygenPerNitrified,
+	"o2_step2_read":            OxygenPerNitrite,
+	"o2_design_read":           OxygenPerNitrified,
+	"alk_nogrowth":             AlkPerNitrified,
+	"alk_nogrowth_read":        AlkPerNitrified,
+	"alk_meq":                  float64(unit.MgCaCO3(AlkPerNitrified).Meq()),
+	"nahco3_per_dkh_100l":      0.1 * BicarbonatePerAlk * float64(unit.DKH(1).CaCO3()),
 	"nahco3_per_meq_100l":      0.1 * BicarbonatePerAlk * float64(unit.MeqL(1).CaCO3()),
 	"nh4cl_per_mgN":            AmmoniumChloridePerN,
 	"nh4cl_per_mgNH3":          AmmoniumChloridePerN * unit.MolarN / unit.MolarNH3,

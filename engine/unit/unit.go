@@ -56,7 +56,7 @@ func (s Species) String() string { return [...]string{"ammonia", "nitrite", "nit
 
 // IonPerN returns the mass of ion that holds one mass of nitrogen: 1.288 for
 // total ammonia, counted as NH4 because more than nine tenths of it is NH4
-// below pH 8.3 at 25 C, 3.284 for nitrite, 4.427 for nitrate.
+// up to pH 8.2 at 25 C, 3.284 for nitrite, 4.427 for nitrate.
 func (s Species) IonPerN() float64 {
 	return [...]float64{MolarNH4 / MolarN, MolarNO2 / MolarN, MolarNO3 / MolarN}[s]
 }
