@@ -100,9 +100,9 @@ type Members interface {
 // Tanks keeps the tanks of a club's members.
 type Tanks interface {
 	// AddTank stores a tank and its setup entry in one transaction and returns
-	// the tank with its ID. ErrNameTaken if the member has an open tank of that
-	// name, whatever the key. Else, if the key is known, nothing is added and
-	// the tank of that key's entry comes back.
+	// the tank with its ID; it is open, whatever t says. ErrNameTaken if the
+	// member has an open tank of that name, whatever the key. Else, if the key
+	// is known, nothing is added and the tank of that key's entry comes back.
 	AddTank(ctx context.Context, t Tank, setup Entry) (Tank, error)
 	// Tanks lists the member's tanks by Started, then by ID, closed ones too; a
 	// tank whose setup entry was taken back is left out.

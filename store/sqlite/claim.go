@@ -1,0 +1,125 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	sqlite3 "modernc.org/sqlite/lib"
+
+	"ripen/store"
+)
+
+// applicationID marks a database of this program, "ripn" in ASCII. It stands
+// in the header of the file, see https://www.sqlite.org/fileformat.html.
+const applicationID = 0x7269706e
+
+// claim makes sure that the file is a database of this program. A file that is
+// missing or an empty database becomes one; anything else stays as it is.
+//
+// The mark is written before the database is put into WAL mode, so that it is
+// in the file itself from the first commit on.
+func claim(ctx context.Context, path string) error {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist): // SQLite makes it
+	case err != nil:
+		return fmt.Errorf("%w: %w", store.ErrReadOnly, err)
+	case info.IsDir():
+		return fmt.Errorf("%w: it is a folder; name a file in it", store.ErrNotDatabase)
+	case !info.Mode().IsRegular():
+		return fmt.Errorf("%w: it is not an ordinary file", store.ErrNotDatabase)
+	}
+	pool, err := sql.Open(driver, plainDSN(path))
+	if err != nil {
+		return err
+	}
+	pool.SetMaxOpenConns(1)
+	err = mark(ctx, pool)
+	if hasCode(err, sqlite3.SQLITE_CANTOPEN) {
+		err = explain(path, err)
+	}
+	if hasCode(err, sqlite3.SQLITE_CORRUPT) {
+		err = fmt.Errorf("%w: %w", store.ErrNotDatabase, err)
+	}
+	return errors.Join(err, pool.Close())
+}
+
+// mark sets the application ID of an empty database.
+func mark(ctx context.Context, pool *sql.DB) error {
+	if ours, err := identify(ctx, pool); err != nil || ours {
+		return err
+	}
+	tx, err := pool.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	if ours, err := identify(ctx, tx); err != nil || ours { // another process was first
+		return err
+	}
+	if _, err := tx.ExecContext(ctx, setApplicationID); err != nil {
+		return err
+	}
+	return tx.Commit()
+}
+
+var setApplicationID = fmt.Sprintf("PRAGMA application_id = %d", applicationID)
+
+// identify reports whether the database is of this program (true) or empty
+// (false). ErrNotDatabase if it is neither.
+func identify(ctx context.Context, q queryer) (ours bool, err error) {
+	var id, version, objects int64
+	err = q.QueryRowContext(ctx, `SELECT a.application_id, u.user_version, (SELECT count(*) FROM sqlite_schema)
+		FROM pragma_application_id a, pragma_user_version u`).Scan(&id, &version, &objects)
+	switch {
+	case err != nil:
+		return false, err
+	case id == applicationID:
+		return true, nil
+	case id == 0 && version == 0 && objects == 0:
+		return false, nil
+	}
+	return false, fmt.Errorf("%w: it is a database of another program", store.ErrNotDatabase)
+}
+
+// explain finds out why SQLite cannot open a file.
+func explain(path string, cause error) error {
+	folder := filepath.Dir(path)
+	if _, err := os.Stat(path); err != nil {
+		if _, err := os.Stat(folder); err != nil {
+			return fmt.Errorf("%w: there is no folder %q; make it first", store.ErrReadOnly, folder)
+		}
+		return fmt.Errorf("%w: no file can be made in the folder %q", store.ErrReadOnly, folder)
+	}
+	// To open and close a database beside SQLite drops the locks that this
+	// process has on it; here SQLite has none, since it got nowhere.
+	f, err := os.Open(path)
+	if err != nil {
+		return fmt.Errorf("%w: it cannot be read: %w", store.ErrNotDatabase, err)
+	}
+	defer f.Close()
+	header := make([]byte, 72)
+	if _, err := io.ReadFull(f, header); err != nil || binary.BigEndian.Uint32(header[68:]) != applicationID {
+		return fmt.Errorf("%w: %w", store.ErrNotDatabase, cause)
+	}
+	return fmt.Errorf("%w: no file can be made beside it in the folder %q", store.ErrReadOnly, folder)
+}
+
+// tryWrite makes a change and takes it back, to find out now and not at the
+// first entry whether the database can be written.
+func tryWrite(ctx context.Context, pool *sql.DB) error {
+	tx, err := pool.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	_, err = tx.ExecContext(ctx, setApplicationID)
+	return err
+}
