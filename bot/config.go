@@ -54,20 +54,23 @@ type HelpConfig struct {
 	Command string `arg:"" optional:"" help:"The command to explain."`
 }
 
-// errUsage marks a command line that can't be understood.
-var errUsage = errors.New("usage")
+// usageError is a command line that can't be understood.
+type usageError struct{ err error }
+
+func (e *usageError) Error() string { return e.err.Error() + "; bot help lists what there is" }
+func (e *usageError) Unwrap() error { return e.err }
 
 // errHelpShown is what ParseArgs returns after it printed help.
 var errHelpShown = errors.New("help shown")
 
 // ParseArgs reads a command line. command is "console", "replay", "demo" or
-// "help". The error wraps errUsage, or is errHelpShown when help was asked for and
-// printed to out.
+// "help". The error is a usageError, or errHelpShown when help was asked for and printed
+// to out.
 func ParseArgs(args []string, out io.Writer) (c Config, command string, err error) {
 	helped := false
 	parser, err := kong.New(&c,
 		kong.Name("bot"),
-		kong.Description("Tells keepers of new aquariums when their tank will be ready for animals, how sure that is, and what slows it."),
+		kong.Description("Tells keepers of new aquariums when their tank will be ready for animals, how sure that is, and what slows it.\n\nWithout a command it is a chat in this terminal, on a database on this computer. Type /help there."),
 		kong.Writers(out, out),
 		kong.Exit(func(int) { helped = true }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 80}),
@@ -80,12 +83,12 @@ func ParseArgs(args []string, out io.Writer) (c Config, command string, err erro
 	case helped:
 		return c, "", errHelpShown
 	case err != nil:
-		return c, "", fmt.Errorf("%w: %w; bot help lists what there is", errUsage, err)
+		return c, "", &usageError{err}
 	}
 	command = parsed.Selected().Name
 	if c.Console.Member != "" {
 		if err := talk.CheckName(c.Console.Member); err != nil {
-			return c, "", fmt.Errorf("%w: --member: %w", errUsage, err)
+			return c, "", &usageError{fmt.Errorf("--member: %w", err)}
 		}
 	}
 	if command == "help" {

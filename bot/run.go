@@ -44,7 +44,7 @@ func Run(ctx context.Context, m Machine, args []string) int {
 		return exitOK
 	}
 	fmt.Fprintln(m.Err, "bot:", oneLine(err))
-	if errors.Is(err, errUsage) {
+	if _, ok := errors.AsType[*usageError](err); ok {
 		return exitUsage
 	}
 	return exitFailed
