@@ -139,7 +139,7 @@ func settle(ctx context.Context, tx *sql.Tx, id int64) error {
 			closed_ms   = (SELECT sets_closed_ms FROM entries
 				WHERE tank = tanks.id AND undone_ms IS NULL AND sets_closed_ms IS NOT NULL ORDER BY id DESC LIMIT 1),
 			hidden      = NOT EXISTS (SELECT 1 FROM entries
-				WHERE tank = tanks.id AND undone_ms IS NULL AND kind = ?)
+				WHERE tank = tanks.id AND undone_ms IS NULL AND kind = ? AND sets_name IS NOT NULL)
 		WHERE id = ?`, store.Fold(name), store.KindSetup, id)
 	if errors.Is(translate(err), errDuplicate) {
 		return store.ErrNameTaken

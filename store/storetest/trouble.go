@@ -1,0 +1,59 @@
+package storetest
+
+import (
+	"context"
+
+	"ripen/store"
+)
+
+// calls returns every method of a store as a call on a tank.
+func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
+	return map[string]func(context.Context) error{
+		"Member":   func(ctx context.Context) error { _, err := s.Member(ctx, t.Club, t.Member); return err },
+		"SetUnits": func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
+		"AddTank": func(ctx context.Context) error {
+			_, err := s.AddTank(ctx, tankOf(t.Club, t.Member, "other"), told(1, "other"))
+			return err
+		},
+		"Tanks": func(ctx context.Context) error { _, err := s.Tanks(ctx, t.Club, t.Member); return err },
+		"EditTank": func(ctx context.Context) error {
+			_, err := s.EditTank(ctx, t.ID, "x", day(2), told(2, "e"))
+			return err
+		},
+		"CloseTank": func(ctx context.Context) error { return s.CloseTank(ctx, t.ID, day(2), told(2, "c")) },
+		"AddEntry":  func(ctx context.Context) error { _, err := s.AddEntry(ctx, on(t, told(2, "k"))); return err },
+		"Entries":   func(ctx context.Context) error { _, err := s.Entries(ctx, t.ID); return err },
+		"Undo": func(ctx context.Context) error {
+			_, _, err := s.Undo(ctx, t.Club, t.Member, "u", day(2))
+			return err
+		},
+	}
+}
+
+var trouble = []claim{
+	{"CanceledChangesNothing", func(s suite) {
+		t := s.tank("Nano")
+		for name, call := range calls(s.s, t) {
+			if err := call(canceled()); err == nil {
+				s.Errorf("%s ran though it was canceled", name)
+			} else {
+				s.wantErr(err, context.Canceled)
+			}
+		}
+		wantSame(s.T, s.tanks("reef", "wren"), []store.Tank{t})
+		s.wantKeys(t, "setup Nano")
+		m, err := s.s.Member(s.Context(), "reef", "wren")
+		s.must(err)
+		wantSame(s.T, m.Units, store.Metric)
+	}},
+	{"ClosedStoreRefuses", func(s suite) {
+		t := s.tank("Nano")
+		s.must(s.s.Close())
+		for name, call := range calls(s.s, t) {
+			if err := call(s.Context()); err == nil {
+				s.Errorf("%s ran though the store is closed", name)
+			}
+		}
+		s.must(s.s.Close())
+	}},
+}
