@@ -17,9 +17,13 @@ const maxIonic = 0.5
 // Valid for 0-100 C. Sources: Stumm & Morgan, Aquatic Chemistry; permittivity e of
 // water from Malmberg C.G., Maryott A.A. (1956) J. Res. Natl. Bur. Stand. 56:1-8.
 func DebyeHuckelA(t unit.Celsius) float64 {
+	return 1.82e6 * math.Pow(permittivity(t)*t.Kelvin(), -1.5)
+}
+
+// permittivity returns the relative permittivity of water.
+func permittivity(t unit.Celsius) float64 {
 	c := float64(t)
-	e := 87.740 + c*(-0.40008+c*(9.398e-4-c*1.410e-6))
-	return 1.82e6 * math.Pow(e*t.Kelvin(), -1.5)
+	return 87.740 + c*(-0.40008+c*(9.398e-4-c*1.410e-6))
 }
 
 // DaviesGamma returns the activity coefficient of an ion of the given charge at an

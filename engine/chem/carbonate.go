@@ -55,7 +55,7 @@ func CO2AtAir(t unit.Celsius, ppm float64) float64 {
 //	Alk = k1 CO2/h + 2 k12 CO2/h^2 + kw/h - h/g1
 //
 // Compared with a speciation program the pH of bicarbonate waters of 0.25 to 4 meq/L
-// agrees within 0.01. In sea water it may be 0.2 off, since the Davies equation ends
+// agrees within 0.005. In sea water it may be 0.2 off, since the Davies equation ends
 // at 0.5 mol/L and sea salt pairs with carbonate: trust the measured pH there.
 type Carbonate struct {
 	k1  float64 // K1/g1: [HCO3-] = k1 CO2/h

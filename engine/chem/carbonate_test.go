@@ -128,36 +128,6 @@ func TestPHFromAlkalinity_WithoutActivities(t *testing.T) {
 	}
 }
 
-func TestDebyeHuckelA_Handbook(t *testing.T) {
-	// Values of A at 1 atm from Robinson & Stokes, Electrolyte Solutions (from memory).
-	for temp, want := range map[unit.Celsius]float64{0: 0.491, 15: 0.503, 25: 0.511, 40: 0.524} {
-		if got := DebyeHuckelA(temp); math.Abs(got-want) > 0.003 {
-			t.Errorf("DebyeHuckelA(%g) = %.4f, want %.3f", temp, got, want)
-		}
-	}
-}
-
-func TestIonicStrength(t *testing.T) {
-	tests := []struct {
-		reason   string
-		salinity float64
-		alk      unit.MgCaCO3
-		want     float64
-		tol      float64
-	}{
-		{"pure water", 0, 0, 0, 0},
-		{"calcium bicarbonate, half a mole of Ca and one of HCO3 per equivalent: (4/2 + 1)/2", 0, unit.MeqL(4).CaCO3(), 6e-3, 1e-12},
-		{"sea water of S 35 has 0.72 mol/kg (Millero, Chemical Oceanography; from memory)", 35, 115, 0.72, 0.005},
-		{"negative readings count as none", -3, -20, 0, 0},
-		{"salinity stays at 40", 70, 0, IonicStrength(40, 0), 0},
-	}
-	for _, tt := range tests {
-		if got := IonicStrength(tt.salinity, tt.alk); math.Abs(got-tt.want) > tt.tol {
-			t.Errorf("IonicStrength(%g, %g) = %.6g, want %.6g: %s", tt.salinity, tt.alk, got, tt.want, tt.reason)
-		}
-	}
-}
-
 // water draws a fresh water, from strongly acid to lime-rich, with any amount of CO2
 // from a trace to a bottle of soda.
 func water(t *rapid.T) (alk unit.MgCaCO3, co2 float64, temp unit.Celsius, ionic float64) {

@@ -116,6 +116,7 @@ func TestNitriteLimit_Edges(t *testing.T) {
 		{"negative counts as none", -5, 0.06, 0.02},
 		{"the first class is printed as <2, so 2 opens the second; its rows are 33 and 100 times below 4 mg Cl/L", 2, 0.12, 0.04},
 		{"the last class is printed as >10, so 10 is still in the fifth", 10, 0.30, 0.10},
+		{"just above 10", 10.01, 0.60, 0.20},
 		{"above the table the last class holds", 20000, 0.60, 0.20},
 	}
 	for _, tt := range tests {

@@ -40,9 +40,14 @@ func OxygenSaturation(t unit.Celsius, salinity float64) float64 {
 // Source: Benson & Krause (1984), as in Standard Methods 4500-O.
 func OxygenSaturationAt(t unit.Celsius, salinity, pressureKPa float64) float64 {
 	p := pressureKPa / StandardPressure
-	c, T := float64(t), t.Kelvin()
-	vapour := math.Exp(11.8571 - 3840.70/T - 216961/(T*T))
+	c, vapour := float64(t), vapourPressure(t)
 	theta := 0.000975 - 1.426e-5*c + 6.436e-8*c*c
 	factor := (p - vapour) * (1 - theta*p) / ((1 - vapour) * (1 - theta))
 	return max(0, OxygenSaturation(t, salinity)*factor)
+}
+
+// vapourPressure returns the saturation pressure of water vapour in atmospheres.
+func vapourPressure(t unit.Celsius) float64 {
+	T := t.Kelvin()
+	return math.Exp(11.8571 - 3840.70/T - 216961/(T*T))
 }

@@ -1,6 +1,7 @@
 package chem
 
 import (
+	"math"
 	"testing"
 
 	"ripen/engine/unit"
@@ -65,6 +66,17 @@ func TestStoichiometry_Published(t *testing.T) {
 	}
 	if met != len(ours) {
 		t.Errorf("%s has %d of the %d rows that have a constant here", file, met, len(ours))
+	}
+}
+
+// Timmons & Ebeling (2013) work an example: 2,000 g of feed a day with 32 % protein
+// give 58.9 g of total ammonia nitrogen, from the factors 0.16, 0.80, 0.80 and 0.90.
+func TestTANPerProtein(t *testing.T) {
+	if got := 2000 * 0.32 * TANPerProtein; math.Abs(got-58.9) > 0.05 {
+		t.Errorf("TAN of 2,000 g feed with 32 %% protein = %.3f g, published 58.9", got)
+	}
+	if got, want := ExcretedPerFed, 0.80*0.80*0.90; math.Abs(got/want-1) > 0.005 {
+		t.Errorf("ExcretedPerFed = %.4f, want %.3f within the rounding of 0.092", got, want)
 	}
 }
 
