@@ -86,7 +86,7 @@ type Setup struct {
 	Flow        Flow
 	Source      Source
 	Conditioner bool       // tap water is treated as a habit
-	Target      unit.MgN   // total ammonia that must clear in 24 h
+	Target      unit.MgN   // total ammonia that must clear in 24 h; 0 for the method's usual one
 	Stock       unit.Grams // animals: present from the start when FishIn, else planned
 	Feed        unit.Grams // food per day: given from the start when FishIn or Food, else planned
 	Given       Given
@@ -137,6 +137,7 @@ const (
 
 // Event is something done to the tank at a time.
 type Event struct {
+	Seq      int // order among events and readings of the same Day
 	Day      unit.Days
 	Kind     EventKind
 	N        unit.MgN     // Dose
@@ -182,6 +183,7 @@ type Seen struct {
 
 // Reading is what was read at one time. Nil fields were not read.
 type Reading struct {
+	Seq                       int // order among events and readings of the same Day
 	Day                       unit.Days
 	Ammonia, Nitrite, Nitrate *Seen
 	PH                        *float64

@@ -1,0 +1,113 @@
+package fit
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/stat/samplemv"
+)
+
+// gaussian is a normal distribution fitted to a population.
+type gaussian struct {
+	mean  z
+	chol  [dims][dims]float64 // lower triangle
+	scale float64             // widening of independent draws
+}
+
+// fitGaussian fits mean and covariance to equally weighted draws.
+func fitGaussian(xs []z) *gaussian {
+	g := &gaussian{scale: 1.15}
+	n := float64(len(xs))
+	for i := range xs {
+		for d, v := range xs[i] {
+			g.mean[d] += v / n
+		}
+	}
+	var cov [dims][dims]float64
+	for i := range xs {
+		for a := range dims {
+			da := xs[i][a] - g.mean[a]
+			for b := 0; b <= a; b++ {
+				cov[a][b] += da * (xs[i][b] - g.mean[b]) / n
+			}
+		}
+	}
+	for a := range dims {
+		cov[a][a] += 1e-4 // keeps the factor defined when draws have run together
+	}
+	for a := range dims {
+		for b := 0; b <= a; b++ {
+			s := cov[a][b]
+			for k := 0; k < b; k++ {
+				s -= g.chol[a][k] * g.chol[b][k]
+			}
+			if a == b {
+				g.chol[a][a] = math.Sqrt(max(s, 1e-8))
+			} else {
+				g.chol[a][b] = s / g.chol[b][b]
+			}
+		}
+	}
+	return g
+}
+
+// draw puts an independent draw of the widened normal into x.
+func (g *gaussian) draw(x *z, rng *rand.Rand) { g.shift(x, &g.mean, g.scale, rng) }
+
+// walk puts into x a step from old, of the population's shape times scale.
+func (g *gaussian) walk(x, old *z, scale float64, rng *rand.Rand) { g.shift(x, old, scale, rng) }
+
+func (g *gaussian) shift(x, from *z, scale float64, rng *rand.Rand) {
+	var e z
+	for d := range e {
+		e[d] = rng.NormFloat64() * scale
+	}
+	for a := range dims {
+		s := from[a]
+		for b := 0; b <= a; b++ {
+			s += g.chol[a][b] * e[b]
+		}
+		x[a] = s
+	}
+}
+
+// log is the log-density of independent draws, up to a constant.
+func (g *gaussian) log(x *z) float64 {
+	var e z
+	sum := 0.0
+	for a := range dims {
+		s := x[a] - g.mean[a]
+		for b := 0; b < a; b++ {
+			s -= g.chol[a][b] * e[b]
+		}
+		e[a] = s / g.chol[a][a]
+		sum -= e[a] * e[a]
+	}
+	return sum / 2 / (g.scale * g.scale)
+}
+
+// spread fills xs with a quasi-random sample of standard normals: an
+// Owen-scrambled Halton sequence put through the normal's quantiles.
+func spread(xs []z, seed uint64) {
+	h := samplemv.Halton{Kind: samplemv.Owen, Q: normals{}, Src: rand.NewPCG(seed, 1)}
+	dst := mat.NewDense(len(xs), dims, nil)
+	h.Sample(dst)
+	for i := range xs {
+		copy(xs[i][:], dst.RawRowView(i))
+	}
+}
+
+// normals is the quantile function of independent standard normals.
+type normals struct{}
+
+func (normals) Quantile(x, p []float64) []float64 {
+	if x == nil {
+		x = make([]float64, len(p))
+	}
+	for i, v := range p {
+		x[i] = distuv.UnitNormal.Quantile(v)
+	}
+	return x
+}

@@ -1,0 +1,147 @@
+package fit
+
+import (
+	"encoding/binary"
+	"fmt"
+	"hash/fnv"
+	"math"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// Draws is how many draws a full posterior holds.
+const Draws = 2048
+
+// Posterior is a fitted tank: equally likely draws of its unknowns.
+type Posterior struct {
+	Plan     *model.Plan
+	Prior    Prior
+	Draws    []model.Params
+	Scores   []z     // the draws as standard normal scores
+	Evidence float64 // log marginal likelihood of the readings
+	ESS      float64 // effective sample size before the last resampling
+	Readings int     // readings taken in
+	Odd      []Odd   // readings that no draw explains well
+	Assumed  []string
+	seed     uint64
+}
+
+// Odd is a reading that the posterior finds unlikely.
+type Odd struct {
+	Reading int          // index in the case
+	Species unit.Species // which value of it
+	Prob    float64      // posterior mean probability of the value read
+	Over    bool         // read higher than expected
+}
+
+// Fit fits the case as known at now (days since the start) under a hypothesis,
+// with n draws. The case's lists must be ordered by day.
+func Fit(c model.Case, now unit.Days, h Hypothesis, n int) *Posterior {
+	full, assumed := model.Complete(c, now)
+	return FitPlan(model.NewPlan(full, now), assumed, h, n)
+}
+
+// FitPlan fits a plan whose case is complete.
+func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
+	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h,
+		sights: sights(&plan.Case, plan.Now)}
+	seed := contentSeed(plan, h)
+	c := newCloud(b, n, seed)
+	for from := 0; from < len(b.sights); {
+		upto := from + 1
+		day := plan.Case.Readings[b.sights[from].reading].Day
+		for upto < len(b.sights) && plan.Case.Readings[b.sights[upto].reading].Day == day {
+			upto++
+		}
+		c.take(from, upto)
+		from = upto
+	}
+	p := &Posterior{Plan: plan, Prior: b.prior, Evidence: c.evidence, ESS: c.ess(),
+		Readings: len(b.sights), Assumed: assumed, seed: seed}
+	if len(b.sights) > 0 {
+		if p.ESS < 0.98*float64(n) {
+			c.resample()
+			c.move(len(b.sights)-1, len(b.sights), 1, 2)
+		}
+		p.Odd = c.odd()
+	}
+	p.Draws, p.Scores = c.par, c.x
+	return p
+}
+
+// odd finds the readings with a posterior mean probability below one in twenty.
+func (c *cloud) odd() []Odd {
+	b := c.b
+	const few = 256
+	n := min(few, len(c.x))
+	step := len(c.x) / n
+	prob := make([][3]float64, len(b.sights))
+	high := make([][3]float64, len(b.sights))
+	for k := range n {
+		x := &c.x[k*step]
+		var run model.Run
+		run.Reset(b.plan, &c.par[k*step])
+		at := 0
+		run.To(b.plan.Now, func(reading int, r *model.Run) bool {
+			if at < len(b.sights) && b.sights[at].reading == reading {
+				for sp, bin := range b.sights[at].bins {
+					if bin == nil {
+						continue
+					}
+					v := view(r.State.Pools(), unit.Species(sp))
+					if sp == int(unit.Ammonia) {
+						v += b.bound(x)
+					}
+					bias := b.prior.Bias[sp] * x[biasNH+sp]
+					prob[at][sp] += bin.Prob(v, bias, misfit[sp]) / float64(n)
+					if v*math.Exp(bias) < bin.Low {
+						high[at][sp] += 1 / float64(n)
+					}
+				}
+				at++
+			}
+			return true
+		})
+	}
+	var out []Odd
+	for i := range b.sights {
+		for sp, bin := range b.sights[i].bins {
+			if bin != nil && prob[i][sp] < 0.05 {
+				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob[i][sp], high[i][sp] > 0.5})
+			}
+		}
+	}
+	return out
+}
+
+// contentSeed derives the random seed from everything that the fit depends on.
+func contentSeed(p *model.Plan, h Hypothesis) uint64 {
+	f := fnv.New64a()
+	c := &p.Case
+	fmt.Fprintf(f, "%+v|%+v|%+v|", c.Setup, h, p.Now)
+	for _, e := range c.Events {
+		fmt.Fprintf(f, "%+v|", e)
+	}
+	for _, ch := range c.Changes {
+		fmt.Fprintf(f, "%v %v %v %v %v|", ch.Day, deref(ch.PH), deref(ch.KH), deref(ch.Temp), deref(ch.Flow))
+	}
+	for i := range c.Readings {
+		r := &c.Readings[i]
+		fmt.Fprintf(f, "%v %v %v %v %v %v %v|", r.Day, r.Kit, deref(r.Ammonia), deref(r.Nitrite), deref(r.Nitrate), deref(r.PH), deref(r.KH))
+	}
+	return binary.BigEndian.Uint64(f.Sum(nil))
+}
+
+func deref[T any](p *T) any {
+	if p == nil {
+		return nil
+	}
+	return *p
+}
+
+// View returns what the member's kit, with its bias but without its noise,
+// shows of the pools under one draw, mg/L on the ion scale.
+func (p *Posterior) View(draw int, q model.Pools, sp unit.Species) float64 {
+	return view(q, sp) * math.Exp(p.Prior.Bias[sp]*p.Scores[draw][biasNH+int(sp)])
+}

@@ -1,0 +1,127 @@
+package fit
+
+import (
+	"math"
+
+	"ripen/engine/model"
+)
+
+// The unknowns of a tank, as indices of a draw. Each is a standard normal
+// score a priori; params turns scores into the quantities of model.Params.
+const (
+	seedAOB = iota
+	seedNOB
+	seedAOA
+	seedCMX
+	growA
+	growN
+	area
+	source
+	plant
+	phOffset
+	alkRatio
+	phMin
+	freeNH3
+	biasNH
+	biasNO2
+	biasNO3
+	tapNO3
+	harm
+	chlorine
+	gift
+	dose
+	unseenDay  // when an unseen event struck, as a share of the time so far
+	unseenKill // what share it took
+	special    // a further unknown of a Hypothesis
+	dims       // how many there are
+)
+
+// z is one draw as standard normal scores.
+type z [dims]float64
+
+// logNormal is the median and the spread on the log scale of one unknown.
+type logNormal struct{ median, sd float64 }
+
+func (l logNormal) at(score float64) float64 { return l.median * math.Exp(l.sd*score) }
+
+// Prior is what is believed of a tank before any reading, from its set-up
+// alone. Medians are factors on the published values of package model, or in
+// the units named there.
+//
+// Growth spreads are those of the kinetics table (0.35 for ammonia oxidisers,
+// 0.30 for nitrite oxidisers). Seed medians are calibrated so that tanks
+// without readings land in the bands keepers commonly see (common practice, no
+// source); their spread of more than a factor of five either way is what
+// start-up records show.
+type Prior struct {
+	SeedAOB, SeedNOB, SeedAOA, SeedCMX logNormal // mg N/L/d
+	GrowA, GrowN, Area, Source, Plant  logNormal
+	AlkRatio, FreeNH3                  logNormal
+	TapNO3, Harm, Chlorine, Gift, Dose logNormal
+	PHOffset, PHMin                    float64    // sd
+	Bias                               [3]float64 // sd of the log of a kit's bias, by species
+}
+
+// PriorFor returns the prior of a set-up whose typical values are filled in.
+func PriorFor(s *model.Setup) Prior {
+	p := Prior{
+		SeedAOB:  logNormal{0.016, 1.6},
+		SeedNOB:  logNormal{0.016, 1.6},
+		SeedAOA:  logNormal{0.016, 1.6},
+		SeedCMX:  logNormal{0.010, 1.6},
+		GrowA:    logNormal{1, 0.35},
+		GrowN:    logNormal{1, 0.30},
+		Area:     logNormal{1, 0.5},
+		Source:   logNormal{1, 0.4},
+		Plant:    logNormal{1, 0.6},
+		AlkRatio: logNormal{1, 0.1},
+		FreeNH3:  logNormal{1, 0.9},
+		TapNO3:   logNormal{1, 1.2},
+		Harm:     logNormal{1, 0.8},
+		Chlorine: logNormal{1, 0.9},
+		Gift:     logNormal{1, 1.1},
+		Dose:     logNormal{1, 0.15},
+		PHOffset: 0.15, PHMin: 0.3,
+		Bias: [3]float64{0.2, 0.2, 0.25},
+	}
+	if !s.Given.PH {
+		p.PHOffset = 0.35
+	}
+	if !s.Given.KH {
+		p.AlkRatio.sd = 0.4
+	}
+	if s.Method != model.Dosed && s.Method != model.Seeded && !s.Given.Feed && !s.Given.Stock {
+		p.Source.sd = 0.9
+	}
+	if !s.Given.MediaVolume {
+		p.Area.sd = 0.7
+	}
+	return p
+}
+
+// params turns scores into parameters.
+func (p *Prior) params(x *z, out *model.Params) {
+	*out = model.Params{
+		Seed: [model.Guilds]float64{
+			model.AOB: p.SeedAOB.at(x[seedAOB]),
+			model.AOA: p.SeedAOA.at(x[seedAOA]),
+			model.CMX: p.SeedCMX.at(x[seedCMX]),
+			model.NOB: p.SeedNOB.at(x[seedNOB]),
+		},
+		GrowA:    p.GrowA.at(x[growA]),
+		GrowN:    p.GrowN.at(x[growN]),
+		Area:     p.Area.at(x[area]),
+		Source:   p.Source.at(x[source]),
+		Plant:    p.Plant.at(x[plant]),
+		PHOffset: p.PHOffset * x[phOffset],
+		AlkRatio: p.AlkRatio.at(x[alkRatio]),
+		PHMin:    p.PHMin * x[phMin],
+		FreeNH3:  p.FreeNH3.at(x[freeNH3]),
+		TapNO3:   p.TapNO3.at(x[tapNO3]),
+		Harm:     p.Harm.at(x[harm]),
+		Chlorine: p.Chlorine.at(x[chlorine]),
+		Gift:     p.Gift.at(x[gift]),
+		Dose:     p.Dose.at(x[dose]),
+		Phos:     1,
+	}
+}

@@ -1,0 +1,134 @@
+// Package kit models how a test kit turns a true concentration into what a
+// person reads off a chart.
+//
+// A colour chart gives a step, not a value: the probability of a reading is the
+// probability that a noisy view of the true value falls nearest to that step.
+// Below the first step the chart reads zero, and its top step is open. All
+// values are mg/L on the ion scale.
+//
+// The chart steps and errors are common practice, no source: they are those of
+// ordinary colour kits for ammonia, nitrite and nitrate.
+package kit
+
+import (
+	"math"
+	"slices"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// Chart is a row of colour steps with the error of reading it.
+type Chart struct {
+	Steps []float64 // ascending, the first is zero
+	Sigma float64   // sd of the logarithm of the view
+	Floor float64   // added before taking logarithms: about where the eye sees nothing
+}
+
+// charts by kit and species.
+var charts = [...][3]Chart{
+	model.Liquid: {
+		unit.Ammonia: {[]float64{0, 0.25, 0.5, 1, 2, 4, 8}, 0.20, 0.10},
+		unit.Nitrite: {[]float64{0, 0.25, 0.5, 1, 2, 5}, 0.20, 0.10},
+		unit.Nitrate: {[]float64{0, 5, 10, 20, 40, 80, 160}, 0.30, 2.0},
+	},
+	model.Strip: {
+		unit.Ammonia: {[]float64{0, 0.5, 1, 3, 6}, 0.40, 0.25},
+		unit.Nitrite: {[]float64{0, 0.5, 1, 3, 5, 10}, 0.40, 0.25},
+		unit.Nitrate: {[]float64{0, 10, 25, 50, 100, 250}, 0.45, 4.0},
+	},
+	model.Meter: {
+		unit.Ammonia: {nil, 0.08, 0.04},
+		unit.Nitrite: {nil, 0.08, 0.04},
+		unit.Nitrate: {nil, 0.12, 0.5},
+	},
+}
+
+// For returns the chart of a kit for a species.
+func For(k model.Kit, s unit.Species) Chart { return charts[k][s] }
+
+// Bin is the interval of views that give one reading, mg/L.
+type Bin struct {
+	Low, High float64 // Low is -Inf at the bottom of a chart, High +Inf at its top
+	chart     Chart
+}
+
+// Bin returns the interval of views behind a reading. A reading between two
+// steps reaches half way, on the chart's scale, to both neighbours; a meter's
+// to 5 % and 0.01 mg/L on either side.
+func (c Chart) Bin(x model.Seen, s unit.Species) Bin {
+	lo, hi := x.Low, max(x.High, x.Low)
+	if x.AsN {
+		lo *= s.IonPerN()
+		hi *= s.IonPerN()
+	}
+	b := Bin{chart: c, Low: math.Inf(-1), High: math.Inf(1)}
+	if c.Steps == nil {
+		b.Low, b.High = lo*0.95-0.01, hi*1.05+0.01
+		if lo <= 0 {
+			b.Low = math.Inf(-1)
+		}
+		if x.Over {
+			b.High = math.Inf(1)
+		}
+		return b
+	}
+	if i := below(c.Steps, lo); i >= 0 && lo > 0 {
+		b.Low = c.middle(c.Steps[i], lo)
+	}
+	if i := above(c.Steps, hi); i < len(c.Steps) && !x.Over {
+		b.High = c.middle(hi, c.Steps[i])
+	}
+	return b
+}
+
+// below returns the index of the largest step under v, -1 if none.
+func below(steps []float64, v float64) int {
+	i, _ := slices.BinarySearch(steps, v*(1-1e-9))
+	return i - 1
+}
+
+// above returns the index of the smallest step over v, len(steps) if none.
+func above(steps []float64, v float64) int {
+	i, _ := slices.BinarySearch(steps, v*(1+1e-9)+1e-12)
+	return i
+}
+
+// middle is where the eye goes over from step a to step b.
+func (c Chart) middle(a, b float64) float64 {
+	return math.Sqrt((a+c.Floor)*(b+c.Floor)) - c.Floor
+}
+
+// Prob returns the probability that a true value of v mg/L is read as this bin,
+// with the kit's bias as a factor of exp(bias) and extra added to Sigma in
+// quadrature.
+func (b *Bin) Prob(v, bias, extra float64) float64 {
+	c := &b.chart
+	sigma := math.Sqrt(c.Sigma*c.Sigma + extra*extra)
+	at := math.Log(max(v, 0)*math.Exp(bias) + c.Floor)
+	p := 1.0
+	if !math.IsInf(b.High, 1) {
+		p = phi((math.Log(b.High+c.Floor) - at) / sigma)
+	}
+	if !math.IsInf(b.Low, -1) {
+		p -= phi((math.Log(max(b.Low+c.Floor, 1e-6)) - at) / sigma)
+	}
+	return max(p, 0)
+}
+
+// Nearest returns the step that a view of v would be read as, and whether it
+// is the open top of the chart. A meter returns v rounded to 0.01.
+func (c Chart) Nearest(v float64) (step float64, top bool) {
+	if c.Steps == nil {
+		return math.Round(v*100) / 100, false
+	}
+	for i := 0; i < len(c.Steps)-1; i++ {
+		if v < c.middle(c.Steps[i], c.Steps[i+1]) {
+			return c.Steps[i], false
+		}
+	}
+	return c.Steps[len(c.Steps)-1], true
+}
+
+// phi is the distribution function of the standard normal.
+func phi(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }

@@ -1,0 +1,52 @@
+package model
+
+import (
+	"testing"
+
+	"ripen/engine/unit"
+)
+
+// typicalCase is a dosed tank of 60 L, everything right.
+func typicalCase() Case {
+	s := Setup{Volume: 60, PH: 7.6, KH: unit.DKH(6).CaCO3(), Temp: 26, Media: Sponge, MediaVolume: 0.6,
+		Flow: Normal, Conditioner: true}
+	s.Given = Given{PH: true, KH: true, Temp: true, Media: true, MediaVolume: true, Flow: true, Source: true, Conditioner: true}
+	return Case{Setup: s}
+}
+
+// typicalParams are central parameters with the seeds of an ordinary tank.
+func typicalParams() Params {
+	p := Central()
+	p.Seed = [Guilds]float64{AOB: 0.016, AOA: 0.016, CMX: 0.01, NOB: 0.016}
+	return p
+}
+
+// BenchmarkTrajectory60 is one draw over 60 days, doses every day it is clear.
+func BenchmarkTrajectory60(b *testing.B) {
+	c, _ := Complete(typicalCase(), 60)
+	for d := 8; d < 60; d++ {
+		c.Events = append(c.Events, Event{Day: unit.Days(d), Kind: Dose, N: 1})
+	}
+	p := NewPlan(c, 60)
+	par := typicalParams()
+	var r Run
+	b.ReportAllocs()
+	for b.Loop() {
+		r.Reset(p, &par)
+		r.To(60, nil)
+	}
+	b.ReportMetric(float64(r.Steps), "steps/op")
+}
+
+// BenchmarkFinish is one draw from the start to a passed challenge.
+func BenchmarkFinish(b *testing.B) {
+	c, _ := Complete(typicalCase(), 0)
+	p := NewPlan(c, 0)
+	par := typicalParams()
+	var r Run
+	b.ReportAllocs()
+	for b.Loop() {
+		r.Reset(p, &par)
+		r.Finish(0, nil)
+	}
+}

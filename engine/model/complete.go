@@ -1,0 +1,179 @@
+package model
+
+import (
+	"fmt"
+	"slices"
+
+	"ripen/engine/unit"
+)
+
+// Typical fills what the member left out of a set-up with typical values;
+// Given keeps telling which facts were stated. All values are common practice,
+// no source.
+func Typical(s Setup) Setup {
+	soft := s.Given.Source && (s.Source == RO || s.Source == Rain)
+	if !s.Given.Source {
+		s.Source = Chlorinated
+	}
+	if !s.Given.PH {
+		s.PH = 7.5
+		if soft {
+			s.PH = 6.8
+		}
+	}
+	if !s.Given.KH {
+		kh := unit.DKH(5)
+		switch {
+		case soft, s.PH < 6.7:
+			kh = 2.5
+		case s.PH < 7.1:
+			kh = 3.5
+		case s.PH >= 7.9:
+			kh = 9
+		}
+		s.KH = kh.CaCO3()
+	}
+	if !s.Given.Temp {
+		s.Temp = 25
+	}
+	if !s.Given.Media {
+		s.Media = Sponge
+	}
+	if !s.Given.MediaVolume {
+		s.MediaVolume = s.Volume / 100
+		if s.Media == NoMedia {
+			s.MediaVolume = 0
+		}
+	}
+	if !s.Given.Flow {
+		s.Flow = Normal
+	}
+	if !s.Given.Conditioner {
+		s.Conditioner = true
+	}
+	if s.Target <= 0 {
+		s.Target = unit.MgIon(2).N(unit.Ammonia)
+		if s.Method == FishIn || s.Method == Planted { // what a normal stock gives off; animals must never see more
+			s.Target /= 2
+		}
+	}
+	if !s.Given.Feed && (s.Method == Food || s.Method == FishIn) && !(s.Method == FishIn && s.Given.Stock) {
+		perLitre := 0.016 // pinches until ammonia shows: 0.8 mg N/L/d
+		if s.Method == FishIn {
+			perLitre = 0.005 // for a few animals
+		}
+		s.Feed = unit.Grams(perLitre * float64(s.Volume))
+	}
+	return s
+}
+
+// Complete adds to a case what its readings show must have happened though
+// nobody logged it: ammonia that rose without a source, and a seeded tank's
+// media. It returns the completed copy and says in plain words what was assumed.
+func Complete(c Case, now unit.Days) (Case, []string) {
+	var said []string
+	out := c
+	out.Setup = Typical(c.Setup)
+	out.Events = append([]Event(nil), c.Events...)
+	dosed := c.Setup.Method == Dosed || c.Setup.Method == Seeded
+
+	if c.Setup.Method == Seeded && !hasEvent(c.Events, Seed, now) {
+		out.Events = insert(out.Events, Event{Kind: Seed, Assumed: true, Seq: -1})
+		said = append(said, "seed media of unknown amount on day 0, since the tank is set up as seeded and none was logged")
+	}
+	if !dosed {
+		return out, said
+	}
+
+	// Walk through the ammonia readings; what cannot have been left over or
+	// logged in between was dosed.
+	left, lastDay := 0.0, unit.Days(0)
+	first := true
+	ev := 0
+	events := slices.Clone(out.Events)
+	for i := 0; i <= len(c.Readings); i++ {
+		var rd *Reading
+		if i < len(c.Readings) {
+			rd = &c.Readings[i]
+			if rd.Day > now || rd.Ammonia == nil {
+				continue
+			}
+		}
+		added := 0.0
+		for ev < len(events) && events[ev].Day <= now &&
+			(rd == nil || events[ev].Day < rd.Day || events[ev].Day == rd.Day && events[ev].Seq <= rd.Seq) {
+			switch events[ev].Kind {
+			case Dose:
+				added += float64(events[ev].N)
+			case FeedOnce:
+				added += 0.8 * 64 * float64(events[ev].Mass) / max(float64(c.Setup.Volume), 0.1)
+			}
+			ev++
+		}
+		if rd == nil {
+			if !anyAmmonia(&c, now) && added == 0 {
+				e := Event{Kind: Dose, N: out.Setup.Target, Assumed: true, Seq: -1}
+				out.Events = insert(out.Events, e)
+				said = append(said, fmt.Sprintf("a first dose of %.2g mg/L ammonia on day 0, since none was logged", float64(e.N.Ion(unit.Ammonia))))
+			}
+			break
+		}
+		seen := rd.Ammonia.lowN(unit.Ammonia)
+		margin := 0.35 + 0.3*(left+added)
+		switch {
+		case first && added == 0:
+			if seen < 0.1 && (rd.Nitrite == nil || rd.Nitrite.lowN(unit.Nitrite) < 0.1) {
+				continue // nothing shows that there was ever any
+			}
+			n := seen
+			if rd.Day >= 2 {
+				n = max(seen, float64(out.Setup.Target))
+			}
+			e := Event{Kind: Dose, N: unit.MgN(n), Assumed: true, Seq: -1}
+			out.Events = insert(out.Events, e)
+			said = append(said, fmt.Sprintf("a first dose of about %.2g mg/L ammonia on day 0, since none was logged", float64(e.N.Ion(unit.Ammonia))))
+		case seen > left+added+margin:
+			e := Event{Kind: Dose, N: unit.MgN(seen - left - added), Assumed: true,
+				Day: rd.Day - min((rd.Day-lastDay)/2, 1), Seq: -1}
+			out.Events = insert(out.Events, e)
+			said = append(said, fmt.Sprintf("a dose of about %.2g mg/L ammonia near day %.0f that was not logged, since the reading rose", float64(e.N.Ion(unit.Ammonia)), float64(e.Day)))
+		}
+		first = false
+		left, lastDay = rd.Ammonia.lowN(unit.Ammonia), rd.Day
+	}
+	return out, said
+}
+
+// lowN is the lower end of what was seen, mg N/L.
+func (x *Seen) lowN(s unit.Species) float64 {
+	if x.AsN {
+		return x.Low
+	}
+	return float64(unit.MgIon(x.Low).N(s))
+}
+
+// anyAmmonia says whether ammonia was read up to now.
+func anyAmmonia(c *Case, now unit.Days) bool {
+	return slices.ContainsFunc(c.Readings, func(r Reading) bool { return r.Day <= now && r.Ammonia != nil })
+}
+
+func hasEvent(es []Event, k EventKind, now unit.Days) bool {
+	for _, e := range es {
+		if e.Kind == k && e.Day <= now {
+			return true
+		}
+	}
+	return false
+}
+
+// insert puts e before the first event that is later, or as late with a higher Seq.
+func insert(es []Event, e Event) []Event {
+	i := 0
+	for i < len(es) && (es[i].Day < e.Day || es[i].Day == e.Day && es[i].Seq < e.Seq) {
+		i++
+	}
+	es = append(es, Event{})
+	copy(es[i+1:], es[i:])
+	es[i] = e
+	return es
+}

@@ -1,0 +1,145 @@
+package model
+
+import "math"
+
+// Course is what one draw did and will do.
+type Course struct {
+	Done         float64 // day the challenge passes for good, +Inf when not by the horizon
+	AmmoniaClear float64 // day ammonia first fell below ClearTAN after having been above, or NaN
+	NitritePeak  float64 // day of the highest nitrite, or NaN when nitrite never showed
+	NitriteClear float64 // day nitrite fell below ClearNO2 after the peak, or NaN
+	Passes       bool    // the challenge passes now
+}
+
+// Challenge says by how much the tank would fail now: it raises total ammonia
+// to the target, waits 24 hours, and returns the larger of ammonia and nitrite
+// over their limits ClearTAN and ClearNO2. Below 1 the tank passes. The run
+// itself is left as it is.
+func (r *Run) Challenge() float64 {
+	target := float64(r.plan.Case.Setup.Target)
+	// What cannot be: even growing at the maximum all day, too little capacity.
+	// This spares most of the simulations and never decides a pass.
+	var a, n float64
+	for i := range r.State.B {
+		v := r.k.q[i] * r.State.B[i] * (math.Expm1(r.k.mu[i]))
+		switch i {
+		case NOB:
+			n += v
+		case CMX:
+			a, n = a+v, n+v
+		default:
+			a += v
+		}
+	}
+	tan := max(r.State.TAN, target)
+	if r.k.plant == 0 {
+		needA := 0.97 * (tan - float64(ClearTAN))
+		needN := 0.97 * (tan - float64(ClearTAN) + r.State.NO2 - float64(ClearNO2))
+		if a < needA || n < needN {
+			return 2 + max(needA-a, needN-n)
+		}
+	}
+	x := *r
+	if x.State.TAN < target {
+		x.State.TAN = target
+	}
+	x.h = 0.02
+	if r.plan.Case.Setup.Method != FishIn {
+		x.k.fedTAN, x.k.fedOrg = 0, 0 // the dose stands in for the day's food
+	}
+	x.integrate(x.Day + 1)
+	return max(x.State.TAN/float64(ClearTAN), x.State.NO2/float64(ClearNO2))
+}
+
+// habit acts as the keeper would on this day, past Now.
+func (r *Run) habit() {
+	h := &r.plan.Habit
+	s := &r.State
+	if r.Day >= r.change {
+		r.changeWater(h.Change, h.Treated)
+		r.change += h.Interval
+	}
+	if h.Refresh && s.Alk < usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
+		r.changeWater(0.5, Yes)
+	}
+	if h.Dose > 0 && s.TAN < float64(ClearTAN) && s.NO2 < float64(holdNO2) && r.Day-r.dosed >= h.Every {
+		r.dose(float64(h.Dose), h.Salt)
+		r.dosed = r.Day
+	}
+}
+
+// Finish runs the tank on until the challenge passes, at least to day until and
+// at most to the horizon, and returns its course. Up to Now the run follows the
+// log. If keep is not nil it is called at each whole day with the pools.
+func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
+	c := Course{Done: math.Inf(1), AmmoniaClear: math.NaN(), NitritePeak: math.NaN(), NitriteClear: math.NaN()}
+	now := r.plan.Now
+	prevM, prevDay := math.Inf(1), 0.0
+	passing := false
+	var seen Pools
+	var peak float64
+	prev := r.State.Pools()
+	tick := func(day float64) {
+		m := r.Challenge()
+		if m < 1 && !passing {
+			passing = true
+			c.Done = crossing(prevDay, day, prevM, m, 1)
+		} else if m >= 1 {
+			passing = false
+			c.Done = math.Inf(1)
+		}
+		p := r.State.Pools()
+		if math.IsNaN(c.AmmoniaClear) && prev[0] >= float64(ClearTAN) && p[0] < float64(ClearTAN) {
+			c.AmmoniaClear = crossing(prevDay, day, prev[0], p[0], float64(ClearTAN))
+		}
+		if p[1] > peak && p[1] > float64(ClearNO2) {
+			peak, c.NitritePeak = p[1], day
+			c.NitriteClear = math.NaN()
+		} else if math.IsNaN(c.NitriteClear) && prev[1] >= float64(ClearNO2) && p[1] < float64(ClearNO2) {
+			c.NitriteClear = crossing(prevDay, day, prev[1], p[1], float64(ClearNO2))
+		}
+		prevM, prevDay, prev = m, day, p
+	}
+	// visit goes to a day and looks; it says whether there is more to see.
+	visit := func(day float64) bool {
+		r.To(day, nil)
+		tick(day)
+		seen = r.State.Pools() // before the keeper acts
+		if day < now {
+			return true
+		}
+		if day == now {
+			c.Passes = passing
+		}
+		if passing && day >= until {
+			return false
+		}
+		r.habit()
+		return true
+	}
+	if now == 0 && !visit(0) {
+		return c
+	}
+	for day := 1.0; day <= Horizon; day++ {
+		if day-1 < now && now < day && !visit(now) {
+			break
+		}
+		more := visit(day)
+		if keep != nil {
+			keep(int(day), seen)
+		}
+		if !more {
+			break
+		}
+	}
+	return c
+}
+
+// crossing interpolates where a quantity that fell from y0 at t0 to y1 at t1
+// crossed level, on a log scale.
+func crossing(t0, t1, y0, y1, level float64) float64 {
+	if !(y0 > level) || math.IsInf(y0, 1) || y1 <= 0 {
+		return t1
+	}
+	return t0 + (t1-t0)*math.Log(y0/level)/math.Log(y0/y1)
+}

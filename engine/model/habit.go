@@ -1,0 +1,112 @@
+package model
+
+import "ripen/engine/unit"
+
+// Habit is how the keeper is assumed to go on after now.
+type Habit struct {
+	Dose     unit.MgN   // total ammonia added whenever it is clear, 0 for none
+	Salt     bool       // the dose is an ammonium salt
+	Every    float64    // at most one dose in so many days
+	Change   float64    // water change, share of the volume, 0 for none
+	Interval float64    // days between water changes
+	Treated  Treated    // the new water's treatment
+	Refresh  bool       // half the water is changed when most of its alkalinity is used up
+	Feed     unit.Grams // food logged meal by meal, g per day, 0 for none
+}
+
+// holdNO2 is the nitrite above which keepers hold back the next dose: about
+// 5 mg/L as NO2, where charts end. Common practice, no source.
+const holdNO2 unit.MgN = 1.6
+
+// habit reads the keeper's habit off the log up to now.
+func habit(c *Case, now float64) Habit {
+	var h Habit
+	var doses, feeds int
+	var fed, firstFeed, lastChange, firstChange float64
+	changes := 0
+	for _, e := range c.Events {
+		d := float64(e.Day)
+		if d > now {
+			break
+		}
+		switch e.Kind {
+		case Dose:
+			doses++
+			if !e.Assumed && e.N > 0 {
+				h.Dose, h.Salt = e.N, e.Salt
+			}
+		case FeedOnce:
+			if d < now-21 {
+				continue
+			}
+			if feeds++; feeds == 1 {
+				firstFeed = d
+			}
+			fed += float64(e.Mass)
+		case WaterChange:
+			if d < now-28 || e.Fraction <= 0 {
+				continue
+			}
+			if changes++; changes == 1 {
+				firstChange = d
+			}
+			lastChange, h.Change, h.Treated = d, e.Fraction, e.Treated
+		}
+	}
+	// The last logged dose is kept up, but not one that overshot by far.
+	h.Every = 1
+	// Tanks that start on soil or plants are proved by doses once they are clear.
+	m := c.Setup.Method
+	dosed := m == Dosed || m == Seeded || m == DarkStart || m == Planted
+	if h.Dose == 0 && dosed || h.Dose > 2*c.Setup.Target || dosed && h.Dose < c.Setup.Target/4 {
+		h.Dose = c.Setup.Target
+	}
+	if c.Setup.PH < 7 {
+		h.Every = 2 // soft-water practice; common practice, no source
+	}
+	if m == Planted {
+		h.Every = 3
+	}
+	if !dosed && doses < 2 {
+		h.Dose = 0
+	}
+	if changes >= 2 {
+		h.Interval = max((lastChange-firstChange)/float64(changes-1), 1)
+	}
+	if changes < 2 || h.Interval > 10 {
+		h.Change = 0
+	}
+	h.Refresh = refreshes(c, now)
+	if feeds >= 2 {
+		h.Feed = unit.Grams(fed / max(now-firstFeed, 1))
+	}
+	return h
+}
+
+// usedUp is the share of the stated alkalinity below which keepers are assumed
+// to change water. Common practice, no source.
+const usedUp = 0.5
+
+// refreshes says whether the keeper may be assumed to keep the alkalinity up:
+// not when a reading has shown that it is used up and no water was changed nor
+// buffer added after it.
+func refreshes(c *Case, now float64) bool {
+	low := -1.0
+	for _, r := range c.Readings {
+		if r.KH != nil && float64(r.Day) <= now {
+			low = -1
+			if *r.KH < usedUp*c.Setup.KH {
+				low = float64(r.Day)
+			}
+		}
+	}
+	if low < 0 {
+		return true
+	}
+	for _, e := range c.Events {
+		if d := float64(e.Day); d >= low && d <= now && (e.Kind == WaterChange || e.Kind == Buffer) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,35 @@
+package model
+
+// Params is what differs from tank to tank and is unknown: one draw of it
+// gives one course.
+type Params struct {
+	Seed     [Guilds]float64 // what is there on day 0, as oxidation capacity at its optimum, mg N/L/d
+	GrowA    float64         // factor on the growth of ammonia oxidisers
+	GrowN    float64         // factor on the growth of nitrite oxidisers
+	Area     float64         // factor on the attached capacity
+	Source   float64         // factor on ammonia from food, soil and animals
+	Plant    float64         // factor on uptake by plants
+	PHOffset float64         // true pH less the stated one
+	AlkRatio float64         // true alkalinity over the stated one
+	PHMin    float64         // shift of the lower pH limit of growth
+	FreeNH3  float64         // factor on the free ammonia that halves nitrite oxidisers' growth
+	Chlorine float64         // factor on chlorine's strength and harm
+	Harm     float64         // factor on the harm of medicine, outages and cleaning
+	Gift     float64         // factor on what seeding and cultures bring
+	Dose     float64         // factor on logged doses, as measured by the keeper
+	TapNO3   float64         // nitrate of the new water, mg N/L
+	Phos     float64         // growth left by phosphate shortage, 0..1; 1 when ample
+	Unseen   Unseen          // an event that nobody logged, if any
+}
+
+// Unseen is a loss of bacteria that nobody logged.
+type Unseen struct {
+	Day  float64
+	Kill float64 // share lost, 0 when nothing happened
+}
+
+// Central returns the parameters with every factor at one and no unseen event.
+func Central() Params {
+	return Params{GrowA: 1, GrowN: 1, Area: 1, Source: 1, Plant: 1, AlkRatio: 1,
+		FreeNH3: 1, Chlorine: 1, Harm: 1, Gift: 1, Dose: 1, Phos: 1, TapNO3: 1}
+}

@@ -1,0 +1,203 @@
+package model
+
+import (
+	"cmp"
+	"slices"
+
+	"ripen/engine/unit"
+)
+
+// Horizon is how far from the tank's start anything is foretold, in days.
+const Horizon = 180
+
+// Limits of "clear": what kits read below 0.25 mg/L on the ion scale.
+const (
+	ClearTAN unit.MgN = unit.MgN(0.25 / (unit.MolarNH4 / unit.MolarN))
+	ClearNO2 unit.MgN = unit.MgN(0.25 / (unit.MolarNO2 / unit.MolarN))
+)
+
+// stopKind orders what happens at the same moment.
+type stopKind int
+
+const (
+	stopSegment stopKind = iota // the surroundings change
+	stopEvent
+	stopReading
+)
+
+// stop is a moment at which the integration pauses.
+type stop struct {
+	day  float64
+	seq  int
+	kind stopKind
+	i    int // index of the segment, event or reading
+}
+
+// Plan is a Case worked out for simulation: what happens when, and what
+// surrounds the bacteria in between. It is read-only once made and serves all
+// draws at once.
+type Plan struct {
+	Case  Case
+	Now   float64 // days; from here on the keeper is assumed to go on by Habit
+	Habit Habit
+
+	envs  []Env
+	conds []condition
+	stops []stop // by day, up to the last thing known
+	start condition
+}
+
+// NewPlan works out a case, complete up to now. The case is not changed.
+// Its lists must be ordered by day; what lies after now is left out.
+func NewPlan(c Case, now unit.Days) *Plan {
+	p := &Plan{Case: c, Now: float64(now)}
+	p.Habit = habit(&c, p.Now)
+	p.segments()
+	for i, e := range c.Events {
+		if float64(e.Day) <= p.Now {
+			p.stops = append(p.stops, stop{float64(e.Day), e.Seq, stopEvent, i})
+		}
+	}
+	for i, r := range c.Readings {
+		if float64(r.Day) <= p.Now {
+			p.stops = append(p.stops, stop{float64(r.Day), r.Seq, stopReading, i})
+		}
+	}
+	slices.SortStableFunc(p.stops, func(a, b stop) int {
+		return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.seq, b.seq), cmp.Compare(a.kind, b.kind))
+	})
+	return p
+}
+
+// segments splits the time at every change of the surroundings.
+func (p *Plan) segments() {
+	c := &p.Case
+	cond := condition{Setup: c.Setup}
+	type shift struct {
+		day   float64
+		apply func(*condition)
+	}
+	var shifts []shift
+	at := func(day unit.Days, f func(*condition)) {
+		if float64(day) <= p.Now {
+			shifts = append(shifts, shift{max(float64(day), 0), f})
+		}
+	}
+	for i := range c.Changes {
+		ch := &c.Changes[i]
+		at(ch.Day, func(x *condition) { ch.apply(x) })
+	}
+	for i := range c.Events {
+		e := &c.Events[i]
+		switch e.Kind {
+		case Outage:
+			at(e.Day, func(x *condition) { x.outage = true })
+			at(e.Day+unit.Days(e.hours()/24), func(x *condition) { x.outage = false })
+		case Medicine:
+			at(e.Day, func(x *condition) { x.medicine = true })
+			at(e.Day+unit.Days(e.hours()/24), func(x *condition) { x.medicine = false })
+		case PlantsAdded:
+			at(e.Day, func(x *condition) { x.Setup.Plants = max(x.Setup.Plants, e.Plants) })
+		case MediaAdded:
+			at(e.Day, func(x *condition) { x.carriers += e.Volume })
+		case Stocked:
+			at(e.Day, func(x *condition) {
+				if x.Method != FishIn { // planned animals become real
+					x.Method, x.Setup.Stock = FishIn, 0
+				}
+				x.Setup.Stock += e.Mass
+			})
+		case Losses:
+			at(e.Day, func(x *condition) { x.Setup.Stock = max(x.Setup.Stock-e.Mass, 0) })
+		}
+	}
+	for _, t := range temperatures(c, p.Now) {
+		at(unit.Days(t.day), func(x *condition) { x.Temp = t.temp })
+	}
+	if p.Habit.Feed > 0 {
+		shifts = append(shifts, shift{p.Now, func(x *condition) { x.Setup.Feed = p.Habit.Feed }})
+	}
+	slices.SortStableFunc(shifts, func(a, b shift) int { return cmp.Compare(a.day, b.day) })
+
+	p.start = cond
+	i := 0
+	for i < len(shifts) && shifts[i].day <= 0 {
+		shifts[i].apply(&cond)
+		i++
+	}
+	p.start = cond
+	p.add(0, cond)
+	for i < len(shifts) {
+		day := shifts[i].day
+		for i < len(shifts) && shifts[i].day == day {
+			shifts[i].apply(&cond)
+			i++
+		}
+		p.add(day, cond)
+	}
+}
+
+// add begins a segment.
+func (p *Plan) add(day float64, c condition) {
+	p.envs = append(p.envs, c.env())
+	p.conds = append(p.conds, c)
+	p.stops = append(p.stops, stop{day, -1, stopSegment, len(p.envs) - 1})
+}
+
+// hours returns how long the event lasted, with the typical length where the
+// member did not say: half a day without the filter, a five-day course.
+func (e *Event) hours() float64 {
+	switch {
+	case e.Hours > 0:
+		return e.Hours
+	case e.Kind == Medicine:
+		return 120
+	}
+	return 12
+}
+
+// apply puts the change's facts in place of the old ones.
+func (ch *Change) apply(c *condition) {
+	set(&c.Temp, ch.Temp)
+	set(&c.Media, ch.Media)
+	set(&c.MediaVolume, ch.MediaVolume)
+	set(&c.Flow, ch.Flow)
+	set(&c.Setup.Plants, ch.Plants)
+	set(&c.Source, ch.Source)
+	set(&c.Conditioner, ch.Conditioner)
+	set(&c.Salinity, ch.Salinity)
+	set(&c.Setup.Feed, ch.Feed)
+	set(&c.Setup.Stock, ch.Stock)
+}
+
+func set[T any](dst *T, src *T) {
+	if src != nil {
+		*dst = *src
+	}
+}
+
+// tempStep is a temperature that holds from a day on.
+type tempStep struct {
+	day  float64
+	temp unit.Celsius
+}
+
+// temperatures turns temperature readings into steps half way between them,
+// so that each holds around its own time.
+func temperatures(c *Case, now float64) []tempStep {
+	var out []tempStep
+	last := 0.0
+	for _, r := range c.Readings {
+		if r.Temp == nil || float64(r.Day) > now {
+			continue
+		}
+		d := float64(r.Day)
+		if n := len(out); n > 0 && *r.Temp == out[n-1].temp {
+			last = d
+			continue
+		}
+		out = append(out, tempStep{(last + d) / 2, *r.Temp})
+		last = d
+	}
+	return out
+}

@@ -1,0 +1,318 @@
+package model
+
+import (
+	"math"
+
+	"ripen/engine/chem"
+	"ripen/engine/unit"
+)
+
+// Tolerances of the integrator: they keep every pool within 2 % of its peak of
+// a tight reference solution, far below what kits resolve.
+const (
+	rtol    = 1e-2
+	atol    = 1e-2 // mg N/L
+	stepMax = 0.5  // days
+	stepMin = 1e-4
+)
+
+// Run is one draw on its way through a Plan. The zero value is not usable; see
+// Start. A Run holds no pointers into other runs and may be copied.
+type Run struct {
+	State  State
+	Ledger Ledger
+	Day    float64
+	Steps  int // integration steps made
+
+	plan   *Plan
+	p      *Params
+	k      kin
+	seg    int
+	next   int // the next stop
+	rtol   float64
+	atol   float64
+	h      float64
+	dosed  float64 // day of the last dose under Habit
+	change float64 // day of the next water change under Habit
+	kill   bool    // the unseen event is still to come
+}
+
+// Start sets up a run of the plan with one draw of the parameters.
+func (p *Plan) Start(par *Params) *Run {
+	r := new(Run)
+	r.Reset(p, par)
+	return r
+}
+
+// Reset starts r over, without allocating.
+func (r *Run) Reset(p *Plan, par *Params) {
+	*r = Run{plan: p, p: par, h: 0.02, rtol: rtol, atol: atol, dosed: math.Inf(-1), change: math.Inf(1), kill: par.Unseen.Kill > 0}
+	c := &p.start
+	r.k = newKin(par)
+	r.k.enter(&p.envs[0])
+	s := &r.State
+	s.Alk = float64(c.KH.Meq()) * par.AlkRatio
+	s.acid = acidFor(c.PH+par.PHOffset, s.Alk, r.k.kw)
+	s.O2 = r.k.satO2 * 0.95
+	s.demand = otherDemand
+	switch c.Method {
+	case DarkStart:
+		s.Soil = 14 * par.Source
+	case Planted:
+		s.Soil = 5 * par.Source
+	}
+	for i := range s.B {
+		s.B[i] = capacityToN(i, par.Seed[i])
+	}
+	s.NO3 = par.TapNO3
+	r.Ledger.In = s.Nitrogen()
+	if p.Habit.Change > 0 {
+		r.change = p.lastChange() + p.Habit.Interval
+	}
+}
+
+// CopyFrom makes r the same as src, with par in place of src's parameters,
+// which must be equal to them.
+func (r *Run) CopyFrom(src *Run, par *Params) {
+	*r = *src
+	r.p, r.k.p = par, par
+}
+
+// capacityToN turns an oxidation capacity at the guild's optimum, mg N/L/d,
+// into biomass nitrogen, mg N/L.
+func capacityToN(i int, v float64) float64 {
+	return v * Defaults[i].yieldN() / Defaults[i].Mu
+}
+
+// acidFor returns K1·[CO2] such that hydrogen gives this pH.
+func acidFor(ph, alk, kw float64) float64 {
+	h := math.Pow(10, -ph)
+	return max(h*(alk*1e-3+h)-kw, 1e-18)
+}
+
+// lastChange is the day of the last logged water change.
+func (p *Plan) lastChange() (day float64) {
+	for _, e := range p.Case.Events {
+		if e.Kind == WaterChange && float64(e.Day) <= p.Now {
+			day = float64(e.Day)
+		}
+	}
+	return day
+}
+
+// To moves the run to a day, through all stops up to and including it. At each
+// reading it calls seen, unless that is nil, with the reading's index; when
+// seen returns false the run stops there and To returns false.
+func (r *Run) To(day float64, seen func(i int, r *Run) bool) bool {
+	for {
+		to := day
+		stopHere := r.next < len(r.plan.stops) && r.plan.stops[r.next].day <= day
+		if stopHere {
+			to = r.plan.stops[r.next].day
+		}
+		if r.kill && r.p.Unseen.Day <= to {
+			r.integrate(r.p.Unseen.Day)
+			r.lose(r.p.Unseen.Kill)
+			r.kill = false
+		}
+		r.integrate(to)
+		if !stopHere {
+			return true
+		}
+		st := r.plan.stops[r.next]
+		r.next++
+		switch st.kind {
+		case stopSegment:
+			if st.day > 0 || st.i > 0 {
+				r.seg = st.i
+				r.k.enterFrom(r)
+			}
+		case stopEvent:
+			r.event(&r.plan.Case.Events[st.i])
+		case stopReading:
+			if seen != nil && !seen(st.i, r) {
+				return false
+			}
+			r.assimilate(&r.plan.Case.Readings[st.i])
+		}
+		r.h = min(r.h, 0.05)
+	}
+}
+
+// enterFrom takes over the constants of the run's segment.
+func (k *kin) enterFrom(r *Run) {
+	*k = newKin(r.p)
+	k.enter(&r.plan.envs[r.seg])
+}
+
+// integrate advances the state to a day with adaptive steps.
+func (r *Run) integrate(day float64) {
+	for r.Day < day {
+		left := day - r.Day
+		h := min(r.h, left)
+		if left-h < stepMin {
+			h = left
+		}
+		next, err := r.k.step(&r.State, h, r.rtol, r.atol)
+		if err > 1.5 && h > stepMin {
+			r.h = max(h*max(0.9/math.Sqrt(err), 0.2), stepMin)
+			continue
+		}
+		r.Steps++
+		r.Ledger.In += h * (r.k.fedTAN + r.k.fedOrg)
+		r.State = next
+		if h == left {
+			r.Day = day
+		} else {
+			r.Day += h
+		}
+		if h == r.h || err > 0.5 {
+			r.h = min(h*min(0.9/math.Sqrt(max(err, 0.05)), 2.5), stepMax)
+		}
+	}
+}
+
+// lose takes away a share of all guilds; what is lost rots.
+func (r *Run) lose(share float64) {
+	for i := range r.State.B {
+		d := r.State.B[i] * share
+		r.State.B[i] -= d
+		r.State.Org += d
+	}
+}
+
+// event applies a logged event.
+func (r *Run) event(e *Event) {
+	s := &r.State
+	vol := max(float64(r.plan.conds[r.seg].Volume), 0.1)
+	switch e.Kind {
+	case Dose:
+		r.dose(float64(e.N)*r.p.Dose, e.Salt)
+	case FeedOnce:
+		n := 0.8 * 64 * float64(e.Mass) / vol * r.p.Source
+		s.Org += n
+		r.Ledger.In += n
+	case WaterChange:
+		r.changeWater(e.Fraction, e.Treated)
+	case Buffer:
+		s.Alk += float64(e.Alk.Meq()) // CO2 stays, so pH follows
+	case Seed:
+		r.seed(e, vol)
+	case Culture:
+		r.culture()
+	case Cleaned:
+		share := 0.25
+		if e.Harsh || e.Treated == No {
+			share = 0.6
+		}
+		if e.Fraction > 0 {
+			share *= e.Fraction
+		}
+		r.lose(1 - math.Pow(1-share, r.p.Harm))
+	}
+}
+
+// dose adds ammonia; a solution brings its alkalinity along, a salt does not.
+func (r *Run) dose(n float64, salt bool) {
+	r.State.TAN += n
+	r.Ledger.In += n
+	if !salt {
+		r.State.Alk += n / unit.MolarN
+	}
+	r.h = min(r.h, 0.05)
+}
+
+// changeWater replaces a share of the water by the source's.
+func (r *Run) changeWater(f float64, treated Treated) {
+	s, c := &r.State, &r.plan.conds[r.seg]
+	out := f * (s.TAN + s.NO2 + s.NO3)
+	s.TAN *= 1 - f
+	s.NO2 *= 1 - f
+	s.NO3 *= 1 - f
+	s.NO3 += f * r.p.TapNO3
+	r.Ledger.Out += out
+	r.Ledger.In += f * r.p.TapNO3
+	// New water has the set-up's alkalinity; RO and rain are taken as made up to
+	// what the member keeps, since nobody runs a tank on water without any.
+	s.Alk += f * (float64(c.KH.Meq())*r.p.AlkRatio - s.Alk)
+	if treated == No || treated == AsHabit && !c.Conditioner {
+		switch c.Source {
+		case Chlorinated:
+			s.Cl += f * tapChlorine
+		case Chloraminated:
+			s.Cl += f * tapChlorine
+			n := f * tapChlorine * chem.AmmoniaNPerChloramine
+			s.TAN += n
+			r.Ledger.In += n
+		}
+	}
+	r.h = min(r.h, 0.01)
+}
+
+// tapChlorine is the residual in tap water, mg Cl2/L: 0.5 to 1 (common
+// practice, no source; water companies keep 0.5 typically, below 1 surely).
+const tapChlorine = 0.8
+
+// seed adds mature media. A litre of mature sponge carries about 1 m² of film;
+// half of arealRate survives the move. Bacteria from water of another pH lose
+// activity; the width of 0.8 pH is common practice, no source.
+func (r *Run) seed(e *Event, vol float64) {
+	litres := float64(e.Volume)
+	if litres == 0 {
+		litres = 0.004 * vol // a handful: unknown, so typical
+	}
+	gift := 1000 * 0.12 * litres / vol * r.p.Gift
+	ph := r.State.PH(&r.k.Env)
+	if e.DonorPH > 0 {
+		d := (e.DonorPH - ph) / 0.8
+		gift *= math.Exp(-d * d)
+	}
+	if ph < 7 { // little gain in acidic water; common practice, no source
+		gift *= math.Exp(-1.5 * (7 - ph))
+	}
+	r.give(AOB, 0.5*gift)
+	r.give(AOA, 0.3*gift)
+	r.give(CMX, 0.3*gift)
+	r.give(NOB, gift)
+}
+
+// culture adds a bottled culture: mostly little, made for alkaline warm water.
+func (r *Run) culture() {
+	gift := 0.06 * r.p.Gift * r.p.Gift // wide: its spread is the square of media's
+	ph := r.State.PH(&r.k.Env)
+	if ph < 7 {
+		gift *= math.Exp(-2 * (7 - ph))
+	}
+	r.give(AOB, gift)
+	r.give(NOB, 0.7*gift)
+}
+
+// give adds a guild by its capacity.
+func (r *Run) give(i int, v float64) {
+	n := capacityToN(i, v)
+	r.State.B[i] += n
+	r.Ledger.In += n
+}
+
+// assimilate lets measured pH, KH, oxygen and chlorine correct the state: they
+// are read on the tank itself, so they outweigh what was foreseen.
+func (r *Run) assimilate(x *Reading) {
+	s := &r.State
+	ph := s.PH(&r.k.Env)
+	if x.KH != nil {
+		s.Alk += 0.8 * (float64(x.KH.Meq()) - s.Alk)
+		if x.PH == nil {
+			s.acid = acidFor(ph, s.Alk, r.k.kw)
+		}
+	}
+	if x.PH != nil {
+		s.acid = acidFor(ph+0.7*(*x.PH-ph), s.Alk, r.k.kw)
+	}
+	if x.Oxygen != nil {
+		s.O2 = max(*x.Oxygen, 0.05)
+		s.demand = max(r.k.kla*(r.k.satO2-s.O2), 0)
+	}
+	if x.Chlorine != nil {
+		s.Cl = max(*x.Chlorine, 0)
+	}
+}

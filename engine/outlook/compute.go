@@ -1,0 +1,274 @@
+package outlook
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"ripen/engine/fit"
+	"ripen/engine/kit"
+	"ripen/engine/model"
+	"ripen/engine/par"
+	"ripen/engine/unit"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Courses runs every draw of the posterior until it is done, at least to day
+// until, and returns one course for each. keep, if not nil, is called for each
+// draw at each whole day, from several goroutines.
+func Courses(p *fit.Posterior, until float64, keep func(draw, day int, q model.Pools)) []model.Course {
+	out := make([]model.Course, len(p.Draws))
+	par.Each(len(p.Draws), func() func(int) {
+		var run model.Run
+		return func(i int) {
+			run.Reset(p.Plan, &p.Draws[i])
+			var k func(int, model.Pools)
+			if keep != nil {
+				k = func(day int, q model.Pools) { keep(i, day, q) }
+			}
+			out[i] = run.Finish(until, k)
+		}
+	})
+	return out
+}
+
+// Of projects a fitted tank.
+func Of(p *fit.Posterior) Outlook {
+	now := p.Plan.Now
+	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), model.Horizon)
+	at := make([]model.Pools, len(p.Draws))
+	courses := Courses(p, next, func(draw, day int, q model.Pools) {
+		if day == int(next) {
+			at[draw] = q
+		}
+	})
+	o := Outlook{Day: now, Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan)}
+
+	done := make([]float64, len(courses))
+	for i, c := range courses {
+		done[i] = c.Done
+	}
+	slices.Sort(done)
+	o.Done = quantiles(done)
+	o.ChanceDoneOn = func(day float64) float64 { return share(done, day) }
+	o.ChanceBy = map[int]float64{}
+	for _, d := range []int{7, 14, 30, 60} {
+		o.ChanceBy[d] = share(done, now+float64(d))
+	}
+	o.ChanceNotWithin = 1 - share(done, model.Horizon)
+	o.Stage = stage(courses, now)
+	o.Milestones = milestones(courses)
+	o.Next = NextReading{Day: next,
+		Ammonia: seen(p, at, unit.Ammonia), Nitrite: seen(p, at, unit.Nitrite), Nitrate: seen(p, at, unit.Nitrate)}
+	o.Course = course(p, o.Done, now)
+	o.Fit, o.Odd = quality(p)
+	return o
+}
+
+// gap is how many days to the next reading: the usual gap so far, 1 to 3.
+func gap(c *model.Case, now float64) float64 {
+	var days []float64
+	last := 0.0
+	for _, r := range c.Readings {
+		if d := float64(r.Day); d <= now && d > last+0.3 {
+			days = append(days, d-last)
+			last = d
+		}
+	}
+	if len(days) == 0 {
+		return 2
+	}
+	slices.Sort(days)
+	return min(max(math.Round(days[len(days)/2]), 1), 3)
+}
+
+// stage says where most draws stand now.
+func stage(cs []model.Course, now float64) string {
+	var pass, ammonia, nitrite float64
+	for _, c := range cs {
+		if c.Passes {
+			pass++
+		}
+		if c.AmmoniaClear <= now { // false for NaN
+			ammonia++
+			if math.IsNaN(c.NitritePeak) || c.NitriteClear <= now {
+				nitrite++
+			}
+		}
+	}
+	n := float64(len(cs))
+	switch {
+	case pass >= 0.8*n:
+		return "ready"
+	case nitrite >= 0.5*n:
+		return "proving"
+	case ammonia >= 0.5*n:
+		return "nitrite"
+	}
+	return "ammonia"
+}
+
+func milestones(cs []model.Course) []Milestone {
+	get := []struct {
+		name string
+		of   func(*model.Course) float64
+	}{
+		{"ammonia-clear", func(c *model.Course) float64 { return c.AmmoniaClear }},
+		{"nitrite-peak", func(c *model.Course) float64 { return c.NitritePeak }},
+		{"nitrite-clear", func(c *model.Course) float64 { return c.NitriteClear }},
+	}
+	var out []Milestone
+	for _, g := range get {
+		var days []float64
+		for i := range cs {
+			d := g.of(&cs[i])
+			if math.IsNaN(d) {
+				d = math.Inf(1)
+			}
+			days = append(days, d)
+		}
+		slices.Sort(days)
+		out = append(out, Milestone{g.name, quantiles(days)})
+	}
+	return out
+}
+
+// seen is what kits will likely show of one species, their error included.
+func seen(p *fit.Posterior, at []model.Pools, sp unit.Species) Quantiles {
+	c := kit.For(lastKit(&p.Plan.Case), sp)
+	v := make([]float64, len(at))
+	for i := range at {
+		u := math.Mod((float64(i)+0.5)*math.Phi, 1)
+		noise := c.Sigma * distuv.UnitNormal.Quantile(u)
+		v[i] = max((p.View(i, at[i], sp)+c.Floor)*math.Exp(noise)-c.Floor, 0)
+	}
+	slices.Sort(v)
+	return quantilesTo(v, 0.01)
+}
+
+func lastKit(c *model.Case) model.Kit {
+	if n := len(c.Readings); n > 0 {
+		return c.Readings[n-1].Kit
+	}
+	return model.Liquid
+}
+
+// course is the daily projection for a chart, from a few hundred draws.
+func course(p *fit.Posterior, done Quantiles, now float64) []Point {
+	end := now + 7
+	switch {
+	case done.P90 != nil:
+		end = max(end, min(*done.P90+3, now+60))
+	case done.P50 != nil:
+		end = max(end, min(*done.P50+14, now+60))
+	default:
+		end = now + 45
+	}
+	last := int(min(math.Ceil(end), model.Horizon))
+	few := *p
+	step := max(len(p.Draws)/256, 1)
+	few.Draws = nil
+	var from []int
+	for i := 0; i < len(p.Draws); i += step {
+		few.Draws = append(few.Draws, p.Draws[i])
+		from = append(from, i)
+	}
+	n := len(few.Draws)
+	pools := make([]model.Pools, n*(last+1))
+	Courses(&few, float64(last), func(draw, day int, q model.Pools) {
+		if day <= last {
+			pools[day*n+draw] = q
+		}
+	})
+	var out []Point
+	v := make([]float64, n)
+	of := func(day int, sp unit.Species) Quantiles {
+		for i := range n {
+			v[i] = p.View(from[i], pools[day*n+i], sp)
+		}
+		slices.Sort(v)
+		return quantilesTo(v, 0.01)
+	}
+	for day := 1; day <= last; day++ {
+		out = append(out, Point{float64(day), of(day, unit.Ammonia), of(day, unit.Nitrite), of(day, unit.Nitrate)})
+	}
+	return out
+}
+
+// quality grades the fit by the share of readings that no draw explains.
+func quality(p *fit.Posterior) (grade string, odd []string) {
+	if p.Readings == 0 {
+		return "none", nil
+	}
+	values := 0
+	for _, r := range p.Plan.Case.Readings {
+		for _, s := range []*model.Seen{r.Ammonia, r.Nitrite, r.Nitrate} {
+			if s != nil {
+				values++
+			}
+		}
+	}
+	for _, x := range p.Odd {
+		r := &p.Plan.Case.Readings[x.Reading]
+		s := [3]*model.Seen{r.Ammonia, r.Nitrite, r.Nitrate}[x.Species]
+		than := "lower"
+		if x.Over {
+			than = "higher"
+		}
+		odd = append(odd, fmt.Sprintf("%s %g on day %.0f is %s than the rest of the log explains", x.Species, s.Low, float64(r.Day), than))
+	}
+	n := float64(len(p.Odd))
+	switch {
+	case n >= 3 && n > 0.3*float64(values):
+		return "poor", odd
+	case n >= 2 && n > 0.12*float64(values):
+		return "strained", odd
+	}
+	return "good", odd
+}
+
+// keepUp says in plain words how the keeper is assumed to go on.
+func keepUp(p *model.Plan) string {
+	h := p.Habit
+	s := "you go on as now"
+	if h.Dose > 0 {
+		s += fmt.Sprintf(", dosing %.2g mg/L ammonia whenever it is clear", float64(h.Dose.Ion(unit.Ammonia)))
+	}
+	if h.Feed > 0 {
+		s += fmt.Sprintf(", feeding about %.2g g a day", float64(h.Feed))
+	}
+	if h.Change > 0 {
+		s += fmt.Sprintf(", changing %.0f%% of the water every %.0f days", 100*h.Change, h.Interval)
+	} else if h.Refresh {
+		s += ", and change water when its hardness is used up"
+	}
+	return s
+}
+
+// quantiles of sorted days, to a tenth; nil where past the horizon.
+func quantiles(x []float64) Quantiles { return quantilesTo(x, 0.1) }
+
+func quantilesTo(x []float64, grain float64) Quantiles {
+	at := func(q float64) *float64 {
+		v := x[min(int(q*float64(len(x))), len(x)-1)]
+		if math.IsInf(v, 0) || math.IsNaN(v) {
+			return nil
+		}
+		v = math.Round(v/grain) * grain
+		v = math.Round(v*1e6) / 1e6
+		return &v
+	}
+	return Quantiles{at(0.1), at(0.5), at(0.9)}
+}
+
+// share of sorted x at or below v, to a thousandth.
+func share(x []float64, v float64) float64 {
+	i, _ := slices.BinarySearchFunc(x, v, func(a, b float64) int {
+		if a <= b {
+			return -1
+		}
+		return 1
+	})
+	return math.Round(1000*float64(i)/float64(len(x))) / 1000
+}
