@@ -3,6 +3,8 @@ package commands
 import (
 	"errors"
 	"fmt"
+
+	"ripen/store"
 )
 
 // The codes of an Error, for programs. They are part of the command book.
@@ -40,6 +42,10 @@ func refuse(code, option, format string, args ...any) *Error {
 func asError(err error) *Error {
 	if e, ok := errors.AsType[*Error](err); ok {
 		return e
+	}
+	if errors.Is(err, store.ErrReadOnly) {
+		return &Error{Code: CodeDatabase, cause: err,
+			Message: "the database cannot be written just now, so nothing was stored; please tell whoever runs this bot"}
 	}
 	return &Error{
 		Code:    CodeDatabase,

@@ -1,16 +1,210 @@
 package commands
 
-var whatNames = [...]string{"dose", "feed", "water-change", "conditioner", "buffer", "seed", "culture", "plants", "media", "clean", "medicine", "outage", "stock", "losses", "note"}
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"ripen/engine/model"
+	"ripen/store"
+)
 
 func logSpecs() []Spec {
-	return []Spec{{Name: "log", Private: true, Help: "note what you did or saw", Example: "/log what:dose amount:2ppm",
+	return []Spec{{Name: "log", Private: true, Help: "note what you did or saw", Example: "/log what:dose amount:2ppm", run: logEntry,
 		Options: []Option{
-			{Name: "what", Type: TypeChoice, Required: true, Choices: whatNames[:], Help: "what was done or seen"},
+			{Name: "what", Type: TypeChoice, Required: true, Choices: whatNames(), Help: "what was done or seen"},
 			{Name: "amount", Type: TypeAmount, Help: "how much: 2ppm, 40%, 5g, 10ml, 2dKH, 1L"},
 			{Name: "detail", Type: TypeNote, Help: "in your words, up to 2000 characters"},
 			optYesNo("conditioned", "whether the new or rinsing water was conditioned"),
 			optPH("donor-ph", "pH of the tank that the seed came from"),
-			{Name: "hours", Type: TypeHours, Max: 720, Unit: "h", Help: "how long: 12, 12h, 2d"},
+			{Name: "hours", Type: TypeHours, Min: 0.05, Max: 720, Unit: "h", Help: "how long: 12, 12h, 2d"},
 			optTank(), optAt(),
 		}}}
+}
+
+// Logged is something done or seen, just stored.
+type Logged struct {
+	head
+	Noted
+	At       time.Time `json:"at"`
+	AtDay    float64   `json:"at_day"` // full days since the start
+	What     string    `json:"what"`
+	Amount   *Quantity `json:"amount,omitempty"` // as typed
+	Scale    string    `json:"scale,omitempty"`  // of a dose
+	Hours    *float64  `json:"hours,omitempty"`
+	DonorPH  *float64  `json:"donor_ph,omitempty"`
+	Treated  string    `json:"conditioned,omitempty"`
+	Detail   string    `json:"detail,omitempty"`
+	RiseDKH  *float64  `json:"rise_dkh,omitempty"` // of a buffer
+	Percent  *float64  `json:"percent,omitempty"`  // of a water change told in volume
+	Taken    string    `json:"taken,omitempty"`    // how the words were understood
+	Hint     string    `json:"hint,omitempty"`
+	Cautions []string  `json:"cautions,omitempty"`
+}
+
+// logEntry stores what was done or seen.
+func logEntry(c *call) (Result, error) {
+	kind, _ := kindOfLog(c.args["what"].word)
+	if err := c.checkLog(kind); err != nil {
+		return nil, err
+	}
+	t, err := c.tank()
+	if err != nil {
+		return nil, err
+	}
+	at, err := c.at(t)
+	if err != nil {
+		return nil, err
+	}
+	before, err := c.book.store.Entries(c.ctx, t.ID)
+	if err != nil {
+		return nil, storeError(err, t.Name)
+	}
+	setup, _, err := setupOf(t, before)
+	if err != nil {
+		return nil, err
+	}
+	event := model.Event{}
+	if !kind.noEvent {
+		e, err := kind.toEvent(c.args, setup.Volume)
+		if err != nil {
+			return nil, err
+		}
+		event = e
+	}
+	added, err := c.book.store.AddEntry(c.ctx, store.Entry{
+		Tank: t.ID, Kind: store.KindLog, At: at, Recorded: c.At.UTC(), Key: c.Key, Values: c.values(),
+	})
+	if err != nil {
+		return nil, storeError(err, t.Name)
+	}
+	return c.logged(kind, event, t, at, added, setup), nil
+}
+
+// checkLog reads the amount and refuses options that do not go with the kind.
+func (c *call) checkLog(kind logKind) *Error {
+	for _, o := range []string{"conditioned", "donor-ph", "hours"} {
+		if c.has(o) && !slices.Contains(kind.takes, o) {
+			return refuse(CodeUnknownOption, o, "%s does not go with what:%s; leave it out, or say it in detail", o, kind.name)
+		}
+	}
+	if kind.noEvent && !c.has("detail") {
+		return refuse(CodeMissing, "detail", "a note needs its words, as in /log what:note detail:\"moved the filter\"")
+	}
+	typed, ok := c.Options["amount"]
+	if !ok {
+		return nil
+	}
+	a, err := kind.read(typed, kind.bare(c.units))
+	if err != nil {
+		return err
+	}
+	c.args["amount"] = a
+	return nil
+}
+
+// logged makes the result of what was stored.
+func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, added bool, setup model.Setup) Logged {
+	r := Logged{
+		head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
+		What: kind.name, Treated: c.args["conditioned"].word, Detail: c.args["detail"].word,
+	}
+	if a, ok := c.args["amount"]; ok {
+		r.Amount = &Quantity{rounded(a.measure.from(a.low), 3), a.measure.name}
+		if a.measure.dim == dimConc {
+			r.Scale = a.bare
+		}
+	}
+	if c.has("hours") {
+		r.Hours = new(rounded(e.Hours, 2))
+	}
+	if c.has("donor-ph") {
+		r.DonorPH = new(e.DonorPH)
+	}
+	switch e.Kind {
+	case model.Buffer:
+		r.RiseDKH = new(digits(float64(e.Alk.DKH()), 2))
+		if c.args["amount"].measure.dim == dimMass {
+			r.Taken, _ = bufferSalt(r.Detail)
+		}
+		r.Cautions = cautionTexts("label")
+	case model.WaterChange:
+		if c.args["amount"].measure.dim == dimVolume {
+			r.Percent = new(rounded(100*e.Fraction, 0))
+		}
+		if tap := setup.Source == model.Chlorinated || setup.Source == model.Chloraminated; tap && e.Treated == model.AsHabit && !setup.Given.Conditioner {
+			r.Hint = "Was the new water conditioned? Add conditioned:yes or conditioned:no next time; chlorine from the tap harms bacteria and animals."
+		}
+	case model.PlantsAdded:
+		r.Taken = plantNames[e.Plants]
+	case model.Cleaned:
+		r.Taken = "gently"
+		if e.Harsh {
+			r.Taken = "harshly, which costs bacteria"
+		}
+	case model.Medicine:
+		r.Cautions = cautionTexts("label", "vet")
+	case model.Losses:
+		r.Hint = "Test ammonia and nitrite now, and ask /safe."
+		r.Cautions = cautionTexts("vet")
+	case model.Stocked:
+		r.Hint = "Test ammonia and nitrite daily for the next week, and ask /safe."
+	}
+	if kind.noEvent {
+		r.Taken, r.Cautions, r.Hint = "", nil, ""
+	}
+	if (e.Kind == model.Medicine || e.Kind == model.Outage) && e.Hours == 0 && !kind.noEvent {
+		r.Hint = "If you know for how long, /undo and add hours:, as in hours:12."
+	}
+	return r
+}
+
+// Text says back what was stored, with its units.
+func (r Logged) Text() string {
+	if r.Duplicate {
+		return again
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s", r.Tank, number(r.AtDay, 0), day(r.At), r.What)
+	if r.Amount != nil {
+		fmt.Fprintf(&b, " %s", logAmount(*r.Amount))
+		if r.Scale == "n" {
+			b.WriteString(" as nitrogen")
+		}
+	}
+	if r.Percent != nil {
+		fmt.Fprintf(&b, ", %s %% of the water", number(*r.Percent, 0))
+	}
+	if r.Taken != "" {
+		fmt.Fprintf(&b, ", taken as %s", r.Taken)
+	}
+	if r.RiseDKH != nil {
+		fmt.Fprintf(&b, ", a rise of about %s dKH", sigText(*r.RiseDKH))
+	}
+	if r.Hours != nil {
+		fmt.Fprintf(&b, ", %s h", number(*r.Hours, 2))
+	}
+	if r.DonorPH != nil {
+		fmt.Fprintf(&b, ", from a tank at pH %s", number(*r.DonorPH, 2))
+	}
+	if r.Treated != "" {
+		fmt.Fprintf(&b, ", conditioned: %s", r.Treated)
+	}
+	if r.Detail != "" {
+		fmt.Fprintf(&b, ", %s", quote(r.Detail))
+	}
+	b.WriteString(".")
+	if r.Hint != "" {
+		fmt.Fprintf(&b, "\n%s", r.Hint)
+	}
+	for _, caution := range r.Cautions {
+		fmt.Fprintf(&b, "\n%s", caution)
+	}
+	return b.String()
+}
+
+// logAmount prints an amount as it was typed.
+func logAmount(q Quantity) string {
+	return number(q.Value, 3) + unitText(q.Unit)
 }

@@ -12,7 +12,7 @@ func optMember() Option {
 }
 
 func optAt() Option {
-	return Option{Name: "at", Type: TypeWhen, Help: "when it was: 2026-03-01, 2026-03-01 09:00, day 12, yesterday; default now"}
+	return Option{Name: "at", Type: TypeWhen, Help: "when it was: 2026-03-01, 2026-03-01 09:00, day 12, yesterday, start; default now"}
 }
 
 func optPH(name, help string) Option {
@@ -28,11 +28,11 @@ func optTemp(help string) Option {
 }
 
 func optAmmonia(t OptionType) Option {
-	return Option{Name: "ammonia", Type: t, Max: 50, Unit: "mg/L", Help: "total ammonia (NH3 + NH4)"}
+	return Option{Name: "ammonia", Type: t, Max: 50, Unit: "mg/L", Help: "total ammonia (NH3 + NH4)", scaled: true}
 }
 
 func optNitrite(t OptionType) Option {
-	return Option{Name: "nitrite", Type: t, Max: 100, Unit: "mg/L", Help: "nitrite (NO2)"}
+	return Option{Name: "nitrite", Type: t, Max: 100, Unit: "mg/L", Help: "nitrite (NO2)", scaled: true}
 }
 
 func optChlorine() Option {

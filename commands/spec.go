@@ -1,9 +1,6 @@
 package commands
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
 // OptionType tells how the value of an option is read.
 type OptionType string
@@ -24,6 +21,8 @@ const (
 	TypeConc    OptionType = "conc"    // mg/L: 0.5, 2ppm
 	TypeReading OptionType = "reading" // mg/L off a chart: 0.5, 20-40, 5+
 	TypeMass    OptionType = "mass"    // 5g, 1.2kg
+	TypeFluid   OptionType = "fluid"   // 10ml of a product
+	TypeShare   OptionType = "share"   // 40%
 	TypeHours   OptionType = "hours"   // 12, 12h, 2d
 	TypeAmount  OptionType = "amount"  // depends on what is logged: 2ppm, 40%, 5g, 10ml
 	TypeWhen    OptionType = "when"    // a time that has been
@@ -42,6 +41,8 @@ type Option struct {
 	Max       float64    `json:"max,omitempty"`
 	Unit      string     `json:"unit,omitempty"` // of Min and Max
 	Help      string     `json:"help"`           // one line, lower case
+
+	scaled bool // a concentration on the scale of the member's kit
 }
 
 // Spec describes one command.
@@ -86,6 +87,3 @@ func book() []Spec {
 		whySpecs(), safeSpecs(), unitsSpecs(), helpSpecs(), methodSpecs(), addSpecs(),
 	)
 }
-
-// byPath orders specs by what is typed.
-func byPath(a, b Spec) int { return cmp.Compare(a.Path(), b.Path()) }

@@ -24,7 +24,7 @@ func setupOptions() []Option {
 		{Name: "source", Type: TypeChoice, Choices: sourceNames[:], Help: "where the water comes from; your supplier's report names chlorine or chloramine"},
 		optYesNo("conditioner", "whether new water is conditioned as a habit"),
 		optSalinity(),
-		{Name: "target", Type: TypeConc, Min: 0.25, Max: 8, Unit: "mg/L", Help: "the ammonia that must clear in a day; default 2ppm"},
+		{Name: "target", Type: TypeConc, Min: 0.25, Max: 8, Unit: "mg/L", Help: "the ammonia that must clear in a day; default 2ppm", scaled: true},
 		{Name: "stock", Type: TypeMass, Max: 100000, Unit: "g", Help: "animals, in the tank (fish-in) or planned"},
 		{Name: "feed", Type: TypeMass, Max: 1000, Unit: "g", Help: "food a day, given now or planned"},
 	}
@@ -39,13 +39,13 @@ func tankSpecs() []Spec {
 	create[1].Required = true
 	return []Spec{
 		{Name: "tank", Sub: "new", Private: true, Help: "register a tank", Example: "/tank new name:reef volume:60L ph:7.6 kh:6dKH temp:25C",
-			Options: append(create, started)},
+			Options: append(create, started), run: tankNew},
 		{Name: "tank", Sub: "show", Private: true, Help: "a tank's set-up and what was told about it", Example: "/tank show",
-			Options: []Option{optTank()}},
-		{Name: "tank", Sub: "list", Private: true, Help: "your tanks", Example: "/tank list"},
+			Options: []Option{optTank()}, run: tankShow},
+		{Name: "tank", Sub: "list", Private: true, Help: "your tanks", Example: "/tank list", run: tankList},
 		{Name: "tank", Sub: "edit", Private: true, Help: "change or correct a tank", Example: "/tank edit temp:27C",
-			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optAt())},
+			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optAt()), run: tankEdit},
 		{Name: "tank", Sub: "close", Private: true, Help: "close a tank; its record stays", Example: "/tank close tank:reef",
-			Options: []Option{optTank(), optAt()}},
+			Options: []Option{optTank(), optAt()}, run: tankClose},
 	}
 }

@@ -1,0 +1,259 @@
+package post
+
+import "strings"
+
+// tagReach bounds the search for the end of a tag, so that hostile text stays
+// linear.
+const tagReach = 300
+
+// markup handles the markup at i: it returns the length to skip, 0 if there is
+// none. What the markup means for the text (a new line, a cell) is emitted.
+func (c *cleaner) markup(i int) int {
+	s := c.raw[i:]
+	switch s[0] {
+	case '[':
+		return c.bracket(i, s)
+	case '<':
+		return c.angle(i, s)
+	case '&':
+		return c.entity(i, s)
+	case '`':
+		return c.fence(s)
+	case '*':
+		return c.star(i, s)
+	case '_':
+		return c.underscore(i, s)
+	case '~':
+		if strings.HasPrefix(s, "~~") {
+			if end := within(s[2:], "~~"); end > 0 && !strings.Contains(s[2:2+end], "\n") {
+				return end + 4 // struck out: taken back by its writer
+			}
+			return 2
+		}
+	case '|':
+		if strings.HasPrefix(s, "||") && c.spoiler(i) {
+			return 2
+		}
+	case '\\':
+		if len(s) > 1 && strings.IndexByte("*_~|>#-+.[]()`", s[1]) >= 0 {
+			return 1
+		}
+	case 'h', 'w', 'H', 'W':
+		return c.link(i, s)
+	case ':':
+		return c.emojiName(i, s)
+	}
+	return 0
+}
+
+// within finds sub near the start of s, -1 if it is not there.
+func within(s, sub string) int {
+	return strings.Index(s[:min(len(s), tagReach)], sub)
+}
+
+// bracket handles BBCode and Markdown links.
+func (c *cleaner) bracket(i int, s string) int {
+	end := within(s, "]")
+	if end < 0 {
+		return 0
+	}
+	tag := strings.ToLower(s[1:end])
+	name := strings.TrimPrefix(tag, "/")
+	if j := strings.IndexAny(name, "= "); j >= 0 {
+		name = name[:j]
+	}
+	closing := strings.HasPrefix(tag, "/")
+	switch name {
+	case "quote", "blockquote":
+		c.nest(closing, i)
+		return end + 1
+	case "b", "i", "u", "color", "size", "font", "center", "left", "right", "code", "url", "user", "h1", "h2", "h3", "table", "list", "highlight", "spoiler", "indent", "sub", "sup", "plain", "post", "email", "heading", "justify":
+		if name == "url" || name == "list" || name == "code" {
+			c.emit(" ", i)
+		}
+		return end + 1
+	case "s", "strike", "del":
+		if !closing {
+			if stop := within(s, "[/"+name+"]"); stop > 0 {
+				return stop + len(name) + 3
+			}
+		}
+		return end + 1
+	case "img", "media", "attach", "youtube", "video":
+		if stop := within(s, "[/"+name+"]"); stop > 0 {
+			return stop + len(name) + 3
+		}
+		return end + 1
+	case "tr", "*", "hr", "li", "br":
+		c.emit("\n", i)
+		return end + 1
+	case "td", "th":
+		c.emit("|", i)
+		return end + 1
+	}
+	if strings.HasPrefix(s[end:], "](") { // [words](link): the words stay
+		if stop := within(s[end:], ")"); stop > 0 && strings.Contains(s[end:end+stop], "/") {
+			c.emitPlain(i+1, i+end)
+			return end + stop + 1
+		}
+	}
+	return 0
+}
+
+func (c *cleaner) emitPlain(from, to int) {
+	for from < to {
+		from += c.char(from)
+	}
+}
+
+func (c *cleaner) nest(closing bool, i int) {
+	switch {
+	case closing && c.depth > 0:
+		c.depth--
+	case !closing:
+		c.emit("\n", i)
+		if c.depth == 0 {
+			c.open = i
+		}
+		c.depth++
+		return
+	}
+	c.emit("\n", i)
+}
+
+// angle handles HTML tags and the mentions of chats. "<0.25" and "<5" are no tags.
+func (c *cleaner) angle(i int, s string) int {
+	if len(s) < 3 || !(isLetter(s[1]) || strings.IndexByte("/@#:!", s[1]) >= 0) {
+		return 0
+	}
+	end := within(s, ">")
+	if end < 0 || strings.ContainsAny(s[:end], "\n") {
+		return 0
+	}
+	tag := strings.ToLower(s[1:end])
+	closing := strings.HasPrefix(tag, "/")
+	name := strings.TrimPrefix(tag, "/")
+	if j := strings.IndexAny(name, " /"); j >= 0 {
+		name = name[:j]
+	}
+	switch name {
+	case "blockquote", "quote":
+		c.nest(closing, i)
+	case "br", "p", "li", "tr", "div", "h1", "h2", "h3", "h4":
+		c.emit("\n", i)
+	case "td", "th":
+		if !closing {
+			c.emit("|", i)
+		}
+	case "b", "i", "u", "em", "strong", "span", "sub", "sup", "font", "a", "code", "pre", "table", "tbody", "thead", "ul", "ol":
+	case "s", "del", "strike":
+		if stop := within(s, "</"+name+">"); !closing && stop > 0 {
+			return stop + len(name) + 3
+		}
+	default:
+		if strings.IndexByte("@#:!at", tag[0]) < 0 {
+			return 0
+		}
+		if (tag[0] == 'a' || tag[0] == 't') && !strings.Contains(tag, ":") {
+			return 0
+		}
+		c.emit(" ", i)
+	}
+	return end + 1
+}
+
+var entities = []struct{ name, text string }{
+	{"&lt;", "<"}, {"&gt;", ">"}, {"&amp;", "&"}, {"&nbsp;", " "}, {"&deg;", "°"}, {"&frac12;", ".5"}, {"&frac14;", ".25"}, {"&ndash;", "–"}, {"&mdash;", "–"}, {"&quot;", `"`}, {"&#39;", "'"},
+}
+
+func (c *cleaner) entity(i int, s string) int {
+	for _, e := range entities {
+		if strings.HasPrefix(s, e.name) {
+			c.emit(e.text, i)
+			return len(e.name)
+		}
+	}
+	return 0
+}
+
+// fence drops the signs of code, not what is in it: tables stand there.
+func (c *cleaner) fence(s string) int {
+	if !strings.HasPrefix(s, "```") {
+		return 1
+	}
+	n := 3
+	for n < len(s) && n < 20 && isLetter(s[n]) {
+		n++
+	}
+	if n < len(s) && s[n] != '\n' && s[n] != '\r' {
+		return 3
+	}
+	return n
+}
+
+// star drops emphasis; between digits it is a sign.
+func (c *cleaner) star(i int, s string) int {
+	if i > 0 && len(s) > 1 && isDigit(c.raw[i-1]) && isDigit(s[1]) {
+		c.emit("×", i)
+	}
+	return 1
+}
+
+func (c *cleaner) underscore(i int, s string) int {
+	n := 1
+	for n < len(s) && s[n] == '_' {
+		n++
+	}
+	before := i > 0 && (isLetter(c.raw[i-1]) || isDigit(c.raw[i-1]))
+	after := n < len(s) && (isLetter(s[n]) || isDigit(s[n]))
+	if before && after {
+		c.emit(" ", i)
+	}
+	return n
+}
+
+// spoiler reports whether the || at i hides text, as in chats, rather than
+// stands for an empty cell.
+func (c *cleaner) spoiler(i int) bool {
+	from := strings.LastIndexByte(c.raw[max(0, i-tagReach):i], '\n') + 1 + max(0, i-tagReach)
+	to := within(c.raw[i:], "\n")
+	if to < 0 {
+		to = min(len(c.raw)-i, tagReach)
+	}
+	line := c.raw[from : i+to]
+	n := strings.Count(line, "||")
+	return n%2 == 0 && strings.Count(line, "|") == 2*n
+}
+
+func (c *cleaner) link(i int, s string) int {
+	if i > 0 && isLetter(c.raw[i-1]) {
+		return 0
+	}
+	low := strings.ToLower(s[:min(len(s), 8)])
+	if !strings.HasPrefix(low, "http://") && !strings.HasPrefix(low, "https://") && !strings.HasPrefix(low, "www.") {
+		return 0
+	}
+	n := strings.IndexAny(s, " \n\t)]<>|")
+	if n < 0 {
+		n = len(s)
+	}
+	return n
+}
+
+// emojiName drops ":fish:".
+func (c *cleaner) emojiName(i int, s string) int {
+	if i > 0 && strings.IndexByte(" \n\t", c.raw[i-1]) < 0 {
+		return 0
+	}
+	n := 1
+	for n < len(s) && n < 40 && (isLetter(s[n]) || s[n] == '_' || isDigit(s[n]) || s[n] == '-') {
+		n++
+	}
+	if n > 3 && n < len(s) && s[n] == ':' {
+		return n + 1
+	}
+	return 0
+}
+
+func isLetter(b byte) bool { return 'a' <= b|0x20 && b|0x20 <= 'z' }
+func isDigit(b byte) bool  { return '0' <= b && b <= '9' }

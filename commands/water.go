@@ -1,0 +1,73 @@
+package commands
+
+import (
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// water is what is known of some water; nil where nothing is.
+type water struct {
+	Ammonia, Nitrite *unit.MgN // total ammonia
+	PH               *float64
+	Temp             *unit.Celsius
+	Salinity         *float64 // g/kg
+	Chloride         *float64 // mg/L
+	Chlorine         *float64 // mg/L Cl2
+	AtLeast          bool     // a chart topped out: the truth may be worse
+	Aged             float64  // days since the ammonia or nitrite was read
+}
+
+// add takes in a reading; where a colour stood between two steps the upper one
+// counts.
+func (w *water) add(r model.Reading) {
+	high := func(s *model.Seen, species unit.Species) *unit.MgN {
+		if s.AsN {
+			return new(unit.MgN(s.High))
+		}
+		return new(unit.MgIon(s.High).N(species))
+	}
+	if r.Ammonia != nil || r.Nitrite != nil {
+		w.AtLeast = false
+	}
+	if r.Ammonia != nil {
+		w.Ammonia = high(r.Ammonia, unit.Ammonia)
+		w.AtLeast = w.AtLeast || r.Ammonia.Over
+	}
+	if r.Nitrite != nil {
+		w.Nitrite = high(r.Nitrite, unit.Nitrite)
+		w.AtLeast = w.AtLeast || r.Nitrite.Over
+	}
+	w.PH, w.Temp, w.Chlorine = or(r.PH, w.PH), or(r.Temp, w.Temp), or(r.Chlorine, w.Chlorine)
+}
+
+// waterOf is the water of a tank at a time: its last readings up to then over
+// its set-up. stated tells which of pH and temperature the member ever said.
+func waterOf(c model.Case, now unit.Days) (w water, stated model.Given) {
+	s := current(c.Setup, c.Changes, now)
+	w = water{PH: &s.PH, Temp: &s.Temp, Salinity: &s.Salinity}
+	stated = s.Given
+	for _, r := range c.Readings {
+		if r.Day > now {
+			break
+		}
+		w.add(r)
+		stated.PH, stated.Temp = stated.PH || r.PH != nil, stated.Temp || r.Temp != nil
+		if r.Ammonia != nil || r.Nitrite != nil {
+			w.Aged = float64(now - r.Day)
+		}
+	}
+	return w, stated
+}
+
+// animalsIn holds if animals are in the tank at a time, as far as was told.
+func animalsIn(c model.Case, now unit.Days) bool {
+	if c.Setup.Method == model.FishIn {
+		return true
+	}
+	for _, e := range c.Events {
+		if e.Kind == model.Stocked && e.Day <= now {
+			return true
+		}
+	}
+	return false
+}
