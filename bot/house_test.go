@@ -112,6 +112,9 @@ func TestNoMachinePaths(t *testing.T) {
 		if err != nil {
 			return err
 		}
+		if strings.Contains(string(b), "\x00") {
+			return nil // a built program or a picture
+		}
 		for _, word := range banned {
 			if i := strings.Index(string(b), word); i >= 0 {
 				t.Errorf("%s, line %d holds %q", path, 1+strings.Count(string(b[:i]), "\n"), word)
