@@ -1,0 +1,207 @@
+package commands
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"ripen/engine/outlook"
+)
+
+// Text says the answer first, then the stage, what the next test will likely
+// show, how sure all this is, and what to do.
+func (r Outlook) Text() string {
+	var b strings.Builder
+	b.WriteString(r.answer())
+	if r.On != nil {
+		fmt.Fprintf(&b, "\nBy day %s (%s) the chance that it is done is %s %%.", number(r.On.Day, 0), longDate(r.On.Date), number(r.On.Percent, 0))
+	}
+	fmt.Fprintf(&b, "\n\n%s is at day %s. %s", r.Tank, number(r.Day, 0), r.stageWords())
+	if r.Stage != "ready" {
+		fmt.Fprintf(&b, "\n%s", r.chances())
+	}
+	if m := r.milestoneWords(); m != "" {
+		fmt.Fprintf(&b, "\n%s", m)
+	}
+	fmt.Fprintf(&b, "\n%s", r.nextWords())
+	if chart := r.Chart.Text(); chart != "" {
+		fmt.Fprintf(&b, "\n\n%s\n", chart)
+	}
+	if r.KeepUp != "" {
+		fmt.Fprintf(&b, "\nThis assumes that %s.", strings.TrimSuffix(r.KeepUp, "."))
+	}
+	fmt.Fprintf(&b, "\n%s", r.trust())
+	for _, odd := range r.Odd {
+		fmt.Fprintf(&b, "\n- %s", odd)
+	}
+	if len(r.Assumed) > 0 {
+		fmt.Fprintf(&b, "\nAssumed: %s.", strings.Join(r.Assumed, "; "))
+	}
+	fmt.Fprintf(&b, "\n%s", r.Advice)
+	return b.String()
+}
+
+// answer is the first line: when it will be done.
+func (r Outlook) answer() string {
+	d := r.DoneDay
+	switch {
+	case r.Fit == "poor":
+		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
+	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Day+1:
+		return fmt.Sprintf("%s is done: it clears its %s mg/L of ammonia and the nitrite from it within a day.", r.Tank, number(r.TargetMgL, 2))
+	}
+	return r.when()
+}
+
+func (r Outlook) when() string {
+	d := r.DoneDay
+	switch {
+	case d.P50 != nil && *d.P50 <= r.Day:
+		return fmt.Sprintf("Most likely done already%s.", r.spread())
+	case d.P50 != nil:
+		return fmt.Sprintf("Most likely done around day %s, that is %s%s.", number(*d.P50, 0), longDate(*r.DoneDate.P50), r.spread())
+	case d.P10 != nil:
+		return fmt.Sprintf("Most likely not done within %d days of the start; one chance in ten that it is done before day %s (%s).",
+			r.HorizonDays, number(*d.P10, 0), longDate(*r.DoneDate.P10))
+	}
+	return fmt.Sprintf("Hardly done within %d days of the start as things are. Ask /why what holds it up.", r.HorizonDays)
+}
+
+// spread says how early and how late it may be.
+func (r Outlook) spread() string {
+	early, late := r.DoneDay.P10, r.DoneDay.P90
+	switch {
+	case late == nil && early != nil:
+		return fmt.Sprintf(" (one chance in ten: before day %s; more than one in ten: not within %d days of the start)", number(*early, 0), r.HorizonDays)
+	case early == nil || late == nil:
+		return ""
+	case *late <= r.Day:
+		return ""
+	case *early <= r.Day:
+		return fmt.Sprintf(" (it may be done already; nine chances in ten: by day %s)", number(*late, 0))
+	}
+	return fmt.Sprintf(" (one chance in ten: before day %s; nine in ten: by day %s)", number(*early, 0), number(*late, 0))
+}
+
+// longDate prints 2026-03-14 as 14 March 2026.
+func longDate(s string) string {
+	t, err := time.Parse("2006-01-02", s)
+	if err != nil {
+		return s
+	}
+	return day(t)
+}
+
+func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+// stageWords says what is going on in the tank now.
+func (r Outlook) stageWords() string {
+	switch r.Stage {
+	case "ammonia":
+		return "First stage: what eats ammonia is still growing; ammonia stands, and nitrite comes once it falls."
+	case "nitrite":
+		return "Second stage: ammonia goes down by itself now; what eats nitrite is still growing. This is often the longest part."
+	case "proving":
+		return "Last stage: ammonia and nitrite both go down; it still has to show that it clears a whole dose within a day."
+	case "ready":
+		return "Ready: ammonia and nitrite from a whole dose are gone within a day."
+	}
+	return "Stage: " + r.Stage + "."
+}
+
+// chances says how likely it is done within some days from now.
+func (r Outlook) chances() string {
+	var parts []string
+	for _, d := range []string{"7", "14", "30", "60"} {
+		if p, ok := r.PercentBy[d]; ok {
+			parts = append(parts, fmt.Sprintf("%s days %s %%", d, number(p, 0)))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	text := "Chance that it is done within " + strings.Join(parts, ", ") + "."
+	if r.NotPercent >= 5 {
+		text += fmt.Sprintf(" Not within %d days of the start: %s %%.", r.HorizonDays, number(r.NotPercent, 0))
+	}
+	return text
+}
+
+// milestoneWords lists the turning points that are still to come.
+func (r Outlook) milestoneWords() string {
+	names := map[string]string{"ammonia-clear": "ammonia clears", "nitrite-peak": "nitrite is highest", "nitrite-clear": "nitrite clears"}
+	var parts []string
+	for _, m := range r.Milestones {
+		if m.Day.P50 == nil || *m.Day.P50 < r.Day || names[m.Name] == "" {
+			continue
+		}
+		parts = append(parts, fmt.Sprintf("%s around day %s%s", names[m.Name], number(*m.Day.P50, 0), between(m.Day)))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "On the way: " + strings.Join(parts, "; ") + "."
+}
+
+// between is " (day 8 to 14)" for a spread of days.
+func between(q outlook.Quantiles) string {
+	if q.P10 == nil || q.P90 == nil || math.Round(*q.P10) == math.Round(*q.P90) {
+		return ""
+	}
+	return fmt.Sprintf(" (day %s to %s)", number(*q.P10, 0), number(*q.P90, 0))
+}
+
+// nextWords says what the kits will likely show next.
+func (r Outlook) nextWords() string {
+	kit := ""
+	if r.Scale == "n" {
+		kit = " as nitrogen"
+	}
+	return fmt.Sprintf("A test on day %s will likely show ammonia %s, nitrite %s, nitrate %s mg/L%s.",
+		number(r.Next.Day, 0), levels(r.Next.Ammonia), levels(r.Next.Nitrite), levels(r.Next.Nitrate), kit)
+}
+
+// levels prints a spread of concentrations as 0.3 (0.1 to 0.6).
+func levels(q outlook.Quantiles) string {
+	if q.P50 == nil {
+		return "unknown"
+	}
+	mid := sigText(*q.P50)
+	if q.P10 == nil || q.P90 == nil || sigText(*q.P10) == sigText(*q.P90) {
+		return mid
+	}
+	return fmt.Sprintf("%s (%s to %s)", mid, sigText(*q.P10), sigText(*q.P90))
+}
+
+// trust says how far to trust the outlook.
+func (r Outlook) trust() string {
+	switch r.Fit {
+	case "none":
+		return "There is no reading yet, so this rests on the set-up alone and the spread is wide; each /reading narrows it."
+	case "poor":
+		return "Some readings do not go with the rest of what you told. Check the tests, and whether a water change, a dose or a medicine was not logged:"
+	case "strained":
+		return fmt.Sprintf("It rests on %s, which go together with some strain:", plural(r.Readings, "reading", "readings"))
+	}
+	text := fmt.Sprintf("It rests on %s, which go well together", plural(r.Readings, "reading", "readings"))
+	if len(r.Odd) > 0 {
+		return text + ", but for this:"
+	}
+	return text + "."
+}
+
+// advice says what to do next, animals first.
+func (r Outlook) advice() string {
+	switch {
+	case r.Animals && r.Stage != "ready":
+		return "Next: animals are in, so test daily and ask /safe; it says when to change water and how much."
+	case r.Stage == "ready":
+		return "Next: a large water change brings the nitrate down; then add animals in small steps, and test for a week after each."
+	case r.Readings == 0:
+		return "Next: test ammonia, nitrite and pH, and tell me with /reading."
+	case r.Fit == "poor":
+		return "Next: test again with care, and ask /why."
+	}
+	return fmt.Sprintf("Next: test again on day %s and tell me with /reading. If it seems slow, ask /why.", number(r.Next.Day, 0))
+}
