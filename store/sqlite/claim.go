@@ -3,10 +3,8 @@ package sqlite
 import (
 	"context"
 	"database/sql"
-	"encoding/binary"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,8 +15,12 @@ import (
 )
 
 // applicationID marks a database of this program, "ripn" in ASCII. It stands
-// in the header of the file, see https://www.sqlite.org/fileformat.html.
-const applicationID = 0x7269706e
+// in the header of the file, of headerSize bytes, see
+// https://www.sqlite.org/fileformat.html#the_database_header.
+const (
+	applicationID = 0x7269706e
+	headerSize    = 100
+)
 
 // claim makes sure that the file is a database of this program. A file that is
 // missing or an empty database becomes one; anything else stays as it is.
@@ -35,6 +37,8 @@ func claim(ctx context.Context, path string) error {
 		return fmt.Errorf("%w: it is a folder; name a file in it", store.ErrNotDatabase)
 	case !info.Mode().IsRegular():
 		return fmt.Errorf("%w: it is not an ordinary file", store.ErrNotDatabase)
+	case info.Size() > 0 && info.Size() < headerSize: // SQLite takes a file of one byte for an empty one
+		return fmt.Errorf("%w: it is too short", store.ErrNotDatabase)
 	}
 	pool, err := sql.Open(driver, plainDSN(path))
 	if err != nil {
@@ -104,12 +108,8 @@ func explain(path string, cause error) error {
 	if err != nil {
 		return fmt.Errorf("%w: it cannot be read: %w", store.ErrNotDatabase, err)
 	}
-	defer f.Close()
-	header := make([]byte, 72)
-	if _, err := io.ReadFull(f, header); err != nil || binary.BigEndian.Uint32(header[68:]) != applicationID {
-		return fmt.Errorf("%w: %w", store.ErrNotDatabase, cause)
-	}
-	return fmt.Errorf("%w: no file can be made beside it in the folder %q", store.ErrReadOnly, folder)
+	f.Close()
+	return cause
 }
 
 // tryWrite makes a change and takes it back, to find out now and not at the

@@ -31,7 +31,7 @@ func translate(err error) error {
 	case sqlite3.SQLITE_NOTADB:
 		return fmt.Errorf("%w: %w", store.ErrNotDatabase, err)
 	case sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_PERM:
-		return fmt.Errorf("%w: %w", store.ErrReadOnly, err)
+		return fmt.Errorf("%w, check the rights on the file and its folder: %w", store.ErrReadOnly, err)
 	case sqlite3.SQLITE_BUSY:
 		return fmt.Errorf("another program holds the database: %w", err)
 	case sqlite3.SQLITE_FULL:

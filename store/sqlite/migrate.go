@@ -10,19 +10,24 @@ import (
 	"github.com/pressly/goose/v3"
 )
 
-// migrations holds one file per migration, in the order of their numbers. A
+// embedded holds one file per migration, in the order of their numbers. A
 // migration that was ever released stays as it is.
 //
 //go:embed migrations/*.sql
-var migrations embed.FS
+var embedded embed.FS
+
+// migrations returns the files of embedded.
+func migrations() fs.FS {
+	files, err := fs.Sub(embedded, "migrations")
+	if err != nil {
+		panic(err) // the name above is not the folder's
+	}
+	return files
+}
 
 // migrate brings the schema up to date, each migration in a transaction of its
 // own. ErrNewer if the database is ahead of this program.
-func migrate(ctx context.Context, pool *sql.DB) error {
-	files, err := fs.Sub(migrations, "migrations")
-	if err != nil {
-		return err
-	}
+func migrate(ctx context.Context, pool *sql.DB, files fs.FS) error {
 	p, err := goose.NewProvider(goose.DialectSQLite3, pool, files,
 		goose.WithDisableGlobalRegistry(true), goose.WithLogger(goose.NopLogger()))
 	if err != nil {

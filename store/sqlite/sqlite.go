@@ -112,5 +112,5 @@ func prepare(ctx context.Context, pool *sql.DB) error {
 	if err := tryWrite(ctx, pool); err != nil {
 		return err
 	}
-	return migrate(ctx, pool)
+	return migrate(ctx, pool, migrations())
 }
