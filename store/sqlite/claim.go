@@ -18,8 +18,9 @@ import (
 // in the header of the file, of headerSize bytes, see
 // https://www.sqlite.org/fileformat.html#the_database_header.
 const (
-	applicationID = 0x7269706e
-	headerSize    = 100
+	applicationID    = 0x7269706e
+	setApplicationID = "PRAGMA application_id = 1919512686"
+	headerSize       = 100
 )
 
 // claim makes sure that the file is a database of this program. A file that is
@@ -50,7 +51,7 @@ func claim(ctx context.Context, path string) error {
 		err = explain(path, err)
 	}
 	if hasCode(err, sqlite3.SQLITE_CORRUPT) {
-		err = fmt.Errorf("%w: %w", store.ErrNotDatabase, err)
+		err = damaged(err)
 	}
 	return errors.Join(err, pool.Close())
 }
@@ -73,8 +74,6 @@ func mark(ctx context.Context, pool *sql.DB) error {
 	}
 	return tx.Commit()
 }
-
-var setApplicationID = fmt.Sprintf("PRAGMA application_id = %d", applicationID)
 
 // identify reports whether the database is of this program (true) or empty
 // (false). ErrNotDatabase if it is neither.
@@ -110,6 +109,24 @@ func explain(path string, cause error) error {
 	}
 	f.Close()
 	return cause
+}
+
+// checkWhole reads the file through, some 100 MB in a second, so that damage
+// is found before an entry is added to it.
+func checkWhole(ctx context.Context, pool *sql.DB) error {
+	var found string
+	err := pool.QueryRowContext(ctx, "PRAGMA quick_check(1)").Scan(&found)
+	switch {
+	case hasCode(err, sqlite3.SQLITE_CORRUPT):
+		return damaged(err)
+	case err == nil && found != "ok":
+		return damaged(errors.New(found))
+	}
+	return err
+}
+
+func damaged(cause error) error {
+	return fmt.Errorf("%w any more: it is damaged, restore a copy of it: %w", store.ErrNotDatabase, cause)
 }
 
 // tryWrite makes a change and takes it back, to find out now and not at the

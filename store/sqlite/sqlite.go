@@ -109,6 +109,9 @@ func prepare(ctx context.Context, pool *sql.DB) error {
 	if mode != "wal" {
 		return fmt.Errorf("no write-ahead log on this file system (journal mode is %s): keep the file on a local disk", mode)
 	}
+	if err := checkWhole(ctx, pool); err != nil {
+		return err
+	}
 	if err := tryWrite(ctx, pool); err != nil {
 		return err
 	}
