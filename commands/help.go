@@ -127,7 +127,7 @@ func (s Spec) typed() string {
 func (o Option) Text() string {
 	text := o.Help
 	if len(o.Choices) > 0 {
-		text += ": " + strings.Join(o.Choices, ", ")
+		text += "; one of " + strings.Join(o.Choices, ", ")
 	}
 	if o.Max > 0 {
 		text += "; " + rangeText(o, measure{})

@@ -58,12 +58,17 @@ func ParseLine(line string) (command, sub string, options map[string]string, err
 	switch {
 	case command == "help" && len(words) > 0 && options["command"] == "":
 		options["command"] = strings.ToLower(strings.Join(words, " "))
-	case len(words) == 1 && !tokens[1].named:
+	case len(words) == 1 && !tokens[1].named && isSub(words[0]):
 		sub = strings.ToLower(words[0])
 	case len(words) > 0:
 		return "", "", nil, strayWord(words[len(words)-1])
 	}
 	return command, sub, options, nil
+}
+
+// isSub says whether a word can be a sub-command.
+func isSub(w string) bool {
+	return strings.IndexFunc(w, func(r rune) bool { return !unicode.IsLetter(r) && r != '-' }) < 0
 }
 
 // strayWord refuses a word that is neither a sub-command nor name:value.

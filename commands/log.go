@@ -28,7 +28,7 @@ type Logged struct {
 	head
 	Noted
 	At       time.Time `json:"at"`
-	AtDay    float64   `json:"at_day"` // full days since the start
+	AtDay    float64   `json:"at_day"` // calendar days since the start
 	What     string    `json:"what"`
 	Amount   *Quantity `json:"amount,omitempty"` // as typed
 	Scale    string    `json:"scale,omitempty"`  // of a dose
@@ -124,8 +124,8 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 	}
 	switch e.Kind {
 	case model.Buffer:
-		r.RiseDKH = new(digits(float64(e.Alk.DKH()), 2))
 		if c.args["amount"].measure.dim == dimMass {
+			r.RiseDKH = new(digits(float64(e.Alk.DKH()), 2))
 			r.Taken, _ = bufferSalt(r.Detail)
 		}
 		r.Cautions = cautionTexts("label")
@@ -191,7 +191,7 @@ func (r Logged) Text() string {
 	if r.Treated != "" {
 		fmt.Fprintf(&b, ", conditioned: %s", r.Treated)
 	}
-	if r.Detail != "" {
+	if r.Detail != "" && r.Detail != r.Taken {
 		fmt.Fprintf(&b, ", %s", quote(r.Detail))
 	}
 	b.WriteString(".")

@@ -89,7 +89,11 @@ func (k logKind) bare(u store.Units) string {
 // read reads the amount of a log entry.
 func (k logKind) read(typed, bare string) (arg, *Error) {
 	if len(k.amounts) == 0 {
-		return arg{}, refuse(CodeUnknownOption, "amount", "what:%s takes no amount; say more in detail", k.name)
+		instead := "say more in detail"
+		if slices.Contains(k.takes, "hours") {
+			instead = "write how long as in hours:12"
+		}
+		return arg{}, refuse(CodeUnknownOption, "amount", "what:%s takes no amount; %s", k.name, instead)
 	}
 	if err := checkText(typed, "amount", maxValue, false); err != nil {
 		return arg{}, err

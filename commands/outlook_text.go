@@ -21,7 +21,7 @@ func (r Outlook) Text() string {
 	if r.Stage != "ready" {
 		fmt.Fprintf(&b, "\n%s", r.chances())
 	}
-	if m := r.milestoneWords(); m != "" {
+	if m := r.milestoneWords(); m != "" && r.Stage != "ready" {
 		fmt.Fprintf(&b, "\n%s", m)
 	}
 	fmt.Fprintf(&b, "\n%s", r.nextWords())
@@ -48,7 +48,7 @@ func (r Outlook) answer() string {
 	switch {
 	case r.Fit == "poor":
 		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
-	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Day+1:
+	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1:
 		return fmt.Sprintf("%s is done: it clears its %s mg/L of ammonia and the nitrite from it within a day.", r.Tank, number(r.TargetMgL, 2))
 	}
 	return r.when()
@@ -57,7 +57,7 @@ func (r Outlook) answer() string {
 func (r Outlook) when() string {
 	d := r.DoneDay
 	switch {
-	case d.P50 != nil && *d.P50 <= r.Day:
+	case d.P50 != nil && *d.P50 <= r.Chart.Now:
 		return fmt.Sprintf("Most likely done already%s.", r.spread())
 	case d.P50 != nil:
 		return fmt.Sprintf("Most likely done around day %s, that is %s%s.", number(*d.P50, 0), longDate(*r.DoneDate.P50), r.spread())
@@ -76,9 +76,9 @@ func (r Outlook) spread() string {
 		return fmt.Sprintf(" (one chance in ten: before day %s; more than one in ten: not within %d days of the start)", number(*early, 0), r.HorizonDays)
 	case early == nil || late == nil:
 		return ""
-	case *late <= r.Day:
+	case *late <= r.Chart.Now:
 		return ""
-	case *early <= r.Day:
+	case *early <= r.Chart.Now:
 		return fmt.Sprintf(" (it may be done already; nine chances in ten: by day %s)", number(*late, 0))
 	}
 	return fmt.Sprintf(" (one chance in ten: before day %s; nine in ten: by day %s)", number(*early, 0), number(*late, 0))
@@ -105,7 +105,7 @@ func (r Outlook) stageWords() string {
 	case "proving":
 		return "Last stage: ammonia and nitrite both go down; it still has to show that it clears a whole dose within a day."
 	case "ready":
-		return "Ready: ammonia and nitrite from a whole dose are gone within a day."
+		return "Ready for its first animals."
 	}
 	return "Stage: " + r.Stage + "."
 }
@@ -115,7 +115,7 @@ func (r Outlook) chances() string {
 	var parts []string
 	for _, d := range []string{"7", "14", "30", "60"} {
 		if p, ok := r.PercentBy[d]; ok {
-			parts = append(parts, fmt.Sprintf("%s days %s %%", d, number(p, 0)))
+			parts = append(parts, fmt.Sprintf("%s days: %s %%", d, number(p, 0)))
 		}
 	}
 	if len(parts) == 0 {
@@ -133,7 +133,7 @@ func (r Outlook) milestoneWords() string {
 	names := map[string]string{"ammonia-clear": "ammonia clears", "nitrite-peak": "nitrite is highest", "nitrite-clear": "nitrite clears"}
 	var parts []string
 	for _, m := range r.Milestones {
-		if m.Day.P50 == nil || *m.Day.P50 < r.Day || names[m.Name] == "" {
+		if m.Day.P50 == nil || *m.Day.P50 < r.Chart.Now || names[m.Name] == "" {
 			continue
 		}
 		parts = append(parts, fmt.Sprintf("%s around day %s%s", names[m.Name], number(*m.Day.P50, 0), between(m.Day)))

@@ -38,7 +38,7 @@ type ReadingNoted struct {
 	head
 	Noted
 	At      time.Time `json:"at"`
-	AtDay   float64   `json:"at_day"` // full days since the start
+	AtDay   float64   `json:"at_day"` // calendar days since the start
 	Reading Values    `json:"reading"`
 	Scale   string    `json:"scale"` // of the nitrogen kits
 	Shown   []string  `json:"shown"` // the values as printed, in the member's units
@@ -155,8 +155,8 @@ func nextAfterReading(r model.Reading) string {
 }
 
 // jumps lists values far from the reading before: a step of pH or a nitrogen
-// value that changed more than a tank does in the time (common practice, no
-// source: 0.8 of pH, and eightfold beyond 1 mg/L within three days).
+// value that changed more than a tank mostly does in three days (common practice,
+// no source: 0.8 of pH; more than eightfold, counted from 0.25 mg/L).
 func jumps(before []model.Reading, now model.Reading, scale string) []Jump {
 	var found []Jump
 	for _, j := range []struct {
@@ -218,7 +218,7 @@ func (r ReadingNoted) Text() string {
 	}
 	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s.", r.Tank, number(r.AtDay, 0), day(r.At), strings.Join(r.Shown, ", "))
 	for _, j := range r.Jumps {
-		fmt.Fprintf(&b, "\nThat is a big change: %s was %s %s before. Check the test; if it was a slip, /undo takes it back.", label(j.What), j.Before, daysText(j.Days))
+		fmt.Fprintf(&b, "\nThat is a big change: %s was %s, %s before. Check the test; if it was a slip, /undo takes it back.", label(j.What), j.Before, daysText(j.Days))
 	}
 	fmt.Fprintf(&b, "\n%s", r.Next)
 	return b.String()

@@ -64,13 +64,18 @@ func safe(c *call) (Result, error) {
 	}
 	if w.Temp == nil {
 		w.Temp = new(typicalTemp)
-		r.Assumed = append(r.Assumed, "temp")
+		if w.Ammonia != nil {
+			r.Assumed = append(r.Assumed, "temp")
+		}
 	}
-	if w.Chloride == nil && (w.Salinity == nil || *w.Salinity == 0) {
+	if w.Nitrite != nil && w.Chloride == nil && (w.Salinity == nil || *w.Salinity == 0) {
 		r.Assumed = append(r.Assumed, "chloride")
 	}
 	r.Safety = assess(w)
 	r.Water = Tested{w.PH, new(rounded(float64(*w.Temp), 2)), w.Salinity, w.Chloride, inUnit(temps(), c.units.Temp, float64(*w.Temp))}
+	if w.Salinity != nil && *w.Salinity > freshUpTo {
+		r.Reasons = append(r.Reasons, "the limits are those of fresh water; in salt water take them as a guide")
+	}
 	if w.AtLeast {
 		r.Reasons = append(r.Reasons, "a chart topped out, so it may be worse; dilute the sample with as much clean water and double what you read")
 	}
@@ -126,6 +131,9 @@ func (c *call) describe(w *water) {
 	}
 }
 
+// freshUpTo is the salinity up to which water counts as fresh, g/kg.
+const freshUpTo = 1
+
 func nothingToJudge(tank string) *Error {
 	if tank == "" {
 		return refuse(CodeMissing, "", "say what is in the water: at least one of ammonia (with ph), nitrite or chlorine, as in /safe ammonia:1 ph:8 temp:26C")
@@ -180,12 +188,12 @@ func changeText(percent float64) string {
 // Text says the verdict first.
 func (r Safe) Text() string {
 	var b strings.Builder
-	b.WriteString(map[string]string{"safe": "Safe", "caution": "Caution", "danger": "Danger"}[r.Verdict])
+	b.WriteString(map[string]string{"safe": "Safe", "caution": "Caution", "danger": "Danger"}[r.Verdict] + " for animals")
 	if r.Tank != "" {
 		fmt.Fprintf(&b, " in %s", r.Tank)
 	}
 	fmt.Fprintf(&b, ": %s.", strings.Join(r.Reasons, "; "))
-	if r.Fraction != nil && r.FreeAmmonia != nil {
+	if r.FreeAmmonia != nil && *r.FreeAmmonia > 0 {
 		fmt.Fprintf(&b, "\nAt pH %s and %s, %s mg/L of the ammonia is free NH3, the harmful part; gills are harmed from about %s mg/L.",
 			number(*r.Water.PH, 2), r.Water.Temp, sigText(*r.FreeAmmonia), sigText(r.HarmFrom))
 	}

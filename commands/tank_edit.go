@@ -13,7 +13,7 @@ type TankEdit struct {
 	head
 	Noted
 	From      time.Time `json:"from"`       // from when on it holds
-	FromDay   float64   `json:"from_day"`   // full days since the start
+	FromDay   float64   `json:"from_day"`   // calendar days since the start
 	FromStart bool      `json:"from_start"` // it corrects the set-up as registered
 	Changed   []Changed `json:"changed"`
 	Setup     SetupView `json:"setup"` // with all changes
@@ -21,9 +21,10 @@ type TankEdit struct {
 
 // Changed is one fact of a tank before and after, as printed.
 type Changed struct {
-	Option string `json:"option"`
-	Before string `json:"before"`
-	After  string `json:"after"`
+	Option  string `json:"option"`
+	Before  string `json:"before"`
+	After   string `json:"after"`
+	Correct bool   `json:"corrects"` // it corrects the tank as registered, whatever the time
 }
 
 // tankEdit changes a tank from a time on, or corrects its name and its start.
@@ -81,7 +82,7 @@ func tankEdit(c *call) (Result, error) {
 	}
 	r.Changed = changed(c, t, edited,
 		setupView(current(before, beforeChanges, daysSince(t.Started, at)), c.units),
-		setupView(current(after, afterChanges, day), c.units))
+		setupView(current(after, afterChanges, day), c.units), r.FromStart)
 	return r, nil
 }
 
@@ -101,7 +102,7 @@ func correctedStart(typed string, now time.Time, t store.Tank, entries []store.E
 }
 
 // changed lists what was edited, in the order of the options.
-func changed(c *call, t, edited store.Tank, before, after SetupView) []Changed {
+func changed(c *call, t, edited store.Tank, before, after SetupView, fromStart bool) []Changed {
 	list := []Changed{}
 	for _, o := range c.spec.Options {
 		if !c.has(o.Name) {
@@ -110,11 +111,13 @@ func changed(c *call, t, edited store.Tank, before, after SetupView) []Changed {
 		switch o.Name {
 		case "tank", "at":
 		case "name":
-			list = append(list, Changed{o.Name, t.Name, edited.Name})
+			list = append(list, Changed{o.Name, t.Name, edited.Name, true})
 		case "started":
-			list = append(list, Changed{o.Name, day(t.Started), day(edited.Started)})
+			list = append(list, Changed{o.Name, day(t.Started), day(edited.Started), true})
+		case "volume", "method", "target":
+			list = append(list, Changed{o.Name, before.fact(o.Name), after.fact(o.Name), true})
 		default:
-			list = append(list, Changed{o.Name, before.fact(o.Name), after.fact(o.Name)})
+			list = append(list, Changed{o.Name, before.fact(o.Name), after.fact(o.Name), fromStart})
 		}
 	}
 	return list
@@ -125,17 +128,24 @@ func (r TankEdit) Text() string {
 	if r.Duplicate {
 		return again
 	}
-	var facts []string
+	var corrected, since []string
 	for _, c := range r.Changed {
-		if c.Before == c.After {
-			facts = append(facts, label(c.Option)+" "+c.After)
+		fact := label(c.Option) + " " + c.After
+		if c.Before != c.After {
+			fact += " (was " + c.Before + ")"
+		}
+		if c.Correct {
+			corrected = append(corrected, fact)
 		} else {
-			facts = append(facts, fmt.Sprintf("%s %s (was %s)", label(c.Option), c.After, c.Before))
+			since = append(since, fact)
 		}
 	}
-	from := fmt.Sprintf("from day %s (%s) on", number(r.FromDay, 0), day(r.From))
-	if r.FromStart {
-		from = "from the start (" + day(r.From) + ") on"
+	var parts []string
+	if len(corrected) > 0 {
+		parts = append(parts, "corrected from the start on: "+strings.Join(corrected, ", "))
 	}
-	return fmt.Sprintf("Noted for %s, %s: %s.", r.Tank, from, strings.Join(facts, ", "))
+	if len(since) > 0 {
+		parts = append(parts, fmt.Sprintf("from day %s (%s) on: %s", number(r.FromDay, 0), day(r.From), strings.Join(since, ", ")))
+	}
+	return fmt.Sprintf("Noted for %s, %s.", r.Tank, strings.Join(parts, "; "))
 }

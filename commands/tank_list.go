@@ -11,6 +11,7 @@ import (
 // TankList is a member's tanks.
 type TankList struct {
 	Tanks []TankLine `json:"tanks"` // by start
+	Next  string     `json:"next,omitempty"`
 }
 
 // TankLine is one of them.
@@ -28,6 +29,9 @@ func tankList(c *call) (Result, error) {
 	for _, t := range tanks {
 		r.Tanks = append(r.Tanks, lineOf(t, c.At))
 	}
+	if len(tanks) == 0 {
+		r.Next = "Register one with /tank new name:first volume:60L"
+	}
 	return r, nil
 }
 
@@ -41,7 +45,7 @@ func lineOf(t store.Tank, now time.Time) TankLine {
 // Text lists open tanks first.
 func (r TankList) Text() string {
 	if len(r.Tanks) == 0 {
-		return "You have no tank yet. Register one with /tank new name:first volume:60L"
+		return "You have no tank yet. " + r.Next
 	}
 	var open, closed strings.Builder
 	for _, t := range r.Tanks {

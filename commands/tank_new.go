@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"ripen/engine/model"
 	"ripen/store"
@@ -14,6 +15,7 @@ type TankNew struct {
 	Noted
 	Setup    SetupView `json:"setup"`
 	Assumed  []string  `json:"assumed"` // options that typical values stand in for
+	Next     string    `json:"next"`
 	Cautions []string  `json:"cautions,omitempty"`
 }
 
@@ -21,7 +23,7 @@ type TankNew struct {
 func tankNew(c *call) (Result, error) {
 	started := c.At.UTC()
 	if a, ok := c.args["started"]; ok {
-		s, err := readStarted(a.typed, c.At, started)
+		s, err := readStarted(a.typed, c.At, time.Time{})
 		if err != nil {
 			return nil, err
 		}
@@ -40,6 +42,7 @@ func tankNew(c *call) (Result, error) {
 		return nil, storeError(err, name)
 	}
 	r := TankNew{head: headOf(t, c.At), Setup: setupView(setup, c.units), Assumed: assumed(setup)}
+	r.Next = firstStep(r.Setup)
 	if store.Fold(added.Name) != store.Fold(name) || !added.Closed.IsZero() {
 		r.Tank, r.Duplicate = added.Name, true // the key belongs to an earlier tank
 		return r, nil
@@ -73,7 +76,7 @@ func (r TankNew) Text() string {
 		fmt.Fprintf(&b, "\nYou did not say %s, so usual values stand there. Tell what you know, as in /tank edit %s:... at:start",
 			list(labels(r.Assumed), "and"), r.Assumed[0])
 	}
-	fmt.Fprintf(&b, "\n%s", firstStep(r.Setup))
+	fmt.Fprintf(&b, "\n%s", r.Next)
 	for _, caution := range r.Cautions {
 		fmt.Fprintf(&b, "\n%s", caution)
 	}

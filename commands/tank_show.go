@@ -72,6 +72,8 @@ func told(t store.Tank, e store.Entry) Told {
 	var facts []string
 	for _, v := range e.Values {
 		switch v.Name {
+		case "closed":
+			kind = "closed"
 		case "at", "post", "kit":
 		case "what":
 			kind = v.Typed

@@ -123,7 +123,11 @@ func checkRange(o Option, a arg) *Error {
 	if o.Max == 0 || (a.low >= o.Min-slack && a.high <= o.Max+slack) {
 		return nil
 	}
-	return refuse(CodeRange, o.Name, "%s %s is outside %s; check the number and its unit, or leave it out", o.Name, quote(a.typed), rangeText(o, a.measure))
+	instead := ", or leave it out"
+	if o.Required || o.Name == "amount" {
+		instead = ""
+	}
+	return refuse(CodeRange, o.Name, "%s %s is outside %s; check the number and its unit%s", o.Name, quote(a.typed), rangeText(o, a.measure), instead)
 }
 
 // rangeText says the range of an option, in the unit that was typed first.

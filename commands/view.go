@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -18,14 +19,19 @@ type Quantity struct {
 
 func (q Quantity) String() string { return number(q.Value, 2) + unitText(q.Unit) }
 
-// inUnit converts a value in base units to a member's unit of the family, to a
-// hundredth.
+// inUnit converts a value in base units to a member's unit of the family, to
+// three digits or to whole ones.
 func inUnit(f family, name string, base float64) Quantity {
 	m := f.find(name)
 	if m == nil {
 		m = &f.measures[0]
 	}
-	return Quantity{rounded(m.from(base), 2), m.name}
+	v := m.from(base)
+	decimals := 2
+	for k := math.Abs(v); k >= 10 && decimals > 0; k /= 10 {
+		decimals--
+	}
+	return Quantity{rounded(v, decimals), m.name}
 }
 
 // SetupView is a tank's set-up, in fixed units and in the member's own.
@@ -141,6 +147,8 @@ func label(option string) string {
 		return "KH"
 	case "media-volume":
 		return "media volume"
+	case "donor-ph":
+		return "donor pH"
 	case "source":
 		return "water source"
 	}
@@ -179,7 +187,7 @@ func current(s model.Setup, changes []model.Change, day unit.Days) model.Setup {
 // head is what every result about a tank begins with.
 type head struct {
 	Tank    string    `json:"tank"`
-	Day     float64   `json:"day"` // full days since the start
+	Day     float64   `json:"day"` // calendar days since the start
 	Started time.Time `json:"started"`
 }
 

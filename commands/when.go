@@ -13,8 +13,11 @@ import (
 // daysSince counts days from start to t.
 func daysSince(start, t time.Time) unit.Days { return unit.Days(t.Sub(start).Hours() / 24) }
 
-// dayNumber is the day of a tank as people count it: full days since its start.
-func dayNumber(start, t time.Time) float64 { return math.Floor(float64(daysSince(start, t)) + 1e-9) }
+// dayNumber is the day of a tank as people count it: calendar days (UTC) since
+// the date of its start.
+func dayNumber(start, t time.Time) float64 {
+	return math.Round(float64(daysSince(midnight(start.UTC()), midnight(t.UTC()))))
+}
 
 // dateOf returns the moment of a day that counts from start.
 func dateOf(start time.Time, d float64) time.Time {
@@ -134,7 +137,7 @@ func readAt(option, typed string, now, start time.Time) (time.Time, *Error) {
 		m.t = start.UTC()
 	}
 	if m.t.After(now) {
-		return time.Time{}, refuse(CodeTime, option, "%s %s is still to come; it is %s now. name a time that has been, or leave it out for now",
+		return time.Time{}, refuse(CodeTime, option, "%s %s is still to come; it is %s now; name a time that has been, or leave it out for now",
 			option, quote(typed), now.UTC().Format("2006-01-02 15:04"))
 	}
 	if m.t.Before(start) {
@@ -155,7 +158,7 @@ func readStarted(typed string, now, start time.Time) (time.Time, *Error) {
 		m.t = midnight(m.t)
 	}
 	if m.t.After(now) {
-		return time.Time{}, refuse(CodeTime, "started", "started %s is still to come; it is %s now. name a day that has been, or register the tank when it is filled",
+		return time.Time{}, refuse(CodeTime, "started", "started %s is still to come; it is %s now; name a day that has been, or register the tank when it is filled",
 			quote(typed), now.UTC().Format("2006-01-02 15:04"))
 	}
 	if m.t.Before(earliest) {
@@ -172,7 +175,7 @@ func readDay(option, typed string, now, start time.Time) (float64, *Error) {
 		return 0, err
 	}
 	if m.wholeOf && !dayForm.MatchString(strings.ToLower(strings.TrimSpace(typed))) {
-		m.t = midnight(m.t).Add(24 * time.Hour)
+		m.t = midnight(m.t).Add(24*time.Hour - time.Second)
 	}
 	d := float64(daysSince(start, m.t))
 	if d < 0 || d > horizonDays {

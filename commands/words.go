@@ -75,9 +75,10 @@ func nearest(typed string, candidates []string) []string {
 	}
 	var near []match
 	for _, c := range candidates {
-		far := levenshtein.ComputeDistance(typed, strings.ToLower(c))
+		name := strings.ToLower(c)
+		far := levenshtein.ComputeDistance(typed, name)
 		within := max(1, utf8.RuneCountInString(c)/3)
-		if len(typed) >= 2 && strings.HasPrefix(strings.ToLower(c), typed) {
+		if len(typed) >= 3 && strings.Contains(name, typed) || letters(typed) == letters(name) {
 			far = min(far, within)
 		}
 		if far <= within {
@@ -92,7 +93,14 @@ func nearest(typed string, candidates []string) []string {
 	return names
 }
 
-// didYouMean is ", did you mean x or y?" or nothing.
+// letters sorts the letters of a word, so that swapped ones do not matter.
+func letters(s string) string {
+	r := []rune(s)
+	slices.Sort(r)
+	return string(r)
+}
+
+// didYouMean is " (did you mean x or y?)" or nothing.
 func didYouMean(typed string, candidates []string) string {
 	near := nearest(typed, candidates)
 	if len(near) == 0 {
