@@ -87,7 +87,7 @@ func parts(script string) []part {
 		}
 		var said []string
 		for l := range strings.SplitSeq(text, "\n") {
-			said = append(said, strings.TrimSpace(strings.TrimPrefix(l, "#")))
+			said = append(said, strings.TrimPrefix(strings.TrimPrefix(l, "#"), " "))
 		}
 		all = append(all, part{guide: true, text: strings.Join(said, "\n")})
 	}
