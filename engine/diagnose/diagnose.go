@@ -8,24 +8,32 @@ import "ripen/engine/outlook"
 // Cause is one possible reason for a slow cycle.
 type Cause struct {
 	Name     string   // a cause name of the command book
-	Chance   float64  // probability that it is at work
+	Chance   float64  // probability that it is at work, 0..1
 	DaysCost float64  // expected delay from it, days
 	Evidence []string // which readings and log entries say so, in plain words
 	Fix      Fix
 }
 
-// Fix is what to do about a cause, with its quantity: the words are made from it.
+// Fix is what to do about a cause, with its quantity, in plain words.
 type Fix struct {
-	Do       string   // what to do, with its quantity, in plain words
+	Do       string   // what to do, with its quantity
 	DoNot    string   // what not to do, "" if nothing
 	Settle   string   // the reading that would settle the doubt, "" if none
-	Cautions []string // names of cautions that belong to Do
+	Cautions []string // names of the cautions that belong to Do
 }
+
+// Verdicts of a Diagnosis.
+const (
+	OnTrack = "on-track"
+	Slow    = "slow"    // later than four in five tanks of the same set-up
+	Stalled = "stalled" // no progress over the last week, with high probability
+	Ready   = "ready"
+)
 
 // Diagnosis is the answer to "why is my cycle slow".
 type Diagnosis struct {
-	Verdict string            // "on-track", "slow", "stalled", "ready"
+	Verdict string            // one of the verdicts above
 	Delay   outlook.Quantiles // against the same set-up without a fault, days
 	Causes  []Cause           // most likely first
-	Notes   []string          // e.g. that a planted cycle shows no nitrite, in plain words
+	Notes   []string          // as that a planted cycle shows no nitrite, in plain words
 }

@@ -9,35 +9,37 @@ import (
 	"gonum.org/v1/gonum/stat/samplemv"
 )
 
-// gaussian is a normal distribution fitted to a population.
+// gaussian is a normal distribution fitted to a population, over the unknowns
+// that the readings can say something about. The others keep their prior.
 type gaussian struct {
-	mean  z
-	chol  [dims][dims]float64 // lower triangle
-	scale float64             // widening of independent draws
+	active []int
+	mean   z
+	chol   [dims][dims]float64 // lower triangle, by position in active
 }
 
+// widen is the widening of independent draws against the fitted normal.
+const widen = 1.08
+
 // fitGaussian fits mean and covariance to equally weighted draws.
-func fitGaussian(xs []z) *gaussian {
-	g := &gaussian{scale: 1.15}
+func fitGaussian(xs []z, active []int) *gaussian {
+	g := &gaussian{active: active}
 	n := float64(len(xs))
 	for i := range xs {
-		for d, v := range xs[i] {
-			g.mean[d] += v / n
+		for _, d := range active {
+			g.mean[d] += xs[i][d] / n
 		}
 	}
 	var cov [dims][dims]float64
 	for i := range xs {
-		for a := range dims {
-			da := xs[i][a] - g.mean[a]
+		for a, da := range active {
+			va := xs[i][da] - g.mean[da]
 			for b := 0; b <= a; b++ {
-				cov[a][b] += da * (xs[i][b] - g.mean[b]) / n
+				cov[a][b] += va * (xs[i][active[b]] - g.mean[active[b]]) / n
 			}
 		}
 	}
-	for a := range dims {
+	for a := range active {
 		cov[a][a] += 1e-4 // keeps the factor defined when draws have run together
-	}
-	for a := range dims {
 		for b := 0; b <= a; b++ {
 			s := cov[a][b]
 			for k := 0; k < b; k++ {
@@ -54,22 +56,25 @@ func fitGaussian(xs []z) *gaussian {
 }
 
 // draw puts an independent draw of the widened normal into x.
-func (g *gaussian) draw(x *z, rng *rand.Rand) { g.shift(x, &g.mean, g.scale, rng) }
+func (g *gaussian) draw(x *z, rng *rand.Rand) { g.shift(x, &g.mean, widen, rng) }
 
-// walk puts into x a step from old, of the population's shape times scale.
-func (g *gaussian) walk(x, old *z, scale float64, rng *rand.Rand) { g.shift(x, old, scale, rng) }
+// walk moves x by a step of the population's shape times scale.
+func (g *gaussian) walk(x *z, scale float64, rng *rand.Rand) {
+	old := *x
+	g.shift(x, &old, scale, rng)
+}
 
 func (g *gaussian) shift(x, from *z, scale float64, rng *rand.Rand) {
 	var e z
-	for d := range e {
-		e[d] = rng.NormFloat64() * scale
+	for a := range g.active {
+		e[a] = rng.NormFloat64() * scale
 	}
-	for a := range dims {
-		s := from[a]
+	for a, d := range g.active {
+		s := from[d]
 		for b := 0; b <= a; b++ {
 			s += g.chol[a][b] * e[b]
 		}
-		x[a] = s
+		x[d] = s
 	}
 }
 
@@ -77,15 +82,15 @@ func (g *gaussian) shift(x, from *z, scale float64, rng *rand.Rand) {
 func (g *gaussian) log(x *z) float64 {
 	var e z
 	sum := 0.0
-	for a := range dims {
-		s := x[a] - g.mean[a]
+	for a, d := range g.active {
+		s := x[d] - g.mean[d]
 		for b := 0; b < a; b++ {
 			s -= g.chol[a][b] * e[b]
 		}
 		e[a] = s / g.chol[a][a]
 		sum -= e[a] * e[a]
 	}
-	return sum / 2 / (g.scale * g.scale)
+	return sum / (2 * widen * widen)
 }
 
 // spread fills xs with a quasi-random sample of standard normals: an

@@ -77,7 +77,7 @@ func (s *sight) logLike(p model.Pools, x *z, pr *Prior, bound float64) float64 {
 		if sp == int(unit.Ammonia) {
 			v += bound
 		}
-		q := b.Prob(v, pr.Bias[sp]*x[biasNH+sp], misfit[sp])
+		q := b.Prob(v, math.Exp(pr.Bias[sp]*x[biasNH+sp]), misfit[sp])
 		sum += math.Log((1-blunder)*q + blunder*blunderProb)
 	}
 	return sum

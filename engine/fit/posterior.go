@@ -22,6 +22,8 @@ type Posterior struct {
 	Evidence float64 // log marginal likelihood of the readings
 	ESS      float64 // effective sample size before the last resampling
 	Readings int     // readings taken in
+	Passes   int     // move passes that the sampler made
+	Accepted float64 // mean share of moves accepted
 	Odd      []Odd   // readings that no draw explains well
 	Assumed  []string
 	seed     uint64
@@ -44,8 +46,7 @@ func Fit(c model.Case, now unit.Days, h Hypothesis, n int) *Posterior {
 
 // FitPlan fits a plan whose case is complete.
 func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
-	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h,
-		sights: sights(&plan.Case, plan.Now)}
+	b := newProblem(plan, h)
 	seed := contentSeed(plan, h)
 	c := newCloud(b, n, seed)
 	for from := 0; from < len(b.sights); {
@@ -67,6 +68,7 @@ func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior
 		p.Odd = c.odd()
 	}
 	p.Draws, p.Scores = c.par, c.x
+	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
 	return p
 }
 
@@ -93,9 +95,9 @@ func (c *cloud) odd() []Odd {
 					if sp == int(unit.Ammonia) {
 						v += b.bound(x)
 					}
-					bias := b.prior.Bias[sp] * x[biasNH+sp]
+					bias := math.Exp(b.prior.Bias[sp] * x[biasNH+sp])
 					prob[at][sp] += bin.Prob(v, bias, misfit[sp]) / float64(n)
-					if v*math.Exp(bias) < bin.Low {
+					if v*bias < bin.Low {
 						high[at][sp] += 1 / float64(n)
 					}
 				}
@@ -144,4 +146,19 @@ func deref[T any](p *T) any {
 // shows of the pools under one draw, mg/L on the ion scale.
 func (p *Posterior) View(draw int, q model.Pools, sp unit.Species) float64 {
 	return view(q, sp) * math.Exp(p.Prior.Bias[sp]*p.Scores[draw][biasNH+int(sp)])
+}
+
+// Thin returns a posterior of n of the draws, evenly taken, or p itself when it
+// has no more.
+func (p *Posterior) Thin(n int) *Posterior {
+	if len(p.Draws) <= n {
+		return p
+	}
+	t := *p
+	t.Draws, t.Scores = make([]model.Params, n), make([]z, n)
+	for i := range n {
+		j := i * len(p.Draws) / n
+		t.Draws[i], t.Scores[i] = p.Draws[j], p.Scores[j]
+	}
+	return &t
 }

@@ -25,7 +25,8 @@ type cloud struct {
 
 	evidence float64 // log marginal likelihood so far
 	scale    float64 // of the random-walk move
-	moved    float64 // share of the last moves that were accepted
+	passes   int     // move passes made so far
+	accepted float64 // sum over passes of the share of moves accepted
 
 	spareX   []z
 	sparePar []model.Params
@@ -36,13 +37,13 @@ type cloud struct {
 
 // newCloud draws n tanks from the prior.
 func newCloud(b *problem, n int, seed uint64) *cloud {
-	c := &cloud{b: b, seed: seed, scale: 2.38 / math.Sqrt(dims),
+	c := &cloud{b: b, seed: seed, scale: 2.38 / math.Sqrt(float64(len(b.active))),
 		x: make([]z, n), par: make([]model.Params, n), run: make([]model.Run, n),
 		like: make([]float64, n), inc: make([]float64, n), logw: make([]float64, n),
 		spareX: make([]z, n), sparePar: make([]model.Params, n), spareRun: make([]model.Run, n),
 		spareF: [2][]float64{make([]float64, n), make([]float64, n)}, index: make([]int, n)}
 	spread(c.x, seed)
-	c.each(func(i int, _ *rand.Rand) {
+	c.each(func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
 		c.run[i].Reset(b.plan, &c.par[i])
 		c.logw[i] = -math.Log(float64(n))
@@ -52,24 +53,33 @@ func newCloud(b *problem, n int, seed uint64) *cloud {
 
 // each calls f once for every draw on all cores, with random numbers that
 // depend on the draw and the stage alone.
-func (c *cloud) each(f func(i int, rng *rand.Rand)) {
+func (c *cloud) each(f func(i int, w *worker)) {
 	c.stage++
 	stage := c.seed ^ c.stage*0x9e3779b97f4a7c15
 	par.Each(len(c.x), func() func(i int) {
-		var src rand.PCG
-		rng := rand.New(&src)
+		w := new(worker)
+		w.rng = rand.New(&w.src)
 		return func(i int) {
-			src.Seed(stage, uint64(i)*0xbf58476d1ce4e5b9+1)
-			f(i, rng)
+			w.src.Seed(stage, uint64(i)*0xbf58476d1ce4e5b9+1)
+			f(i, w)
 		}
 	})
+}
+
+// worker is one core's scratch space.
+type worker struct {
+	src rand.PCG
+	rng *rand.Rand
+	x   z
+	par model.Params
+	run model.Run
 }
 
 // take takes in the sights of one day, the last of them s[upto-1].
 func (c *cloud) take(from, upto int) {
 	b := c.b
 	day := float64(b.plan.Case.Readings[b.sights[from].reading].Day)
-	c.each(func(i int, _ *rand.Rand) {
+	c.each(func(i int, _ *worker) {
 		c.inc[i] = 0
 		at := from
 		c.run[i].To(day, func(reading int, r *model.Run) bool {
@@ -97,16 +107,16 @@ func (c *cloud) take(from, upto int) {
 	for i := range c.like {
 		c.like[i] += c.inc[i]
 	}
-	if c.ess() < 0.5*float64(len(c.x)) {
+	if c.ess() < 0.25*float64(len(c.x)) {
 		c.resample()
-		c.move(from, upto, 1, 3)
+		c.move(from, upto, 1, 2)
 	}
 }
 
 // reweight raises the share of inc that counts by as much as keeps the
-// effective sample size above a third, at most by left; it returns by how much.
+// effective sample size above a fifth, at most by left; it returns by how much.
 func (c *cloud) reweight(left float64) float64 {
-	low := 0.33 * float64(len(c.x))
+	low := 0.2 * float64(len(c.x))
 	if c.essAfter(left) >= low {
 		c.reweightBy(left)
 		return left
@@ -197,21 +207,23 @@ func (c *cloud) resample() {
 // fitted to the population, and as a random walk of its shape. When share is 1
 // like already holds inc.
 func (c *cloud) move(from, upto int, share float64, passes int) {
-	g := fitGaussian(c.x)
+	g := fitGaussian(c.x, c.b.active)
 	whole := share >= 1
 	for pass := range passes {
 		walk := pass%2 == 1
 		var accepted atomic.Int64
-		c.each(func(i int, rng *rand.Rand) {
-			var prop z
+		c.each(func(i int, w *worker) {
+			rng := w.rng
+			prop := &w.x
+			*prop = c.x[i]
 			var ratio float64 // log of prior and proposal ratio
 			if walk {
-				g.walk(&prop, &c.x[i], c.scale, rng)
+				g.walk(prop, c.scale, rng)
 			} else {
-				g.draw(&prop, rng)
-				ratio = g.log(&c.x[i]) - g.log(&prop)
+				g.draw(prop, rng)
+				ratio = g.log(&c.x[i]) - g.log(prop)
 			}
-			ratio += logPrior(&prop) - logPrior(&c.x[i])
+			ratio += logPrior(prop) - logPrior(&c.x[i])
 			now := c.like[i]
 			if !whole {
 				now += share * c.inc[i]
@@ -222,28 +234,28 @@ func (c *cloud) move(from, upto int, share float64, passes int) {
 			if bound > 0 {
 				return
 			}
-			var par model.Params
-			var run model.Run
-			c.b.params(&prop, &par)
-			run.Reset(c.b.plan, &par)
-			like, inc, ok := c.b.play(&run, &prop, from, upto, share, bound)
+			c.b.params(prop, &w.par)
+			w.run.Reset(c.b.plan, &w.par)
+			like, inc, ok := c.b.play(&w.run, prop, from, upto, share, bound)
 			if !ok {
 				return
 			}
 			accepted.Add(1)
-			c.x[i], c.par[i] = prop, par
-			c.run[i].CopyFrom(&run, &c.par[i])
+			c.x[i], c.par[i] = *prop, w.par
+			c.run[i].CopyFrom(&w.run, &c.par[i])
 			c.like[i], c.inc[i] = like, inc
 			if whole {
 				c.like[i] += inc
 			}
 		})
-		c.moved = float64(accepted.Load()) / float64(len(c.x))
+		moved := float64(accepted.Load()) / float64(len(c.x))
+		c.passes++
+		c.accepted += moved
 		if walk {
 			switch {
-			case c.moved < 0.15:
+			case moved < 0.15:
 				c.scale *= 0.7
-			case c.moved > 0.4:
+			case moved > 0.4:
 				c.scale *= 1.3
 			}
 		}

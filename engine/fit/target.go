@@ -27,6 +27,64 @@ type problem struct {
 	prior  Prior
 	hyp    Hypothesis
 	sights []sight
+	active []int // the unknowns that the readings can say something about
+}
+
+// newProblem prepares a plan for fitting.
+func newProblem(plan *model.Plan, h Hypothesis) *problem {
+	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(&plan.Case, plan.Now)}
+	b.active = b.matters()
+	return b
+}
+
+// matters lists the unknowns that can change what was read so far.
+func (b *problem) matters() []int {
+	on := [dims]bool{seedAOB: true, seedNOB: true, seedAOA: true, seedCMX: true, growA: true, growN: true,
+		area: true, phOffset: true, alkRatio: true, phMin: true, freeNH3: true}
+	for _, s := range b.sights {
+		for sp, bin := range s.bins {
+			if bin != nil {
+				on[biasNH+sp] = true
+			}
+		}
+	}
+	on[tapNO3] = on[biasNO3]
+	c := &b.plan.Case
+	set := &c.Setup
+	on[source] = set.Method != model.Dosed && set.Method != model.Seeded
+	on[plant] = set.Plants != model.NoPlants
+	for _, e := range c.Events {
+		switch e.Kind {
+		case model.Dose:
+			on[dose] = true
+		case model.FeedOnce, model.Stocked:
+			on[source] = true
+		case model.WaterChange:
+			on[chlorine] = true
+		case model.Seed, model.Culture:
+			on[gift] = true
+		case model.PlantsAdded:
+			on[plant] = true
+		case model.Cleaned, model.Medicine, model.Outage:
+			on[harm] = true
+		}
+	}
+	for _, ch := range c.Changes {
+		on[plant] = on[plant] || ch.Plants != nil
+		on[source] = on[source] || ch.Feed != nil || ch.Stock != nil
+	}
+	for _, r := range c.Readings {
+		on[chlorine] = on[chlorine] || r.Chlorine != nil
+	}
+	on[unseenDay], on[unseenKill] = b.hyp.Unseen, b.hyp.Unseen
+	on[special] = b.hyp.Bound || b.hyp.Phosphate
+	var out []int
+	for d, v := range on {
+		if v {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // params turns scores into parameters under the hypothesis.

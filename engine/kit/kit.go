@@ -50,19 +50,32 @@ func For(k model.Kit, s unit.Species) Chart { return charts[k][s] }
 // Bin is the interval of views that give one reading, mg/L.
 type Bin struct {
 	Low, High float64 // Low is -Inf at the bottom of a chart, High +Inf at its top
-	chart     Chart
+	lo, hi    float64 // the same as logarithms, Floor added
+	sigma     float64
+	floor     float64
 }
 
 // Bin returns the interval of views behind a reading. A reading between two
 // steps reaches half way, on the chart's scale, to both neighbours; a meter's
 // to 5 % and 0.01 mg/L on either side.
 func (c Chart) Bin(x model.Seen, s unit.Species) Bin {
+	b := c.interval(x, s)
+	b.floor, b.sigma = c.Floor, c.Sigma
+	b.lo, b.hi = math.Inf(-1), math.Log(b.High+c.Floor)
+	if b.Low+c.Floor > 0 {
+		b.lo = math.Log(b.Low + c.Floor)
+	}
+	return b
+}
+
+// interval works out the bounds of a reading's bin.
+func (c Chart) interval(x model.Seen, s unit.Species) Bin {
 	lo, hi := x.Low, max(x.High, x.Low)
 	if x.AsN {
 		lo *= s.IonPerN()
 		hi *= s.IonPerN()
 	}
-	b := Bin{chart: c, Low: math.Inf(-1), High: math.Inf(1)}
+	b := Bin{Low: math.Inf(-1), High: math.Inf(1)}
 	if c.Steps == nil {
 		b.Low, b.High = lo*0.95-0.01, hi*1.05+0.01
 		if lo <= 0 {
@@ -100,18 +113,20 @@ func (c Chart) middle(a, b float64) float64 {
 }
 
 // Prob returns the probability that a true value of v mg/L is read as this bin,
-// with the kit's bias as a factor of exp(bias) and extra added to Sigma in
-// quadrature.
+// with the kit's bias as a factor and extra added to Sigma in quadrature.
 func (b *Bin) Prob(v, bias, extra float64) float64 {
-	c := &b.chart
-	sigma := math.Sqrt(c.Sigma*c.Sigma + extra*extra)
-	at := math.Log(max(v, 0)*math.Exp(bias) + c.Floor)
-	p := 1.0
-	if !math.IsInf(b.High, 1) {
-		p = phi((math.Log(b.High+c.Floor) - at) / sigma)
+	inv := 1 / math.Sqrt(b.sigma*b.sigma+extra*extra)
+	at := math.Log(max(v, 0)*bias + b.floor)
+	hi, lo := (b.hi-at)*inv, (b.lo-at)*inv
+	if hi < -6 || lo > 6 {
+		return 0
 	}
-	if !math.IsInf(b.Low, -1) {
-		p -= phi((math.Log(max(b.Low+c.Floor, 1e-6)) - at) / sigma)
+	p := 1.0
+	if hi < 6 {
+		p = phi(hi)
+	}
+	if lo > -6 {
+		p -= phi(lo)
 	}
 	return max(p, 0)
 }

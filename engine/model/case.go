@@ -193,3 +193,16 @@ type Reading struct {
 	Oxygen                    *float64 // mg/L
 	Kit                       Kit
 }
+
+// Of returns the reading of one species, nil if it was not read.
+func (r *Reading) Of(s unit.Species) *Seen {
+	return [...]*Seen{r.Ammonia, r.Nitrite, r.Nitrate}[s]
+}
+
+// Ion returns the lower end of what was seen on the ion scale, mg/L.
+func (x *Seen) Ion(s unit.Species) float64 {
+	if x.AsN {
+		return float64(unit.MgN(x.Low).Ion(s))
+	}
+	return x.Low
+}

@@ -145,12 +145,7 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 }
 
 // lowN is the lower end of what was seen, mg N/L.
-func (x *Seen) lowN(s unit.Species) float64 {
-	if x.AsN {
-		return x.Low
-	}
-	return float64(unit.MgIon(x.Low).N(s))
-}
+func (x *Seen) lowN(s unit.Species) float64 { return float64(unit.MgIon(x.Ion(s)).N(s)) }
 
 // anyAmmonia says whether ammonia was read up to now.
 func anyAmmonia(c *Case, now unit.Days) bool {

@@ -63,7 +63,7 @@ func (r *Run) habit() {
 		r.changeWater(0.5, Yes)
 	}
 	if h.Dose > 0 && s.TAN < float64(ClearTAN) && s.NO2 < float64(holdNO2) && r.Day-r.dosed >= h.Every {
-		r.dose(float64(h.Dose), h.Salt)
+		r.dose(float64(h.Dose)*r.p.Dose, h.Salt)
 		r.dosed = r.Day
 	}
 }
@@ -73,7 +73,7 @@ func (r *Run) habit() {
 // log. If keep is not nil it is called at each whole day with the pools.
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := Course{Done: math.Inf(1), AmmoniaClear: math.NaN(), NitritePeak: math.NaN(), NitriteClear: math.NaN()}
-	now := r.plan.Now
+	now, end := r.plan.Now, r.plan.End()
 	prevM, prevDay := math.Inf(1), 0.0
 	passing := false
 	var seen Pools
@@ -120,7 +120,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	if now == 0 && !visit(0) {
 		return c
 	}
-	for day := 1.0; day <= Horizon; day++ {
+	for day := 1.0; day <= end; day++ {
 		if day-1 < now && now < day && !visit(now) {
 			break
 		}

@@ -2,13 +2,21 @@ package model
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"ripen/engine/unit"
 )
 
-// Horizon is how far from the tank's start anything is foretold, in days.
-const Horizon = 180
+// Horizon is how far from the tank's start anything is foretold, in days. For
+// an old tank it moves to Ahead days from now.
+const (
+	Horizon = 180
+	Ahead   = 60
+)
+
+// End is the horizon of this plan, in whole days from the start.
+func (p *Plan) End() float64 { return max(Horizon, math.Ceil(p.Now)+Ahead) }
 
 // Limits of "clear": what kits read below 0.25 mg/L on the ion scale.
 const (

@@ -134,8 +134,9 @@ func (r *Run) To(day float64, seen func(i int, r *Run) bool) bool {
 				return false
 			}
 			r.assimilate(&r.plan.Case.Readings[st.i])
+			continue
 		}
-		r.h = min(r.h, 0.05)
+		r.h = min(r.h, 0.12)
 	}
 }
 
@@ -219,7 +220,7 @@ func (r *Run) dose(n float64, salt bool) {
 	if !salt {
 		r.State.Alk += n / unit.MolarN
 	}
-	r.h = min(r.h, 0.05)
+	r.h = min(r.h, 0.12)
 }
 
 // changeWater replaces a share of the water by the source's.
@@ -315,4 +316,19 @@ func (r *Run) assimilate(x *Reading) {
 	if x.Chlorine != nil {
 		s.Cl = max(*x.Chlorine, 0)
 	}
+}
+
+// Capacity returns what the guilds could oxidise now with ample substrate at
+// their best pH, mg N/L/d: ammonia and nitrite.
+func (r *Run) Capacity() (v [2]float64) {
+	for i := range r.State.B {
+		c := r.k.mu[i] * r.k.q[i] * r.State.B[i]
+		if i != NOB {
+			v[0] += c
+		}
+		if i == NOB || i == CMX {
+			v[1] += c
+		}
+	}
+	return v
 }

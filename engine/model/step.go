@@ -12,10 +12,45 @@ type kin struct {
 	kPhi      float64         // (NH3 fraction at pH 7.5 and 25 C)^¼
 	die       [Guilds]float64
 	act       float64
+	acidity   acidity
 }
 
 // phiRef is the NH3 fraction at pH 7.5 and 25 C, where KTAN is stated.
 var phiRef = 1 / (1 + math.Pow(10, 9.24629-7.5))
+
+// acidity is what depends on pH alone. It is worked out anew when alkalinity
+// has moved by 0.3 % or 0.003 meq/L, which is 0.001 pH.
+type acidity struct {
+	alk, acid float64
+	phi       float64         // NH3 fraction of total ammonia
+	hno2      float64         // HNO2 fraction of nitrite
+	kScale    float64         // K(pH,T)/K: (phi_ref/phi)^¼
+	f         [Guilds]float64 // pH factor of growth
+}
+
+// at brings the acidity up to date with a state.
+func (k *kin) at(s *State) *acidity {
+	a := &k.acidity
+	if math.Abs(s.Alk-a.alk) < 0.003*max(math.Abs(a.alk), 1) && s.acid == a.acid {
+		return a
+	}
+	a.alk, a.acid = s.Alk, s.acid
+	h := hydrogen(s.Alk, s.acid, k.kw)
+	ph := -math.Log10(h)
+	a.phi = k.kaNH3 / (k.kaNH3 + h)
+	a.hno2 = h / (h + k.kaHNO2)
+	a.kScale = k.kPhi / math.Sqrt(math.Sqrt(a.phi))
+	for i := range a.f {
+		g := &Defaults[i]
+		f := 0.0
+		if x, y := ph-k.phMin[i], ph-g.PHMax; x > 0 && y < 0 {
+			d := ph - g.PHOpt
+			f = x * y / (x*y - d*d)
+		}
+		a.f[i] = max(f, 0.02) // a floor for acid-adapted cells; common practice, no source
+	}
+	return a
+}
 
 func newKin(p *Params) kin {
 	k := kin{p: p, kPhi: math.Sqrt(math.Sqrt(phiRef))}
@@ -31,6 +66,7 @@ func newKin(p *Params) kin {
 // enter takes over the constants of a segment.
 func (k *kin) enter(e *Env) {
 	k.Env = *e
+	k.acidity.acid = -1 // out of date
 	k.act = 1 / (1 + e.inhib*k.p.Harm)
 	for i := range k.mu {
 		f := k.p.GrowA
@@ -81,27 +117,18 @@ const restDecay = 0.4
 
 // rates works out all flows of a state.
 func (k *kin) rates(s *State, r *rates) {
-	h := hydrogen(s.Alk, s.acid, k.kw)
-	ph := -math.Log10(h)
-	phi := k.kaNH3 / (k.kaNH3 + h)
-	nh3 := s.TAN * phi
-	hno2 := s.NO2 * h / (h + k.kaHNO2)
-	kScale := k.kPhi / math.Sqrt(math.Sqrt(phi)) // K(pH,T) = K·(phi_ref/phi)^¼
+	a := k.at(s)
+	nh3 := s.TAN * a.phi
+	hno2 := s.NO2 * a.hno2
+	kScale := a.kScale
 	o2 := s.O2 * k.film
 	alk := max(s.Alk, 0)
 
-	var v, gmu [Guilds]float64 // capacity under this pH, oxygen and carbon; and as specific rate
+	var v [Guilds]float64 // capacity under this pH, oxygen and carbon
 	for i := range v {
 		g := &Defaults[i]
-		f := 0.0
-		if a, b := ph-k.phMin[i], ph-g.PHMax; a > 0 && b < 0 {
-			d := ph - g.PHOpt
-			f = a * b / (a*b - d*d)
-		}
-		f = max(f, 0.02) * k.act // a floor for acid-adapted cells; common practice, no source
-		f *= o2 / (g.KO2 + o2) * alk / (g.KAlk + alk)
-		gmu[i] = k.mu[i] * f
-		v[i] = gmu[i] * k.q[i] * s.B[i]
+		f := a.f[i] * k.act * o2 / (g.KO2 + o2) * alk / (g.KAlk + alk)
+		v[i] = k.mu[i] * f * k.q[i] * s.B[i]
 	}
 	loadA := k.mu[AOB]*k.q[AOB]*s.B[AOB] + k.mu[AOA]*k.q[AOA]*s.B[AOA]
 	loadC := k.mu[CMX] * k.q[CMX] * s.B[CMX]
@@ -123,14 +150,6 @@ func (k *kin) rates(s *State, r *rates) {
 	ki := gn.KiNH3 * k.p.FreeNH3
 	inhN := ki / (ki + nh3) // on growth: respiration loses little (Vadivelu et al. 2007)
 
-	r.tanNO2 = kA + kO + kC*leak
-	r.tanNO3 = kC * (1 - leak)
-	r.no2NO3 = kN + kC2
-	r.grow[AOB] = k.yieldN[AOB] * kA * roomA
-	r.grow[AOA] = k.yieldN[AOA] * kO * roomA
-	r.grow[CMX] = k.yieldN[CMX] * kC * roomA * 0.5
-	r.growC = k.yieldN[CMX] * kC2 * roomN * 0.5
-	r.grow[NOB] = k.yieldN[NOB] * kN * inhN * roomN
 	cl := s.Cl * k.clKill * k.p.Chlorine
 	fed := [Guilds]float64{
 		AOB: s.TAN / (ga.KTAN*kScale + s.TAN),
@@ -142,6 +161,14 @@ func (k *kin) rates(s *State, r *rates) {
 		r.die[i] = k.decay[i]*(restDecay+(1-restDecay)*fed[i]) + k.kill*k.p.Harm + cl
 	}
 	r.die[AOA] -= 0.85 * cl // archaea stand about 2 mg/L; common practice, no source
+	r.tanNO2 = kA + kO + kC*leak
+	r.tanNO3 = kC * (1 - leak)
+	r.no2NO3 = kN + kC2
+	r.grow[AOB] = k.yieldN[AOB] * kA * roomA
+	r.grow[AOA] = k.yieldN[AOA] * kO * roomA
+	r.grow[CMX] = k.yieldN[CMX] * kC * roomA * 0.5
+	r.growC = k.yieldN[CMX] * kC2 * roomN * 0.5
+	r.grow[NOB] = k.yieldN[NOB] * kN * inhN * roomN
 	if k.plant > 0 {
 		// Ammonium first: 3 to 1 over nitrate; half-saturation 0.1 mg N/L.
 		want := s.TAN + s.NO3/3

@@ -36,7 +36,7 @@ func Courses(p *fit.Posterior, until float64, keep func(draw, day int, q model.P
 // Of projects a fitted tank.
 func Of(p *fit.Posterior) Outlook {
 	now := p.Plan.Now
-	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), model.Horizon)
+	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), p.Plan.End())
 	at := make([]model.Pools, len(p.Draws))
 	courses := Courses(p, next, func(draw, day int, q model.Pools) {
 		if day == int(next) {
@@ -56,7 +56,7 @@ func Of(p *fit.Posterior) Outlook {
 	for _, d := range []int{7, 14, 30, 60} {
 		o.ChanceBy[d] = share(done, now+float64(d))
 	}
-	o.ChanceNotWithin = 1 - share(done, model.Horizon)
+	o.ChanceNotWithin = 1 - share(done, p.Plan.End())
 	o.Stage = stage(courses, now)
 	o.Milestones = milestones(courses)
 	o.Next = NextReading{Day: next,
@@ -165,18 +165,11 @@ func course(p *fit.Posterior, done Quantiles, now float64) []Point {
 	default:
 		end = now + 45
 	}
-	last := int(min(math.Ceil(end), model.Horizon))
-	few := *p
-	step := max(len(p.Draws)/256, 1)
-	few.Draws = nil
-	var from []int
-	for i := 0; i < len(p.Draws); i += step {
-		few.Draws = append(few.Draws, p.Draws[i])
-		from = append(from, i)
-	}
+	last := int(min(math.Ceil(end), p.Plan.End()))
+	few := p.Thin(256)
 	n := len(few.Draws)
 	pools := make([]model.Pools, n*(last+1))
-	Courses(&few, float64(last), func(draw, day int, q model.Pools) {
+	Courses(few, float64(last), func(draw, day int, q model.Pools) {
 		if day <= last {
 			pools[day*n+draw] = q
 		}
@@ -185,7 +178,7 @@ func course(p *fit.Posterior, done Quantiles, now float64) []Point {
 	v := make([]float64, n)
 	of := func(day int, sp unit.Species) Quantiles {
 		for i := range n {
-			v[i] = p.View(from[i], pools[day*n+i], sp)
+			v[i] = few.View(i, pools[day*n+i], sp)
 		}
 		slices.Sort(v)
 		return quantilesTo(v, 0.01)
@@ -211,7 +204,7 @@ func quality(p *fit.Posterior) (grade string, odd []string) {
 	}
 	for _, x := range p.Odd {
 		r := &p.Plan.Case.Readings[x.Reading]
-		s := [3]*model.Seen{r.Ammonia, r.Nitrite, r.Nitrate}[x.Species]
+		s := r.Of(x.Species)
 		than := "lower"
 		if x.Over {
 			than = "higher"

@@ -1,0 +1,96 @@
+package diagnose
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"ripen/engine/fit"
+	"ripen/engine/model"
+	"ripen/engine/outlook"
+	"ripen/engine/unit"
+)
+
+// Of diagnoses a fitted tank whose outlook is o.
+func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
+	s := newStudy(p, o)
+	ref := s.reference()
+	d := Diagnosis{Verdict: s.verdict(ref), Delay: s.delay(ref)}
+
+	for _, c := range conditions {
+		if !c.suspect(s) {
+			continue
+		}
+		chance, days := s.weigh(s.saved(func(x *model.Case) { c.right(s, x) }))
+		if c.name == "no-ammonia-source" { // nothing to grow on is plain from the log
+			chance = max(chance, 0.9)
+		}
+		if c.name == "nitrite-backlog" && chance < 0.2 {
+			// A backlog that a change would not shorten is still what is seen; it
+			// counts as far as it holds the tank back at all.
+			chance = max(chance, share(s.done, func(x float64) bool { return x > s.now+7 })*0.3)
+		}
+		d.add(s, c.name, chance, days, found{})
+	}
+	for _, f := range s.unseen() {
+		d.add(s, f.name, f.chance, f.cost, f)
+	}
+	if share := s.plantShare(); share > 0.3 {
+		d.add(s, "plants-take-up", math.Min(1, 1.3*share), s.plantCost(), found{})
+		if v, _ := s.highest(unit.Nitrite); v >= 0 && v < 0.2 {
+			d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
+		}
+	}
+	slices.SortStableFunc(d.Causes, func(a, b Cause) int {
+		return cmp.Or(cmp.Compare(math.Round(b.Chance*10), math.Round(a.Chance*10)), cmp.Compare(b.DaysCost, a.DaysCost))
+	})
+	return d
+}
+
+// add puts a cause on the list unless it is too unlikely to mention. One name
+// may come from the log and as an unseen event; the likelier stays.
+func (d *Diagnosis) add(s *study, name string, chance, days float64, f found) {
+	if chance < 0.08 {
+		return
+	}
+	c := Cause{Name: name, Chance: math.Round(math.Min(chance, 0.99)*100) / 100, DaysCost: math.Round(max(days, 0)*10) / 10}
+	for i := range d.Causes {
+		if d.Causes[i].Name == name {
+			if d.Causes[i].Chance >= c.Chance {
+				return
+			}
+			d.Causes = slices.Delete(d.Causes, i, i+1)
+			break
+		}
+	}
+	c.Evidence, c.Fix = s.words(name, f)
+	d.Causes = append(d.Causes, c)
+}
+
+// plantCost is the mean delay from plants: none if they help.
+func (s *study) plantCost() float64 {
+	saved := s.saved(func(c *model.Case) {
+		c.Setup.Plants = model.NoPlants
+		dropEvents(c, model.PlantsAdded)
+		edit(c, func(ch *model.Change) { ch.Plants = nil }, nil)
+	})
+	_, days := s.weigh(saved)
+	return max(days, 0)
+}
+
+func share(x []float64, f func(float64) bool) float64 {
+	n := 0.0
+	for _, v := range x {
+		if f(v) {
+			n++
+		}
+	}
+	return n / float64(len(x))
+}
+
+// quantile of unsorted values.
+func quantile(x []float64, q float64) float64 {
+	v := slices.Clone(x)
+	slices.Sort(v)
+	return v[min(int(q*float64(len(v))), len(v)-1)]
+}

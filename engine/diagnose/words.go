@@ -1,0 +1,204 @@
+package diagnose
+
+import (
+	"fmt"
+	"math"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// Names of cautions that a fix may carry; package commands has their words.
+const (
+	CautionAmmonia    = "ammonia"
+	CautionChlorine   = "chlorine"
+	CautionElectric   = "electricity"
+	CautionRaisePH    = "raise-ph"
+	CautionLabel      = "label"
+	CautionMedicine   = "medicine"
+	CautionMix        = "mix"
+	CautionTestBefore = "test-before-animals"
+)
+
+// words says which readings and log entries speak for a cause, and what to do
+// about it.
+func (s *study) words(name string, f found) (evidence []string, fix Fix) {
+	w := s.water()
+	vol := s.c.Setup.Volume
+	say := func(format string, a ...any) { evidence = append(evidence, fmt.Sprintf(format, a...)) }
+	switch name {
+	case "acidic-water":
+		say("pH %.1f %s; nitrifiers grow best from 7.3 to 8", min(w.ph, s.lowestPH()), when(w.phDay))
+		g := bicarbonate(max(unit.DKH(4).CaCO3()-s.kh(), unit.DKH(1).CaCO3()), vol)
+		fix = Fix{
+			Do:       fmt.Sprintf("raise the alkalinity slowly: about %s of sodium bicarbonate in all, a third each day, or water changes with harder water, until pH stays at 7.2 or more; or keep the soft water and allow one to two months", grams(g)),
+			DoNot:    "do not raise pH quickly while ammonia is in the water: more of it turns toxic",
+			Settle:   "pH and KH on the same day",
+			Cautions: []string{CautionRaisePH, CautionLabel},
+		}
+	case "low-alkalinity":
+		say("KH %.1f dKH %s; each 1 mg/L of ammonia oxidised uses up about 0.2 to 0.3 dKH", float64(s.kh().DKH()), when(w.khDay))
+		if low := s.lowestPH(); low < s.c.Setup.PH-0.3 {
+			say("pH fell from %.1f to %.1f", s.c.Setup.PH, low)
+		}
+		g := bicarbonate(max(unit.DKH(5).CaCO3()-s.kh(), unit.DKH(1).CaCO3()), vol)
+		fix = Fix{
+			Do:       fmt.Sprintf("bring KH to about 5 dKH: %s of sodium bicarbonate for %.0f L, half today and half tomorrow, or a water change with harder water", grams(g), float64(vol)),
+			DoNot:    "do not go on dosing ammonia while KH is under 2 dKH",
+			Settle:   "KH before and a day after",
+			Cautions: []string{CautionRaisePH, CautionLabel},
+		}
+	case "cold-water":
+		say("water at %.0f C %s; growth is best at 25 to 30 C", float64(w.temp), when(w.tempDay))
+		fix = Fix{
+			Do:       fmt.Sprintf("if no animals are in, warm it to 27 C, that is by %.0f C, about 2 C a day", max(27-float64(w.temp), 1)),
+			DoNot:    "do not warm a tank above what its animals stand",
+			Cautions: []string{CautionElectric},
+		}
+	case "hot-water":
+		say("water at %.0f C %s; nitrite oxidisers fail first above about 34 C", float64(w.temp), when(w.tempDay))
+		fix = Fix{Do: fmt.Sprintf("let it cool to 28 C, that is by %.0f C, about 2 C a day", max(float64(w.temp)-28, 1)),
+			DoNot: "do not cool it in one go", Cautions: []string{CautionElectric}}
+	case "low-oxygen":
+		if w.oxygenDay >= 0 {
+			say("oxygen %.1f mg/L on day %.0f", w.oxygen, w.oxygenDay)
+		}
+		if s.flow() == model.Weak {
+			say("the flow is weak; each 1 mg/L of nitrogen needs 4.6 mg/L of oxygen")
+		}
+		fix = Fix{Do: "move the surface: an air stone or the outlet turned up, and rinse a clogged sponge in tank water", DoNot: "do not stop the filter overnight",
+			Settle: "an oxygen reading before the lights go on", Cautions: []string{CautionElectric}}
+	case "ammonia-overdose":
+		high, day := s.highest(unit.Ammonia)
+		if high >= 3.9 {
+			say("ammonia read %.1f mg/L on day %.0f", high, day)
+		}
+		if n := s.largestDose(); n > 1.6*float64(s.c.Setup.Target) {
+			say("doses of %.1f mg/L within a day", float64(unit.MgN(n).Ion(unit.Ammonia)))
+		}
+		now, _ := s.last(unit.Ammonia)
+		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
+		fix = Fix{Do: fmt.Sprintf("stop dosing until ammonia is below %.1f mg/L", want), DoNot: "do not dose again on top of what is left",
+			Settle: "ammonia and nitrite in two days", Cautions: []string{CautionAmmonia}}
+		if now > 1.2*want {
+			fix.Do = fmt.Sprintf("change about %.0f%% of the water, treated against chlorine, to bring ammonia to %.1f mg/L, and stop dosing until it is clear", percent(1-want/now), want)
+		}
+	case "no-ammonia-source":
+		say("hardly any ammonia was logged, fed or read in the last days; bacteria without it do not grow")
+		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
+		fix = Fix{Do: fmt.Sprintf("with no animals in, dose ammonia to %.1f mg/L and again whenever it is clear", min(want, 2)), DoNot: "do not add animals to feed the filter",
+			Settle: "ammonia the day after", Cautions: []string{CautionAmmonia, CautionLabel}}
+	case "little-surface":
+		say("%.1f L of media for %.0f L of water", s.litresOfMedia(), float64(vol))
+		fix = Fix{Do: fmt.Sprintf("add about %.1f L of sponge or other porous media to the filter", float64(vol)/60), DoNot: "do not throw out old media when new goes in"}
+	case "chlorine":
+		s.chlorineWords(f, say)
+		fix = Fix{Do: "treat all new water before it goes in, dosed for the whole tank as the label says; ask your supplier whether it is chlorine or chloramine",
+			DoNot: "do not rinse media under the tap", Settle: "a chlorine reading of the tap and, right after the next change, of the tank", Cautions: []string{CautionChlorine, CautionLabel}}
+	case "medication":
+		for _, e := range s.events(model.Medicine) {
+			say("medicine logged on day %.0f", float64(e.Day))
+		}
+		s.lossWords(f, say)
+		fix = Fix{Do: "once the course is over, change 30 to 50% of the water and filter with fresh carbon for a few days, as the label says", DoNot: "do not break off a course that a vet ordered",
+			Settle: "ammonia and nitrite two and four days after", Cautions: []string{CautionMedicine}}
+	case "filter-interrupted":
+		for _, e := range s.events(model.Outage) {
+			say("filter off on day %.0f for %.0f h", float64(e.Day), hoursOf(e))
+		}
+		s.lossWords(f, say)
+		fix = Fix{Do: "keep the filter running day and night; after hours without flow rinse its media in tank water before starting it", DoNot: "do not switch it off for feeding longer than some minutes",
+			Settle: "whether the filter stood still (power cut, cleaning, feeding switch)", Cautions: []string{CautionElectric}}
+	case "media-washed":
+		for _, e := range s.events(model.Cleaned) {
+			say("filter cleaned on day %.0f", float64(e.Day))
+		}
+		s.lossWords(f, say)
+		fix = Fix{Do: "rinse media only in water taken from the tank, one half at a time, two weeks apart", DoNot: "do not clean it under the tap, and do not replace it all at once",
+			Settle: "when and how the media were last cleaned"}
+	case "mismatched-seed":
+		for _, e := range s.events(model.Seed) {
+			if e.DonorPH > 0 {
+				say("seed of day %.0f came from pH %.1f into pH %.1f", float64(e.Day), e.DonorPH, s.c.Setup.PH)
+			}
+		}
+		fix = Fix{Do: "take seed from a tank whose pH is within 0.5 of yours, best between 7.0 and 7.4, and move it wet and within the hour", DoNot: "do not shift your pH to suit a seed"}
+	case "plants-take-up":
+		say("plants took about %.0f%% of the nitrogen so far, by the fitted tank", 100*s.plantShare())
+		fix = Fix{Do: "nothing: plants are part of the filter; stock slowly and keep them growing", DoNot: "do not take many plants out at once", Settle: "ammonia a day after a 1 mg/L dose, with no animals in"}
+	case "test-artefact":
+		v, day := s.last(unit.Ammonia)
+		say("ammonia still reads %.2g mg/L on day %.0f while the other readings fit a tank that uses it up", v, day)
+		for _, e := range s.events(model.Conditioned) {
+			say("conditioner on day %.0f; some bind ammonia so that kits go on seeing it", float64(e.Day))
+		}
+		fix = Fix{Do: "test a sample of tap or pure water the same way, and repeat with another kit; check the date on the bottles", DoNot: "do not dose or change water on this reading alone", Settle: "ammonia with a second kit"}
+	case "low-phosphate":
+		say("growth is slower than pH, temperature and alkalinity explain, and water from %s brings little phosphate", sourceName(s.c.Setup.Source))
+		fix = Fix{Do: "add a pinch of food, or a plant fertiliser with phosphate to about 0.5 mg/L", DoNot: "do not overdose", Settle: "a phosphate reading", Cautions: []string{CautionLabel}}
+	case "nitrite-backlog":
+		v, day := s.last(unit.Nitrite)
+		say("nitrite at %.2g mg/L on day %.0f, the end of most charts", v, day)
+		fix = Fix{Do: fmt.Sprintf("change about %.0f%% of the water, treated against chlorine, to bring nitrite near 2 mg/L, and halve the ammonia doses until it falls", percent(1-2/max(v, 2.5))),
+			DoNot: "do not go on dosing in full while nitrite is off the chart", Settle: "nitrite of a sample diluted one to four with pure water", Cautions: []string{CautionChlorine}}
+	}
+	return evidence, fix
+}
+
+// chlorineWords names the water changes behind a suspicion of chlorine.
+func (s *study) chlorineWords(f found, say func(string, ...any)) {
+	un := s.untreated()
+	for _, e := range un {
+		say("%.0f%% water change on day %.0f without conditioner", 100*e.Fraction, float64(e.Day))
+	}
+	for _, r := range s.c.Readings {
+		if r.Chlorine != nil && *r.Chlorine > 0.05 && float64(r.Day) <= s.now {
+			say("chlorine %.2g mg/L on day %.0f", *r.Chlorine, float64(r.Day))
+		}
+	}
+	if f.name != "" && f.day >= 0 {
+		say("progress dropped after the water change on day %.0f", f.day)
+	}
+	if len(un) == 0 {
+		s.lossWords(f, say)
+	}
+}
+
+// lossWords says when and how much seems to have been lost.
+func (s *study) lossWords(f found, say func(string, ...any)) {
+	if f.name == "" || f.loss == 0 {
+		return
+	}
+	say("readings fit best if about %.0f%% of the bacteria were lost near day %.0f, though nothing was logged", 100*f.loss, f.onset)
+}
+
+// kh is the alkalinity now: as last read, or as foreseen when that is lower.
+func (s *study) kh() unit.MgCaCO3 { return max(min(s.water().kh, s.alkalinity()), 0) }
+
+func when(day float64) string {
+	if day < 0 {
+		return "by the set-up"
+	}
+	return fmt.Sprintf("on day %.0f", day)
+}
+
+func hoursOf(e model.Event) float64 {
+	if e.Hours > 0 {
+		return e.Hours
+	}
+	return 12
+}
+
+func grams(g float64) string {
+	if g < 10 {
+		return fmt.Sprintf("%.1f g", g)
+	}
+	return fmt.Sprintf("%.0f g", g)
+}
+
+// percent rounds a share to the nearest 5 %, at most 90.
+func percent(share float64) float64 { return min(math.Round(share*20)*5, 90) }
+
+func sourceName(s model.Source) string {
+	return [...]string{"the tap", "the tap", "a well", "reverse osmosis", "rain"}[s]
+}
