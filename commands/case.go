@@ -60,8 +60,8 @@ func setupOf(t store.Tank, entries []store.Entry) (model.Setup, []model.Change, 
 				return model.Setup{}, nil, err
 			}
 			day := daysSince(t.Started, e.At)
-			if kind == store.KindSetup {
-				day = 0
+			if kind == store.KindSetup || isStart(args["at"].typed) {
+				day = 0 // whatever became of the start since
 			}
 			if change := base.correct(stated(args), day); change != (model.Change{}) {
 				change.Day = day

@@ -10,12 +10,18 @@ func caution(name string) string {
 		return "Ammonia stings: handle it in fresh air, keep it off skin and eyes and away from children, and never mix it with bleach or other cleaners."
 	case "chlorine":
 		return "Never mix chlorine or bleach with other chemicals."
-	case "mixing":
+	case "mix":
 		return "Never mix chemicals with each other."
 	case "electricity":
 		return "Unplug heater, filter and lamp before your hands go into the water."
 	case "label":
 		return "The product's label comes first."
+	case "raise-ph": // the step of pH is common practice, no source
+		return "Raise pH and hardness in small steps, no more than about 0.3 of pH a day with animals in; free ammonia rises with the pH."
+	case "medicine":
+		return "Do not break off a treatment on your own; ask the vet who ordered it."
+	case "test-before-animals":
+		return "Test ammonia and nitrite before any animal goes in."
 	case "vet":
 		return "Sick animals need a vet."
 	case "water-report":

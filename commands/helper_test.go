@@ -202,7 +202,7 @@ func (f fakeAdviser) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlo
 	return diagnose.Diagnosis{Verdict: "stalled", Delay: fakeSpread(31, 12), Causes: []diagnose.Cause{
 		{Name: "low-alkalinity", Chance: 0.82, DaysCost: 26, Evidence: []string{"KH 0.5 dKH on day 5"}, Fix: diagnose.Fix{
 			Do: "add 4.5 g of baking soda, which brings 2.5 dKH", DoNot: "do not add it all at once", Settle: "test KH again on day 8", Cautions: []string{"label"}}},
-		{Name: "acidic-water", Chance: 0.44, DaysCost: 12.2, Evidence: []string{"pH 6.2"}, Fix: diagnose.Fix{Do: "bring the pH above 6.8", Cautions: []string{"label", "mixing"}}},
+		{Name: "acidic-water", Chance: 0.44, DaysCost: 12.2, Evidence: []string{"pH 6.2"}, Fix: diagnose.Fix{Do: "bring the pH above 6.8", Cautions: []string{"label", "mix"}}},
 		{Name: "cold-water", Chance: 0.02, DaysCost: 0.1},
 	}, Notes: []string{"bacteria in soft water are slow starters"}}, o, err
 }

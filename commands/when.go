@@ -3,6 +3,7 @@ package commands
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -55,14 +56,12 @@ func readMoment(option, typed string, now, start time.Time) (moment, *Error) {
 		}
 	}
 	now = now.UTC()
+	if isStart(s) && !start.IsZero() {
+		return moment{t: start.UTC()}, nil
+	}
 	switch s {
 	case "now":
 		return moment{t: now}, nil
-	case "start", "the start":
-		if start.IsZero() {
-			break
-		}
-		return moment{t: start.UTC()}, nil
 	case "today":
 		return moment{noon(now), true}, nil
 	case "yesterday":
@@ -91,6 +90,11 @@ func readMoment(option, typed string, now, start time.Time) (moment, *Error) {
 		return moment{dateOf(start, d).Truncate(time.Second), !strings.Contains(m[1], ".")}, nil
 	}
 	return moment{}, refuse(CodeTime, option, "%s %s is not a time that can be read; write it as %s (times are UTC)", option, quote(typed), whenExample)
+}
+
+// isStart says whether a typed time is the tank's start.
+func isStart(typed string) bool {
+	return slices.Contains([]string{"start", "the start", "day 0", "0"}, strings.ToLower(strings.TrimSpace(typed)))
 }
 
 func noon(t time.Time) time.Time {

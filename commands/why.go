@@ -119,9 +119,9 @@ func (r Why) Text() string {
 		for _, e := range c.Evidence {
 			fmt.Fprintf(&b, "\n   - %s", e)
 		}
-		for _, f := range []struct{ head, text string }{{"Do", c.Fix}, {"Do not", c.DoNot}, {"To be sure", c.Settle}} {
+		for _, f := range []struct{ head, text string }{{"Do: ", c.Fix}, {"", c.DoNot}, {"To be sure: ", c.Settle}} {
 			if f.text != "" {
-				fmt.Fprintf(&b, "\n   %s: %s", f.head, sentence(f.text))
+				fmt.Fprintf(&b, "\n   %s%s", f.head, sentence(f.text))
 			}
 		}
 	}
