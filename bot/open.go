@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"ripen/commands"
+	"ripen/engine/advise"
 	"ripen/store"
 	"ripen/store/sqlite"
 )
@@ -43,8 +44,7 @@ func openFile(path string, log io.Writer) (*app, error) {
 	case err != nil:
 		return nil, fmt.Errorf("can't open the database %s: %w; name another file with --db", path, err)
 	}
-	// The engine's adviser is wired here: commands.WithAdviser(advise.New()).
-	book := commands.New(st, commands.WithVersion(version))
+	book := commands.New(st, commands.WithVersion(version), commands.WithAdviser(advise.Engine{}))
 	return &app{Book: book, store: st, log: log, clean: func() error { return nil }}, nil
 }
 
