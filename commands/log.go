@@ -25,7 +25,7 @@ func logSpecs() []Spec {
 
 // Logged is something done or seen, just stored.
 type Logged struct {
-	head
+	Head
 	Noted
 	At       time.Time `json:"at"`
 	AtDay    float64   `json:"at_day"` // calendar days since the start
@@ -107,7 +107,7 @@ func (c *call) checkLog(kind logKind) *Error {
 // logged makes the result of what was stored.
 func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, added bool, setup model.Setup) Logged {
 	r := Logged{
-		head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
+		Head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
 		What: kind.name, Treated: c.args["conditioned"].word, Detail: c.args["detail"].word,
 	}
 	if a, ok := c.args["amount"]; ok {

@@ -19,7 +19,7 @@ func outlookSpecs() []Spec {
 // Outlook is the projection of a tank. Days count from its start;
 // concentrations are on the member's scale.
 type Outlook struct {
-	head
+	Head
 	Stage       string             `json:"stage"` // "ammonia", "nitrite", "proving" or "ready"
 	DoneDay     outlook.Quantiles  `json:"done_day"`
 	DoneDate    Dates              `json:"done_date"`
@@ -141,7 +141,7 @@ func engineError(err error) *Error {
 func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time, scale string) Outlook {
 	day := daysSince(t.Started, at)
 	r := Outlook{
-		head: headOf(t, at), Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
+		Head: headOf(t, at), Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
 		ChanceBy: map[string]float64{}, PercentBy: map[string]float64{},
 		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: horizonDays,
 		Milestones: []Milestone{}, Readings: o.Readings, Fit: o.Fit, Scale: scale,

@@ -181,10 +181,14 @@ func (r Outlook) trust() string {
 		return "There is no reading yet, so this rests on the set-up alone and the spread is wide; each /reading narrows it."
 	case "poor":
 		return "Some readings do not go with the rest of what you told. Check the tests, and whether a water change, a dose or a medicine was not logged:"
-	case "strained":
-		return fmt.Sprintf("It rests on %s, which go together with some strain:", plural(r.Readings, "reading", "readings"))
 	}
-	text := fmt.Sprintf("It rests on %s, which go well together", plural(r.Readings, "reading", "readings"))
+	text := "It rests on " + plural(r.Readings, "reading", "readings")
+	switch {
+	case r.Fit == "strained":
+		text += ", not all of which fit well together"
+	case r.Readings > 1:
+		text += ", which fit well together"
+	}
 	if len(r.Odd) > 0 {
 		return text + ", but for this:"
 	}
@@ -202,6 +206,8 @@ func (r Outlook) advice() string {
 		return "Next: test ammonia, nitrite and pH, and tell me with /reading."
 	case r.Fit == "poor":
 		return "Next: test again with care, and ask /why."
+	case r.NotPercent >= 50:
+		return "Next: ask /why what holds it up and what to do about it."
 	}
 	return fmt.Sprintf("Next: test again on day %s and tell me with /reading. If it seems slow, ask /why.", number(r.Next.Day, 0))
 }

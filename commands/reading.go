@@ -35,7 +35,7 @@ var measured = [...]string{"ammonia", "nitrite", "nitrate", "ph", "kh", "temp", 
 
 // ReadingNoted is a reading just stored.
 type ReadingNoted struct {
-	head
+	Head
 	Noted
 	At      time.Time `json:"at"`
 	AtDay   float64   `json:"at_day"` // calendar days since the start
@@ -105,7 +105,7 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 		return ReadingNoted{}, storeError(err, t.Name)
 	}
 	r := ReadingNoted{
-		head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
+		Head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
 		Reading: valuesOf(c.args), Scale: scaleOf(c), Shown: shown(c), Jumps: []Jump{},
 	}
 	if !added {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ripen/engine/model"
 	"ripen/engine/unit"
 	"ripen/store"
 )
@@ -13,7 +14,7 @@ import (
 func safeSpecs() []Spec {
 	return []Spec{{Name: "safe", Private: true, Help: "whether water is safe for animals", Example: "/safe ammonia:1 ph:8 temp:26C", run: safe,
 		Options: []Option{
-			optTank(), optAmmonia(TypeConc), optNitrite(TypeConc), optPH("ph", "pH"), optTemp("temperature: 25C, 77F"), optSalinity(),
+			optTank(), optAmmonia(TypeReading), optNitrite(TypeReading), optPH("ph", "pH"), optTemp("temperature: 25C, 77F"), optSalinity(),
 			{Name: "chloride", Type: TypeConc, Max: 25000, Unit: "mg/L", Help: "chloride (Cl), from the supplier's report"},
 			optChlorine(),
 		}}}
@@ -76,7 +77,7 @@ func safe(c *call) (Result, error) {
 	if w.Salinity != nil && *w.Salinity > freshUpTo {
 		r.Reasons = append(r.Reasons, "the limits are those of fresh water; in salt water take them as a guide")
 	}
-	if w.AtLeast {
+	if w.AmmoniaOver || w.NitriteOver {
 		r.Reasons = append(r.Reasons, "a chart topped out, so it may be worse; dilute the sample with as much clean water and double what you read")
 	}
 	r.Do = r.advice()
@@ -123,11 +124,10 @@ func (c *call) describe(w *water) {
 	if a, ok := c.args["temp"]; ok {
 		w.Temp = new(unit.Celsius(a.low))
 	}
-	if a, ok := c.args["ammonia"]; ok {
-		w.Ammonia, w.AtLeast, w.Aged = new(nitrogen(a, unit.Ammonia)), false, 0
-	}
-	if a, ok := c.args["nitrite"]; ok {
-		w.Nitrite, w.AtLeast, w.Aged = new(nitrogen(a, unit.Nitrite)), false, 0
+	if c.has("ammonia") || c.has("nitrite") {
+		r := readingOf(c.args, 0)
+		w.add(model.Reading{Ammonia: r.Ammonia, Nitrite: r.Nitrite})
+		w.Aged = 0
 	}
 }
 

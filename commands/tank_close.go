@@ -9,7 +9,7 @@ import (
 
 // TankClose is a tank just closed.
 type TankClose struct {
-	head
+	Head
 	Closed time.Time `json:"closed"`
 }
 

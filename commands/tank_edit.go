@@ -10,7 +10,7 @@ import (
 
 // TankEdit is what changed of a tank.
 type TankEdit struct {
-	head
+	Head
 	Noted
 	From      time.Time `json:"from"`       // from when on it holds
 	FromDay   float64   `json:"from_day"`   // calendar days since the start
@@ -73,7 +73,7 @@ func tankEdit(c *call) (Result, error) {
 	}
 	day := daysSince(edited.Started, at)
 	r := TankEdit{
-		head: headOf(edited, c.At), Noted: Noted{Duplicate: !added},
+		Head: headOf(edited, c.At), Noted: Noted{Duplicate: !added},
 		From: at, FromDay: dayNumber(edited.Started, at), FromStart: day < 1,
 		Setup: setupView(current(after, afterChanges, daysSince(edited.Started, c.At)), c.units),
 	}

@@ -16,7 +16,7 @@ type TankList struct {
 
 // TankLine is one of them.
 type TankLine struct {
-	head
+	Head
 	Closed *time.Time `json:"closed"`
 }
 
@@ -37,7 +37,7 @@ func tankList(c *call) (Result, error) {
 
 func lineOf(t store.Tank, now time.Time) TankLine {
 	if t.Closed.IsZero() {
-		return TankLine{head: headOf(t, now)}
+		return TankLine{Head: headOf(t, now)}
 	}
 	return TankLine{headOf(t, t.Closed), new(t.Closed.UTC())}
 }

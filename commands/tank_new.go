@@ -11,7 +11,7 @@ import (
 
 // TankNew is a tank just registered.
 type TankNew struct {
-	head
+	Head
 	Noted
 	Setup    SetupView `json:"setup"`
 	Assumed  []string  `json:"assumed"` // options that typical values stand in for
@@ -41,7 +41,7 @@ func tankNew(c *call) (Result, error) {
 	if err != nil {
 		return nil, storeError(err, name)
 	}
-	r := TankNew{head: headOf(t, c.At), Setup: setupView(setup, c.units), Assumed: assumed(setup)}
+	r := TankNew{Head: headOf(t, c.At), Setup: setupView(setup, c.units), Assumed: assumed(setup)}
 	r.Next = firstStep(r.Setup)
 	if store.Fold(added.Name) != store.Fold(name) || !added.Closed.IsZero() {
 		r.Tank, r.Duplicate = added.Name, true // the key belongs to an earlier tank

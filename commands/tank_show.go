@@ -18,7 +18,7 @@ type Told struct {
 
 // TankShow is a tank as it stands.
 type TankShow struct {
-	head
+	Head
 	Closed   *time.Time `json:"closed"`
 	Setup    SetupView  `json:"setup"` // with all changes
 	Assumed  []string   `json:"assumed"`
@@ -48,7 +48,7 @@ func tankShow(c *call) (Result, error) {
 		now = t.Closed
 	}
 	setup = current(setup, changes, daysSince(t.Started, now))
-	r := TankShow{head: headOf(t, now), Setup: setupView(setup, c.units), Assumed: assumed(setup), Last: []Told{}}
+	r := TankShow{Head: headOf(t, now), Setup: setupView(setup, c.units), Assumed: assumed(setup), Last: []Told{}}
 	if !t.Closed.IsZero() {
 		r.Closed = new(t.Closed.UTC())
 	}

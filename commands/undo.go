@@ -14,7 +14,7 @@ func undoSpecs() []Spec {
 
 // Undone is an entry just taken back.
 type Undone struct {
-	head
+	Head
 	Kind     string    `json:"kind"` // of the entry
 	At       time.Time `json:"at"`   // when it had happened
 	AtDay    float64   `json:"at_day"`

@@ -184,15 +184,15 @@ func current(s model.Setup, changes []model.Change, day unit.Days) model.Setup {
 	return s
 }
 
-// head is what every result about a tank begins with.
-type head struct {
+// Head is what every result about a tank begins with.
+type Head struct {
 	Tank    string    `json:"tank"`
 	Day     float64   `json:"day"` // calendar days since the start
 	Started time.Time `json:"started"`
 }
 
-func headOf(t store.Tank, at time.Time) head {
-	return head{Tank: t.Name, Day: dayNumber(t.Started, at), Started: t.Started.UTC()}
+func headOf(t store.Tank, at time.Time) Head {
+	return Head{Tank: t.Name, Day: dayNumber(t.Started, at), Started: t.Started.UTC()}
 }
 
 // Noted is part of every result that stores something.

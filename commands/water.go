@@ -13,8 +13,9 @@ type water struct {
 	Salinity         *float64 // g/kg
 	Chloride         *float64 // mg/L
 	Chlorine         *float64 // mg/L Cl2
-	AtLeast          bool     // a chart topped out: the truth may be worse
-	Aged             float64  // days since the ammonia or nitrite was read
+	AmmoniaOver      bool     // the chart topped out: the truth may be worse
+	NitriteOver      bool
+	Aged             float64 // days since the ammonia or nitrite was read
 }
 
 // add takes in a reading; where a colour stood between two steps the upper one
@@ -26,16 +27,11 @@ func (w *water) add(r model.Reading) {
 		}
 		return new(unit.MgIon(s.High).N(species))
 	}
-	if r.Ammonia != nil || r.Nitrite != nil {
-		w.AtLeast = false
-	}
 	if r.Ammonia != nil {
-		w.Ammonia = high(r.Ammonia, unit.Ammonia)
-		w.AtLeast = w.AtLeast || r.Ammonia.Over
+		w.Ammonia, w.AmmoniaOver = high(r.Ammonia, unit.Ammonia), r.Ammonia.Over
 	}
 	if r.Nitrite != nil {
-		w.Nitrite = high(r.Nitrite, unit.Nitrite)
-		w.AtLeast = w.AtLeast || r.Nitrite.Over
+		w.Nitrite, w.NitriteOver = high(r.Nitrite, unit.Nitrite), r.Nitrite.Over
 	}
 	w.PH, w.Temp, w.Chlorine = or(r.PH, w.PH), or(r.Temp, w.Temp), or(r.Chlorine, w.Chlorine)
 }

@@ -1,0 +1,142 @@
+package commands
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Text says the verdict first, then the causes with what to do about each.
+func (r Why) Text() string {
+	var b strings.Builder
+	b.WriteString(r.verdict())
+	for _, n := range r.Notes {
+		fmt.Fprintf(&b, "\n%s", sentence(n))
+	}
+	told := r.told()
+	if len(told) > 0 && (r.Verdict == "on-track" || r.Verdict == "ready") {
+		b.WriteString("\nThis is worth a look:")
+	}
+	for _, c := range told {
+		fmt.Fprintf(&b, "\n\n%d. %s: %s %% likely, costs %s.", c.Rank, causeWords(c.Cause), number(c.Percent, 0), costWords(c.DaysCost))
+		for _, e := range c.Evidence {
+			fmt.Fprintf(&b, "\n   - %s", e)
+		}
+		for _, f := range []struct{ head, text string }{{"Do: ", c.Fix}, {"", c.DoNot}, {"To be sure: ", c.Settle}} {
+			if f.text != "" {
+				fmt.Fprintf(&b, "\n   %s%s", f.head, sentence(f.text))
+			}
+		}
+	}
+	if r.Fit == "poor" {
+		b.WriteString("\n\nSome readings do not go with the rest, so take this with care; /outlook names them.")
+	}
+	if r.Animals && r.Verdict != "ready" {
+		b.WriteString("\n\nAnimals are in: their water comes first. Ask /safe before you change anything.")
+	}
+	if len(r.Cautions) > 0 {
+		fmt.Fprintf(&b, "\n\n%s", strings.Join(r.Cautions, " "))
+	}
+	return b.String()
+}
+
+// verdict is the first line.
+func (r Why) verdict() string {
+	switch r.Verdict {
+	case "ready":
+		return fmt.Sprintf("Nothing is wrong: %s is ready.", r.Tank)
+	case "on-track":
+		if r.DoneDay.P50 == nil {
+			return fmt.Sprintf("%s is as far at day %s as its set-up allows, but as it is set up it will hardly be done within %d days.", r.Tank, number(r.Day, 0), r.Horizon)
+		}
+		text := fmt.Sprintf("Nothing is wrong: %s is on track at day %s.", r.Tank, number(r.Day, 0))
+		if *r.DoneDay.P50 > r.Day {
+			text += fmt.Sprintf(" Wait until about day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
+		}
+		return text
+	case "stalled":
+		return fmt.Sprintf("%s is stalled at day %s: no progress over the last week%s.", r.Tank, number(r.Day, 0), r.delay())
+	}
+	return fmt.Sprintf("%s is slow at day %s%s.", r.Tank, number(r.Day, 0), r.delay())
+}
+
+func (r Why) patience() string {
+	if r.Stage == "nitrite" {
+		return "; the nitrite stage takes this long."
+	}
+	return "; this stage takes this long."
+}
+
+// delay says how far behind it is.
+func (r Why) delay() string {
+	d := r.DelayDays
+	switch {
+	case d.P50 == nil || *d.P50 < 0.5:
+		return ""
+	case d.P10 == nil || d.P90 == nil:
+		return fmt.Sprintf(", about %s days behind the same tank without a fault", number(*d.P50, 0))
+	}
+	return fmt.Sprintf(", about %s days (%s to %s) behind the same tank without a fault", number(*d.P50, 0), number(max(0, *d.P10), 0), number(*d.P90, 0))
+}
+
+func costWords(days float64) string {
+	if days < 0.95 {
+		return "less than a day"
+	}
+	return "about " + daysText(rounded(days, 0))
+}
+
+// sentence ends a text with a full stop and begins it with a capital.
+func sentence(s string) string {
+	first, width := utf8.DecodeRuneInString(s)
+	if s == "" || first == utf8.RuneError {
+		return s
+	}
+	s = string(unicode.ToUpper(first)) + s[width:]
+	if strings.ContainsAny(s[len(s)-1:], ".!?") {
+		return s
+	}
+	return s + "."
+}
+
+// causeWords is a cause in words.
+func causeWords(name string) string {
+	switch name {
+	case "acidic-water":
+		return "Acidic water"
+	case "low-alkalinity":
+		return "Too little carbonate hardness"
+	case "cold-water":
+		return "Cold water"
+	case "hot-water":
+		return "Water too hot"
+	case "low-oxygen":
+		return "Too little oxygen"
+	case "chlorine":
+		return "Chlorine in new water"
+	case "ammonia-overdose":
+		return "Too much ammonia"
+	case "no-ammonia-source":
+		return "No food for the bacteria"
+	case "little-surface":
+		return "Too little surface for bacteria"
+	case "medication":
+		return "Medicine"
+	case "filter-interrupted":
+		return "The filter stood still"
+	case "media-washed":
+		return "Filter media washed or replaced"
+	case "mismatched-seed":
+		return "Seed from unlike water"
+	case "plants-take-up":
+		return "Plants take the ammonia up"
+	case "test-artefact":
+		return "The test shows something else"
+	case "low-phosphate":
+		return "Too little phosphate"
+	case "nitrite-backlog":
+		return "Nitrite piled up"
+	}
+	return sentence(strings.ReplaceAll(name, "-", " "))
+}
