@@ -55,7 +55,10 @@ var conditions = []condition{
 	{"ammonia-overdose", func(s *study) bool {
 		high, _ := s.highest(unit.Ammonia)
 		return high >= 3.9 || s.largestDose() > 1.6*float64(s.c.Setup.Target)
-	}, func(_ *study, c *model.Case) { capDoses(c) }},
+	}, func(_ *study, c *model.Case) {
+		capDoses(c)
+		edit(c, nil, func(r *model.Reading) { r.PH, r.KH = nil, nil }) // what the doses used up
+	}},
 	{"no-ammonia-source", func(s *study) bool { return s.starved() },
 		func(_ *study, c *model.Case) {
 			for d := 0; d < model.Horizon; d += 2 { // half the target every other day

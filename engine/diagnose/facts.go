@@ -93,7 +93,7 @@ func (s *study) largestDose() float64 {
 }
 
 // starved says whether hardly any ammonia went in: less over the last ten days
-// than a third of the target, with none read.
+// than a third of the target, with neither ammonia nor nitrite read.
 func (s *study) starved() bool {
 	from := max(s.now-10, 0)
 	if s.now < 4 {
@@ -129,7 +129,10 @@ func (s *study) starved() bool {
 		return false
 	}
 	for _, r := range s.c.Readings {
-		if d := float64(r.Day); r.Ammonia != nil && d >= from && d <= s.now && r.Ammonia.Ion(unit.Ammonia) >= 0.4 {
+		if d := float64(r.Day); d < from || d > s.now {
+			continue
+		}
+		if r.Ammonia != nil && r.Ammonia.Ion(unit.Ammonia) >= 0.4 || r.Nitrite != nil && r.Nitrite.Ion(unit.Nitrite) >= 0.4 {
 			return false
 		}
 	}
@@ -149,6 +152,21 @@ func (s *study) untreated() []model.Event {
 		}
 	}
 	return out
+}
+
+// backlog is the chance that more nitrite has piled up than the nitrite
+// oxidisers can clear in four days, and more than 10 mg/L as NO2.
+func (s *study) backlog() float64 {
+	most := float64(unit.MgIon(10).N(unit.Nitrite))
+	n := 0.0
+	for i := range s.post.Draws {
+		r := s.post.Plan.Start(&s.post.Draws[i])
+		r.To(s.now, nil)
+		if no2 := r.State.NO2; no2 > most && no2 > 4*r.Capacity()[1] {
+			n++
+		}
+	}
+	return n / float64(len(s.post.Draws))
 }
 
 // plantShare is the mean share of the nitrogen used so far that plants took.

@@ -66,7 +66,7 @@ func (s *study) suspects() []suspect {
 	}
 	out = append(out, suspect{"test-artefact", p, fit.Hypothesis{Bound: true}, nil, -1})
 	if s.c.Setup.Method == model.Dosed || s.c.Setup.Method == model.Seeded {
-		p := 0.01
+		p := 0.003
 		if s.c.Setup.Source >= model.Well {
 			p = 0.08
 		}
@@ -196,10 +196,19 @@ func (s *study) standstill() float64 {
 }
 
 // reference returns the done days of tanks of the same set-up without a fault
-// and without readings.
+// and without readings: what can be put right is put right.
 func (s *study) reference() []float64 {
 	set := s.c.Setup
 	set.Conditioner = true
+	if set.PH < 7.1 {
+		set.PH = goodPH
+	}
+	set.KH = max(set.KH, goodKH)
+	set.Temp = min(max(set.Temp, 24), goodTempHot)
+	set.Flow = max(set.Flow, model.Normal)
+	if s.litresOfMedia() < float64(set.Volume)/400 {
+		set.Media, set.MediaVolume = model.Sponge, set.Volume/60
+	}
 	p := fit.Fit(model.Case{Setup: set}, 0, fit.Hypothesis{}, fewDraws)
 	return doneDays(p)
 }

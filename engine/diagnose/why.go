@@ -25,10 +25,8 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		if c.name == "no-ammonia-source" { // nothing to grow on is plain from the log
 			chance = max(chance, 0.9)
 		}
-		if c.name == "nitrite-backlog" && chance < 0.2 {
-			// A backlog that a change would not shorten is still what is seen; it
-			// counts as far as it holds the tank back at all.
-			chance = max(chance, share(s.done, func(x float64) bool { return x > s.now+7 })*0.3)
+		if c.name == "nitrite-backlog" {
+			chance = max(chance, s.backlog())
 		}
 		d.add(s, c.name, chance, days, found{})
 	}
@@ -76,16 +74,6 @@ func (s *study) plantCost() float64 {
 	})
 	_, days := s.weigh(saved)
 	return max(days, 0)
-}
-
-func share(x []float64, f func(float64) bool) float64 {
-	n := 0.0
-	for _, v := range x {
-		if f(v) {
-			n++
-		}
-	}
-	return n / float64(len(x))
 }
 
 // quantile of unsorted values.

@@ -32,8 +32,11 @@ const (
 	dose
 	unseenDay  // when an unseen event struck, as a share of the time so far
 	unseenKill // what share it took
-	special    // a further unknown of a Hypothesis
-	dims       // how many there are
+	nitrateLoss
+	ask
+	rise
+	special // a further unknown of a Hypothesis
+	dims    // how many there are
 )
 
 // z is one draw as standard normal scores.
@@ -57,7 +60,8 @@ type Prior struct {
 	SeedAOB, SeedNOB, SeedAOA, SeedCMX logNormal // mg N/L/d
 	GrowA, GrowN, Area, Source, Plant  logNormal
 	AlkRatio, FreeNH3                  logNormal
-	TapNO3, Harm, Chlorine, Gift, Dose logNormal
+	TapNO3, Loss, Rise                 logNormal
+	Harm, Chlorine, Gift, Dose         logNormal
 	PHOffset, PHMin                    float64    // sd
 	Bias                               [3]float64 // sd of the log of a kit's bias, by species
 }
@@ -77,6 +81,8 @@ func PriorFor(s *model.Setup) Prior {
 		AlkRatio: logNormal{1, 0.1},
 		FreeNH3:  logNormal{1, 0.9},
 		TapNO3:   logNormal{1, 1.2},
+		Loss:     logNormal{0.008, 1.5}, // 1/d
+		Rise:     logNormal{0.017, 0.8}, // 1/d: half as much again in a month; common practice, no source
 		Harm:     logNormal{1, 0.8},
 		Chlorine: logNormal{1, 0.9},
 		Gift:     logNormal{1, 1.1},
@@ -122,6 +128,9 @@ func (p *Prior) params(x *z, out *model.Params) {
 		Chlorine: p.Chlorine.at(x[chlorine]),
 		Gift:     p.Gift.at(x[gift]),
 		Dose:     p.Dose.at(x[dose]),
+		Loss:     p.Loss.at(x[nitrateLoss]),
+		Rise:     p.Rise.at(x[rise]),
+		Ask:      0.5 * math.Erfc(-x[ask]/math.Sqrt2),
 		Phos:     1,
 	}
 }

@@ -48,10 +48,11 @@ func (b *problem) matters() []int {
 			}
 		}
 	}
-	on[tapNO3] = on[biasNO3]
+	on[tapNO3], on[nitrateLoss] = on[biasNO3], on[biasNO3]
 	c := &b.plan.Case
 	set := &c.Setup
 	on[source] = set.Method != model.Dosed && set.Method != model.Seeded
+	on[rise] = set.Method == model.FishIn
 	on[plant] = set.Plants != model.NoPlants
 	for _, e := range c.Events {
 		switch e.Kind {

@@ -86,7 +86,7 @@ type Setup struct {
 	Flow        Flow
 	Source      Source
 	Conditioner bool       // tap water is treated as a habit
-	Target      unit.MgN   // total ammonia that must clear in 24 h; 0 for the method's usual one
+	Target      unit.MgN   // total ammonia that must clear in 24 h; 0 for the usual one
 	Stock       unit.Grams // animals: present from the start when FishIn, else planned
 	Feed        unit.Grams // food per day: given from the start when FishIn or Food, else planned
 	Given       Given
@@ -94,7 +94,7 @@ type Setup struct {
 
 // Given says which facts of the Setup the member stated.
 type Given struct {
-	PH, KH, Temp, Media, MediaVolume, Flow, Source, Conditioner, Stock, Feed bool
+	PH, KH, Temp, Media, MediaVolume, Flow, Source, Conditioner, Stock, Feed, Target bool
 }
 
 // Change is a change of the set-up that holds from Day on. Nil fields stay.

@@ -2,10 +2,15 @@ package model
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
+	"ripen/engine/chem"
 	"ripen/engine/unit"
 )
+
+// tankCO2 is the carbon dioxide of an ordinary tank, mol/L: 4 mg/L.
+const tankCO2 = 4e-3 / chem.MolarCO2
 
 // Typical fills what the member left out of a set-up with typical values;
 // Given keeps telling which facts were stated. All values are common practice,
@@ -15,11 +20,17 @@ func Typical(s Setup) Setup {
 	if !s.Given.Source {
 		s.Source = Chlorinated
 	}
-	if !s.Given.PH {
+	if !s.Given.Temp {
+		s.Temp = 25
+	}
+	switch {
+	case !s.Given.PH && s.Given.KH: // with the carbon dioxide of an ordinary tank
+		c := chem.CarbonateAt(s.Temp, chem.IonicStrength(s.Salinity, s.KH))
+		s.PH = math.Round(10*min(max(c.PH(s.KH, tankCO2), 5.5), 8.4)) / 10
+	case !s.Given.PH && soft:
+		s.PH = 6.8
+	case !s.Given.PH:
 		s.PH = 7.5
-		if soft {
-			s.PH = 6.8
-		}
 	}
 	if !s.Given.KH {
 		kh := unit.DKH(5)
@@ -32,9 +43,6 @@ func Typical(s Setup) Setup {
 			kh = 9
 		}
 		s.KH = kh.CaCO3()
-	}
-	if !s.Given.Temp {
-		s.Temp = 25
 	}
 	if !s.Given.Media {
 		s.Media = Sponge
@@ -53,9 +61,6 @@ func Typical(s Setup) Setup {
 	}
 	if s.Target <= 0 {
 		s.Target = unit.MgIon(2).N(unit.Ammonia)
-		if s.Method == FishIn || s.Method == Planted { // what a normal stock gives off; animals must never see more
-			s.Target /= 2
-		}
 	}
 	if !s.Given.Feed && (s.Method == Food || s.Method == FishIn) && !(s.Method == FishIn && s.Given.Stock) {
 		perLitre := 0.016 // pinches until ammonia shows: 0.8 mg N/L/d

@@ -21,6 +21,7 @@ type Env struct {
 	kOrg   float64         // mineralisation, 1/d
 	kSoil  float64         // leaching of aquatic soil, 1/d
 	cap    float64         // attached capacity, mg N/L/d
+	rising bool            // the ration grows with the animals
 	fedTAN float64         // ammonia from animals and food, mg N/L/d
 	fedOrg float64         // organic nitrogen from food and faeces, mg N/L/d
 	plant  float64         // largest uptake by plants, mg N/L/d
@@ -110,6 +111,7 @@ func (c *condition) env() Env {
 	feedN := 0.8 * 64 * float64(c.Feed) / vol
 	switch c.Method {
 	case FishIn:
+		e.rising = true
 		e.fedTAN = 0.35 * feedN
 		e.fedOrg = 0.65 * feedN
 		if feedN == 0 { // fasted animals: 150 mg N/kg/d at 25 C, Q10 of 2

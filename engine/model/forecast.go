@@ -16,7 +16,7 @@ type Course struct {
 // over their limits ClearTAN and ClearNO2. Below 1 the tank passes. The run
 // itself is left as it is.
 func (r *Run) Challenge() float64 {
-	target := float64(r.plan.Case.Setup.Target)
+	target := r.target()
 	// What cannot be: even growing at the maximum all day, too little capacity.
 	// This spares most of the simulations and never decides a pass.
 	var a, n float64
@@ -48,7 +48,29 @@ func (r *Run) Challenge() float64 {
 		x.k.fedTAN, x.k.fedOrg = 0, 0 // the dose stands in for the day's food
 	}
 	x.integrate(x.Day + 1)
-	return max(x.State.TAN/float64(ClearTAN), x.State.NO2/float64(ClearNO2))
+	return x.clearness()
+}
+
+// leastLoad is the smallest day's ammonia that a tank with animals is held to,
+// mg N/L: about 0.25 mg/L on a kit, the least that it shows.
+const leastLoad = 0.2
+
+// target is the dose of the challenge. Nobody doses a tank with animals, so
+// without a stated target how much its keeper will come to ask of it in a day
+// is one of the unknowns: from leastLoad up to half the usual target, the
+// ammonia of a full stock. Common practice, no source.
+func (r *Run) target() float64 {
+	set := &r.plan.Case.Setup
+	full := float64(set.Target)
+	if set.Method != FishIn || set.Given.Target || full <= 2*leastLoad {
+		return full
+	}
+	return leastLoad * math.Pow(full/2/leastLoad, r.p.Ask)
+}
+
+// clearness is the larger of ammonia and nitrite over their limits.
+func (r *Run) clearness() float64 {
+	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2))
 }
 
 // habit acts as the keeper would on this day, past Now.
@@ -75,16 +97,21 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := Course{Done: math.Inf(1), AmmoniaClear: math.NaN(), NitritePeak: math.NaN(), NitriteClear: math.NaN()}
 	now, end := r.plan.Now, r.plan.End()
 	prevM, prevDay := math.Inf(1), 0.0
-	passing := false
+	passing, settled := false, false
 	var seen Pools
 	var peak float64
 	prev := r.State.Pools()
 	tick := func(day float64) {
-		m := r.Challenge()
-		if m < 1 && !passing {
+		m := math.Inf(1)
+		if !settled {
+			m = r.Challenge()
+		}
+		switch {
+		case settled:
+		case m < 1 && !passing:
 			passing = true
 			c.Done = crossing(prevDay, day, prevM, m, 1)
-		} else if m >= 1 {
+		case m >= 1:
 			passing = false
 			c.Done = math.Inf(1)
 		}
@@ -111,6 +138,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 		if day == now {
 			c.Passes = passing
 		}
+		settled = passing
 		if passing && day >= until {
 			return false
 		}

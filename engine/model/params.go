@@ -19,6 +19,9 @@ type Params struct {
 	Dose     float64         // factor on logged doses, as measured by the keeper
 	TapNO3   float64         // nitrate of the new water, mg N/L
 	Phos     float64         // growth left by phosphate shortage, 0..1; 1 when ample
+	Loss     float64         // nitrate lost to algae and as gas, 1/d
+	Rise     float64         // growth of the ration of a tank with animals, share of the first per day
+	Ask      float64         // what a tank with animals and no stated target is asked to carry, 0..1 on a log scale
 	Unseen   Unseen          // an event that nobody logged, if any
 }
 
@@ -31,5 +34,5 @@ type Unseen struct {
 // Central returns the parameters with every factor at one and no unseen event.
 func Central() Params {
 	return Params{GrowA: 1, GrowN: 1, Area: 1, Source: 1, Plant: 1, AlkRatio: 1,
-		FreeNH3: 1, Chlorine: 1, Harm: 1, Gift: 1, Dose: 1, Phos: 1, TapNO3: 1}
+		FreeNH3: 1, Chlorine: 1, Harm: 1, Gift: 1, Dose: 1, Phos: 1, TapNO3: 1, Ask: 1}
 }

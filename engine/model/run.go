@@ -154,6 +154,9 @@ func (r *Run) integrate(day float64) {
 		if left-h < stepMin {
 			h = left
 		}
+		if r.k.rise > 0 {
+			r.k.fedTAN, r.k.fedOrg = r.k.firstTAN*(1+r.k.rise*r.Day), r.k.firstOrg*(1+r.k.rise*r.Day)
+		}
 		next, err := r.k.step(&r.State, h, r.rtol, r.atol)
 		if err > 1.5 && h > stepMin {
 			r.h = max(h*max(0.9/math.Sqrt(err), 0.2), stepMin)
@@ -332,3 +335,6 @@ func (r *Run) Capacity() (v [2]float64) {
 	}
 	return v
 }
+
+// PH returns the pH now.
+func (r *Run) PH() float64 { return r.State.PH(&r.k.Env) }

@@ -10,7 +10,7 @@ type State struct {
 	NO3   float64         // nitrate
 	Org   float64         // organic nitrogen that will be mineralised: food, faeces, dead cells
 	Soil  float64         // ammonium held by aquatic soil that will leach
-	Plant float64         // taken up by plants
+	Plant float64         // taken up by plants and algae, or lost as gas
 	B     [Guilds]float64 // nitrogen in each guild's biomass
 	Alk   float64         // alkalinity, meq/L; below zero when strong acid is left over
 	O2    float64         // oxygen, mg/L

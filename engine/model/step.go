@@ -12,6 +12,9 @@ type kin struct {
 	kPhi      float64         // (NH3 fraction at pH 7.5 and 25 C)^¼
 	die       [Guilds]float64
 	act       float64
+	rise      float64 // growth of the ration, share of the first per day
+	firstTAN  float64 // what the first ration gives off
+	firstOrg  float64
 	acidity   acidity
 }
 
@@ -79,6 +82,10 @@ func (k *kin) enter(e *Env) {
 	k.fedTAN *= k.p.Source
 	k.fedOrg *= k.p.Source
 	k.plant *= k.p.Plant
+	k.rise, k.firstTAN, k.firstOrg = 0, k.fedTAN, k.fedOrg
+	if e.rising {
+		k.rise = k.p.Rise
+	}
 }
 
 // hydrogen returns [H+] in mol/L from alkalinity in meq/L and acid = K1·[CO2]:
@@ -177,6 +184,7 @@ func (k *kin) rates(s *State, r *rates) {
 	} else {
 		r.plantT, r.plantN = 0, 0
 	}
+	r.plantN += k.p.Loss
 	use := 3.43*(r.tanNO2+r.tanNO3)*s.TAN + 1.14*(r.no2NO3*s.NO2+r.tanNO3*s.TAN) + s.demand
 	r.o2 = k.kla + use/(s.O2+0.05)
 	r.org, r.soil, r.cl = k.kOrg, k.kSoil, k.kCl
