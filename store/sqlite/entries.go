@@ -64,11 +64,9 @@ func (db *DB) addEntry(ctx context.Context, doing string, e store.Entry, s sets)
 	return added && err == nil, err
 }
 
-// tankOfKey returns the tank whose entry came with the key, undone or not.
+// tankOfKey returns the tank whose entry came with the key, undone or not. ""
+// is never known, since it is stored as NULL.
 func tankOfKey(ctx context.Context, tx *sql.Tx, club, key string) (tank int64, known bool, err error) {
-	if key == "" {
-		return 0, false, nil
-	}
 	err = tx.QueryRowContext(ctx, `SELECT tank FROM entries WHERE club = ? AND key = ?`, club, key).Scan(&tank)
 	if errors.Is(err, sql.ErrNoRows) {
 		return 0, false, nil

@@ -188,10 +188,39 @@ func TestWaitingForTheLockEndsWithTheContext(t *testing.T) {
 	}
 }
 
-func TestForeignKeysHold(t *testing.T) {
+func TestWaitingForTheTurnEndsWithTheContext(t *testing.T) {
 	db := openNew(t)
-	_, err := db.pool.ExecContext(t.Context(), `INSERT INTO entries (club, member, tank, kind, at_ms, recorded_ms) VALUES ('a', 'b', 1, 'log', 0, 0)`)
-	if !hasCode(err, sqlite3.SQLITE_CONSTRAINT) {
-		t.Errorf("error is %v, want that there is no such tank", err)
+	db.turn <- struct{}{}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if err := db.SetUnits(ctx, "reef", "wren", store.Metric); !errors.Is(err, context.Canceled) {
+		t.Errorf("error is %v, want that it was canceled", err)
+	}
+}
+
+// TestSchemaRefuses checks the guards below the code, which looks before it
+// writes and so never meets most of them.
+func TestSchemaRefuses(t *testing.T) {
+	const entry = "INSERT INTO entries (club, member, tank, kind, at_ms, recorded_ms, key, undone_key) VALUES "
+	const tank = "INSERT INTO tanks (club, member, name, name_folded, started_ms) VALUES "
+	tests := []struct{ name, first, then string }{
+		{"EntryOfNoTank", "", entry + "('reef', 'wren', 99, 'log', 0, 0, NULL, NULL)"},
+		{"EntryOfAnotherClub", "", entry + "('pond', 'wren', 1, 'log', 0, 0, NULL, NULL)"},
+		{"KeyTwiceInAClub", entry + "('reef', 'wren', 1, 'log', 0, 0, 'k', NULL)", entry + "('reef', 'wren', 1, 'log', 0, 0, 'k', NULL)"},
+		{"UndoKeyTwiceOfAMember", entry + "('reef', 'wren', 1, 'log', 0, 0, NULL, 'u')", entry + "('reef', 'wren', 1, 'log', 0, 0, NULL, 'u')"},
+		{"OpenNameTwice", tank + "('reef', 'wren', 'Nano', 'nano', 0)", tank + "('reef', 'wren', 'NANO', 'nano', 0)"},
+		{"TextForATime", "", tank + "('reef', 'wren', 'Cube', 'cube', 'noon')"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			db := openNew(t)
+			fill(t, db)
+			if _, err := db.pool.ExecContext(t.Context(), tt.first); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := db.pool.ExecContext(t.Context(), tt.then); !hasCode(err, sqlite3.SQLITE_CONSTRAINT) {
+				t.Errorf("error is %v, want a broken constraint", err)
+			}
+		})
 	}
 }

@@ -201,6 +201,9 @@ func TestOpenTemp(t *testing.T) {
 	if err := db.SetUnits(t.Context(), "reef", "wren", store.Metric); err != nil {
 		t.Error(err)
 	}
+	if files := list(t, dir); len(files) != 1 {
+		t.Errorf("files are %q, want one folder", files)
+	}
 	for range 2 {
 		if err := db.Close(); err != nil {
 			t.Error(err)

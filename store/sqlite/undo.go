@@ -39,10 +39,10 @@ func (db *DB) Undo(ctx context.Context, club, member, key string, at time.Time) 
 }
 
 // undoneBy returns the entry that the delivery of that key took back.
-// sql.ErrNoRows if it took back none.
+// sql.ErrNoRows if it took back none, or for "", which is stored as NULL.
 func undoneBy(ctx context.Context, tx *sql.Tx, club, member, key string) (id int64, err error) {
 	err = tx.QueryRowContext(ctx, `SELECT id FROM entries WHERE club = ? AND member = ? AND undone_key = ?`,
-		club, member, orNull(key, key != "")).Scan(&id)
+		club, member, key).Scan(&id)
 	return id, err
 }
 

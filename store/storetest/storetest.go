@@ -36,7 +36,12 @@ func Run(t *testing.T, open func(t *testing.T) store.Store) {
 			}
 		})
 	}
-	t.Run("Random", func(t *testing.T) { random(t, open(t)) })
+	t.Run("Random", func(t *testing.T) {
+		if testing.Short() {
+			t.Skip("long, and one caller only, so nothing for the race detector")
+		}
+		random(t, open(t))
+	})
 }
 
 // claim is one sentence of the contract.
