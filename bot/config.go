@@ -41,7 +41,7 @@ func (ReplayConfig) Help() string {
   2026-03-04T09:00:00Z @wren !add day 3: ammonia 2, nitrite 0.25
   2026-03-04T09:05:00Z @tern+moderator /outlook member:wren
 
-Blank lines and lines that start with # are skipped. A line without a slash is an ordinary post and has no answer, unless !add stands before it. \n in an !add stands for a line break. A line that ran before on the same database adds nothing.`
+Blank lines and lines that start with # are skipped. A line without a slash is an ordinary post and has no answer, unless !add stands before it. \n in an !add stands for a line break. A line that was taken before on the same database adds nothing.`
 }
 
 // DemoConfig asks for the guided demonstration.

@@ -18,12 +18,21 @@ func script(t *testing.T, name string) string {
 	return string(b)
 }
 
-// A script that comes again, as a delivery that is repeated, adds nothing.
+// A script that comes again, as a delivery that is repeated, adds nothing. What
+// was refused the first time is another matter: it may fit now.
 func TestReplay_again(t *testing.T) {
+	var taken []string
 	db := filepath.Join(t.TempDir(), "club.db")
-	replayed(t, script(t, "record.script"), "--db", db)
+	for l := range strings.Lines(script(t, "record.script")) {
+		if got := replayed(t, l, "--db", db); len(got) == 1 && got[0].OK {
+			taken = append(taken, l)
+		}
+	}
+	if len(taken) < 15 {
+		t.Fatalf("only %d lines were taken", len(taken))
+	}
 	once := rows(t, db)
-	replayed(t, script(t, "record.script"), "--db", db)
+	replayed(t, strings.Join(taken, ""), "--db", db)
 	if again := rows(t, db); again != once {
 		t.Errorf("after the second time the record is\n%s\nafter the first it was\n%s", again, once)
 	}
@@ -104,12 +113,13 @@ func TestDemo(t *testing.T) {
 			t.Errorf("%d columns: %s", n, l)
 		}
 	}
-	if again := machine(t, home).run(t, "", "demo"); again != r {
-		t.Error("a second time the demonstration says something else")
+	stay := machine(t, home).run(t, "/tank list", "demo", "--stay")
+	more, same := strings.CutPrefix(stay.out, r.out)
+	if !same {
+		t.Fatalf("a second time the demonstration says something else:\n%s", stay.out)
 	}
-	stay := machine(t, home).run(t, "/tank list\n/tank show member:teal", "demo", "--stay")
-	if !strings.HasPrefix(stay.out, r.out) || !strings.Contains(stay.out[len(r.out):], "Your tanks: moss bowl.") {
-		t.Errorf("staying shows\n%s", strings.TrimPrefix(stay.out, r.out))
+	if !strings.Contains(more, "Your tanks: moss bowl.") || !strings.Contains(more, "wren> /tank list") {
+		t.Errorf("staying shows\n%s", more)
 	}
 	if left := tree(t, temp) + tree(t, home); left != temp+"/\n"+home+"/\n" {
 		t.Errorf("left behind: %s", left)

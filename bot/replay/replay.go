@@ -7,7 +7,7 @@
 // an ordinary post, unless !add stands before it. Lines run in the order in
 // which they stand, each at its own time. A line that can't be understood is
 // refused with its number, changes nothing, and the script goes on. A line that
-// was run before on the same database, to the letter, adds nothing.
+// was taken before on the same database, to the letter, adds nothing.
 package replay
 
 import (
