@@ -74,7 +74,7 @@ func fromMS(ms sql.Null[int64]) time.Time {
 func msOrNull(t time.Time) sql.Null[int64] { return orNull(t.UnixMilli(), !t.IsZero()) }
 
 // orNull returns v if it is valid, else NULL.
-func orNull[T comparable](v T, valid bool) sql.Null[T] {
+func orNull[T any](v T, valid bool) sql.Null[T] {
 	if !valid {
 		return sql.Null[T]{}
 	}
