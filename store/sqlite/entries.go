@@ -56,7 +56,7 @@ func (db *DB) addEntry(ctx context.Context, doing string, e store.Entry, s sets)
 			return store.ErrClosed
 		}
 		added = true
-		if err := insertEntry(ctx, tx, t.Tank, e, s); err != nil {
+		if err := insertEntry(ctx, tx, t.Tank, e, s); err != nil || s == (sets{}) {
 			return err
 		}
 		return settle(ctx, tx, t.ID)
