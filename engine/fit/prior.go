@@ -98,6 +98,9 @@ func PriorFor(s *model.Setup) Prior {
 	}
 	if s.Method != model.Dosed && s.Method != model.Seeded && !s.Given.Feed && !s.Given.Stock {
 		p.Source.sd = 0.9
+		if s.Method == model.Food { // fed until ammonia shows, so known better
+			p.Source.sd = 0.5
+		}
 	}
 	if !s.Given.MediaVolume {
 		p.Area.sd = 0.7

@@ -63,7 +63,7 @@ func Typical(s Setup) Setup {
 		s.Target = unit.MgIon(2).N(unit.Ammonia)
 	}
 	if !s.Given.Feed && (s.Method == Food || s.Method == FishIn) && !(s.Method == FishIn && s.Given.Stock) {
-		perLitre := 0.016 // pinches until ammonia shows: 0.8 mg N/L/d
+		perLitre := 0.02 // pinches until ammonia shows: 1 mg N/L/d
 		if s.Method == FishIn {
 			perLitre = 0.005 // for a few animals
 		}
