@@ -89,6 +89,7 @@ func numberLen(s string) int {
 // a digit ("O.5", "2.O", "1O ppm"), 0 if there is none.
 func oddLen(s string) int {
 	i, digits, letters, points := 0, 0, 0, 0
+scan:
 	for i < len(s) && i < 12 {
 		c, next := s[i], byte(0)
 		if i+1 < len(s) {
@@ -105,11 +106,10 @@ func oddLen(s string) int {
 			if isLetter(c) && !hasUnit(s[i:]) {
 				return 0
 			}
-			goto done
+			break scan
 		}
 		i++
 	}
-done:
 	if letters == 0 || digits == 0 || letters > 2 || !isDigit(s[0]) && points == 0 {
 		return 0
 	}

@@ -1,0 +1,80 @@
+package post
+
+const (
+	doubtAsked = "it stands in a question; write it as a statement if it is your reading"
+	doubtMark  = "a question mark stands behind it; write it without if you are sure, or as a range"
+)
+
+// ask marks the amounts that stand in a question of yes or no ("is 0.5 ammonia
+// bad?") or right before a question mark.
+func ask(ps []piece, out []sense) {
+	from := 0
+	for k := 0; k <= len(ps); k++ {
+		if k < len(ps) && ps[k].sort != sStop && ps[k].sort != sAsk && ps[k].sort != sLine && ps[k].sort != sSemi {
+			continue
+		}
+		asked := k < len(ps) && ps[k].sort == sAsk
+		askSentence(ps, out, from, k, asked)
+		from = k + 1
+	}
+}
+
+// askSentence looks at the sentence of pieces [from, to).
+func askSentence(ps []piece, out []sense, from, to int, asked bool) {
+	wh, judged := false, false
+	last := -1
+	for k := from; k < to; k++ {
+		wh = wh || ps[k].cue == cueWh
+		judged = judged || ps[k].cue == cueJudge
+		if ps[k].sort == sAmount {
+			last = k
+		}
+	}
+	if last < 0 || !asked && !judged {
+		return
+	}
+	open, yesNo := true, false // at the start of a clause; in a question of yes or no
+	for k := from; k < to; k++ {
+		q := &ps[k]
+		if q.sort == sComma || q.sort == sBut || q.sort == sClose || q.sort == sOpen {
+			open = true
+			yesNo = yesNo && hasAmount(ps[from:k])
+			continue
+		}
+		if open && (q.cue == cueAsk || q.word == "is" || q.word == "are" || q.word == "was" || q.word == "has" || q.word == "have" || q.word == "am") && (asked || judged && (q.word == "is" || q.word == "are")) {
+			yesNo = true
+		}
+		if open && (q.word == "how" && k+1 < to && ps[k+1].cue == cueJudge || q.word == "what" && k+1 < to && (ps[k+1].word == "does" || ps[k+1].word == "happens")) {
+			yesNo = true
+		}
+		if q.word != "so" && q.word != "also" && q.word != "and" && q.word != "ok" && q.word != "just" && q.word != "hi" && q.word != "hey" && q.sort != sAnd {
+			open = false
+		}
+		if q.sort == sAmount && yesNo && out[k].left == "" && q.amt.word != untested {
+			out[k].doubt = doubtAsked
+		}
+	}
+	if asked && !wh && out[last].doubt == "" && endsIn(ps, last, to) {
+		out[last].doubt = doubtMark
+	}
+}
+
+func hasAmount(ps []piece) bool {
+	for k := range ps {
+		if ps[k].sort == sAmount {
+			return true
+		}
+	}
+	return false
+}
+
+// endsIn reports whether the question mark at to stands right behind the amount at
+// k, or behind the name after it.
+func endsIn(ps []piece, k, to int) bool {
+	for j := k + 1; j < to; j++ {
+		if ps[j].sort != sLabel && ps[j].sort != sClose && ps[j].word != "of" {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,139 @@
+package post
+
+import (
+	"cmp"
+	"slices"
+)
+
+// newestSet keeps, of readings under several days, dates, weekdays or times,
+// the newest; without a clear order all of them are doubtful.
+func (r *reader) newestSet(xs []reading) []reading {
+	var sets []*mark // distinct, in the order of the post
+	today := false
+	for i := range xs {
+		if m := xs[i].sense.mark; m != nil && !slices.ContainsFunc(sets, func(s *mark) bool { return sameTime(s, m) }) {
+			sets = append(sets, m)
+		}
+		today = today || xs[i].sense.rank > 0.35
+	}
+	if len(sets) == 0 {
+		return xs
+	}
+	newest, ok := sets[0], true
+	if len(sets) > 1 {
+		newest, ok = latest(sets)
+	}
+	if !ok {
+		return r.unordered(xs, sets)
+	}
+	stale := today && (len(sets) > 1 || r.clash(xs, newest))
+	var out []reading
+	for i := range xs {
+		if m := xs[i].sense.mark; m != nil && (stale || !sameTime(m, newest)) {
+			r.leave(&xs[i], leftOld)
+			continue
+		}
+		out = append(out, xs[i])
+	}
+	return out
+}
+
+func sameTime(a, b *mark) bool { return a.class == b.class && a.key == b.key }
+
+// clash reports whether a test was read under m and again today.
+func (r *reader) clash(xs []reading, m *mark) bool {
+	for i := range xs {
+		if xs[i].sense.mark == nil || !sameTime(xs[i].sense.mark, m) {
+			continue
+		}
+		for j := range xs {
+			if xs[j].kind == xs[i].kind && xs[j].sense.mark == nil && xs[j].sense.rank > 0.35 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// unordered makes the readings of several times doubtful.
+func (r *reader) unordered(xs []reading, sets []*mark) []reading {
+	names := make([]string, 0, 4)
+	for _, m := range sets[:min(len(sets), 4)] {
+		names = append(names, m.name)
+	}
+	var out []reading
+	for i := range xs {
+		if xs[i].sense.mark == nil {
+			out = append(out, xs[i])
+			continue
+		}
+		r.doubtReading(&xs[i], "the post gives readings of several times ("+listed(names)+") and it is not clear which is the newest; send the newest alone")
+	}
+	return out
+}
+
+// latest finds the newest of several marks. It is clear for days; for dates
+// when both ways of reading 3/1 agree or the row goes on over the new year; for
+// weekdays when the row goes one way within a week.
+func latest(sets []*mark) (*mark, bool) {
+	for _, m := range sets {
+		if m.class != sets[0].class {
+			return nil, false
+		}
+	}
+	switch sets[0].class {
+	case markDate:
+		return latestDate(sets)
+	case markWeekday:
+		return latestWeekday(sets)
+	}
+	return slices.MaxFunc(sets, func(a, b *mark) int { return cmp.Compare(a.key, b.key) }), true
+}
+
+func latestDate(sets []*mark) (*mark, bool) {
+	a := slices.MaxFunc(sets, func(a, b *mark) int { return cmp.Compare(a.key, b.key) })
+	b := slices.MaxFunc(sets, func(a, b *mark) int { return cmp.Compare(a.alt, b.alt) })
+	first, last := sets[0], sets[len(sets)-1]
+	if first.key < 1300 && last.key < 1300 && first.key >= 1200 && last.key < 200 {
+		return last, true // December to January
+	}
+	return a, a == b
+}
+
+func latestWeekday(sets []*mark) (*mark, bool) {
+	ahead, back := 0, 0
+	for i := 1; i < len(sets); i++ {
+		d := int(sets[i].key - sets[i-1].key)
+		ahead += (d + 7) % 7
+		back += (7 - d) % 7
+	}
+	switch {
+	case ahead < 7 && (back >= 7 || ahead <= 4):
+		return sets[len(sets)-1], true
+	case back < 7 && ahead >= 7:
+		return sets[0], true
+	}
+	return nil, false
+}
+
+// day returns the day of the cycle that the readings belong to.
+func (r *reader) day(xs []reading) *float64 {
+	for i := range xs {
+		if m := xs[i].sense.mark; m != nil && m.class == markDay && m.alt == 0 {
+			d := m.key
+			return &d
+		}
+	}
+	var day *float64
+	for _, m := range r.marks {
+		if m.class != markDay || m.alt != 0 {
+			continue
+		}
+		if day != nil && *day != m.key {
+			return nil
+		}
+		d := m.key
+		day = &d
+	}
+	return day
+}

@@ -1,0 +1,206 @@
+package post
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+)
+
+// settle chooses the newest reading of each test, checks it, and keeps the
+// rest as doubts or as left out.
+func (r *reader) settle() {
+	xs := r.sift(r.all)
+	xs = r.oneTank(xs)
+	xs = r.newestSet(xs)
+	xs = r.current(xs)
+	dashes := 0
+	for i := range xs {
+		if xs[i].amt.dash {
+			dashes++
+		}
+	}
+	for k := Ammonia; k < other; k++ {
+		r.settleKind(k, xs, dashes > 1)
+	}
+	r.left()
+	r.result.Day = r.day(xs)
+	r.inOrder()
+}
+
+// sift drops what is no reading of ours or of now.
+func (r *reader) sift(in []reading) (out []reading) {
+	for i := range in {
+		x := &in[i]
+		vague := x.label != nil && x.label.vague != "" && !(x.kind == Chlorine && x.amt.isZero())
+		if x.kind == other || x.amt.word == untested {
+			continue
+		}
+		reason := x.sense.left
+		if reason == "" && x.kind == Ammonia {
+			reason = x.sense.dose
+		}
+		if reason == "" && x.kind == Temp {
+			reason = x.sense.temp
+		}
+		switch {
+		case reason != "":
+			r.leave(x, reason)
+		case vague:
+			r.doubtReading(x, x.label.vague)
+		default:
+			out = append(out, *x)
+		}
+	}
+	return out
+}
+
+// oneTank makes everything doubtful when the post gives readings of two tanks.
+func (r *reader) oneTank(xs []reading) []reading {
+	var first, second *reading
+	for i := range xs {
+		switch {
+		case xs[i].sense.tank == nil:
+		case first == nil:
+			first = &xs[i]
+		case second == nil && xs[i].sense.tank.key != first.sense.tank.key:
+			second = &xs[i]
+		}
+	}
+	if second == nil {
+		return xs
+	}
+	for i := range xs {
+		r.doubtReading(&xs[i], "the post gives readings of more than one tank ("+first.sense.tank.name+", "+second.sense.tank.name+"); send one tank's readings at a time")
+	}
+	return nil
+}
+
+// current drops older readings when newer ones are there; when all are old,
+// the newest of them are doubtful.
+func (r *reader) current(xs []reading) (out []reading) {
+	old := func(x *reading) bool { return x.sense.old || x.sense.mark != nil && x.sense.mark.past }
+	newest := math.Inf(-1)
+	for i := range xs {
+		if !old(&xs[i]) {
+			out = append(out, xs[i])
+		}
+		newest = max(newest, xs[i].sense.rank)
+	}
+	for i := range xs {
+		switch {
+		case !old(&xs[i]):
+		case len(out) > 0 || xs[i].sense.rank < newest:
+			r.leave(&xs[i], leftOld)
+		default:
+			r.doubtReading(&xs[i], "it was not read now; give the day it was read, as in /reading at:2026-03-01, or write today's value")
+		}
+	}
+	return out
+}
+
+// settleKind chooses among the readings of one test.
+func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
+	var c []reading
+	for i := range xs {
+		if xs[i].kind == k {
+			c = append(c, xs[i])
+		}
+	}
+	if slices.ContainsFunc(c, func(x reading) bool { return !x.sense.was }) {
+		c = r.keep(c, func(x *reading) bool { return !x.sense.was })
+	}
+	top := math.Inf(-1)
+	for i := range c {
+		top = max(top, c[i].sense.rank)
+	}
+	c = r.keep(c, func(x *reading) bool { return x.sense.rank > top-0.05 })
+	if len(c) == 0 {
+		return
+	}
+	var found []Found
+	for i := range c {
+		f, reason := r.value(&c[i], dashed)
+		if c[i].doubt != "" {
+			reason = c[i].doubt
+		}
+		if c[i].sense.doubt != "" {
+			reason = c[i].sense.doubt
+		}
+		if reason != "" {
+			r.doubtReading(&c[i], reason)
+			continue
+		}
+		found = append(found, f)
+	}
+	if len(found) < len(c) {
+		return
+	}
+	for i := range found {
+		if !alike(found[0], found[i]) {
+			r.doubtReading(&c[0], "the post also gives "+r.src.quote(c[i].from, c[i].to)+" for it; write just the value that holds now")
+			return
+		}
+	}
+	r.result.Found = append(r.result.Found, found[0])
+}
+
+// keep leaves out the readings that ok rejects, as older.
+func (r *reader) keep(c []reading, ok func(*reading) bool) (out []reading) {
+	for i := range c {
+		if ok(&c[i]) {
+			out = append(out, c[i])
+		} else {
+			r.leave(&c[i], leftOld)
+		}
+	}
+	return out
+}
+
+// alike reports whether two readings of one test say the same, the second
+// perhaps in another unit.
+func alike(a, b Found) bool {
+	tol := 1e-9
+	switch a.Kind {
+	case Temp:
+		tol = 0.6
+	case KH:
+		tol = 0.05 + 0.06*a.Low
+	}
+	return a.Over == b.Over && math.Abs(a.Low-b.Low) <= tol && math.Abs(a.High-b.High) <= tol && a.AsN == b.AsN
+}
+
+// left asks about amounts in ppm without a name, when the post has nothing else.
+func (r *reader) left() {
+	if len(r.result.Found) > 0 || len(r.result.Doubtful) > 0 {
+		return
+	}
+	for i := range r.loose {
+		x := &r.loose[i]
+		if x.amt.unit == ppm && x.sense.left == "" && x.sense.dose == "" {
+			r.doubt(x.from, x.to, "it does not say which test it is; write the name with it, as in ammonia 0.5")
+		}
+	}
+}
+
+// inOrder puts doubts in the order of the post and drops repeats.
+func (r *reader) inOrder() {
+	type placed struct {
+		d  Doubt
+		at int
+	}
+	var ds []placed
+	for i, d := range r.result.Doubtful {
+		ds = append(ds, placed{d, r.doubtAt[i]})
+	}
+	slices.SortStableFunc(ds, func(a, b placed) int { return cmp.Compare(a.at, b.at) })
+	r.result.Doubtful = nil
+	for _, p := range ds {
+		if !slices.Contains(r.result.Doubtful, p.d) {
+			r.result.Doubtful = append(r.result.Doubtful, p.d)
+		}
+	}
+}
+
+// listed joins names for a reason.
+func listed(names []string) string { return strings.Join(names, ", ") }

@@ -1,0 +1,323 @@
+package post
+
+// clause is a stretch of pieces between signs, with its points in time.
+type clauseSpan struct {
+	from, to int
+	end      sort // the piece that ends it
+	begin    sort // the piece that begins it
+}
+
+// clausesOf cuts pieces into clauses.
+func clausesOf(ps []piece) []clauseSpan {
+	var out []clauseSpan
+	from, begin := 0, sLine
+	for k := 0; k <= len(ps); k++ {
+		end := sLine
+		if k < len(ps) {
+			end = ps[k].sort
+			switch end {
+			case sComma, sStop, sAsk, sSemi, sLine, sBut, sAnd, sOpen, sClose, sPipe:
+			default:
+				continue
+			}
+		}
+		out = append(out, clauseSpan{from, k, end, begin})
+		from, begin = k+1, end
+	}
+	return out
+}
+
+// date gives the amounts their points in time. A mark at the head of a line
+// holds for the line, alone on its line for the lines below; else a mark holds
+// for its clause and for the clauses listed after or before it.
+func date(ps []piece, senses []sense) {
+	cl := clausesOf(ps)
+	var head, line, carry *mark // heading, this line's, this sentence's
+	var tank *mark
+	for c := range cl {
+		s := &cl[c]
+		if s.begin == sLine {
+			line, carry = nil, nil
+			head, line, tank = lineMarks(ps, s.from, head, tank)
+		}
+		if s.begin == sStop || s.begin == sAsk || s.begin == sSemi || s.begin == sBut {
+			carry = nil
+		}
+		marks, amounts, pure, state := survey(ps[s.from:s.to])
+		for _, m := range marks {
+			if m.class == markVessel {
+				tank = m
+			}
+		}
+		if inline := colonMark(ps, s); inline != nil {
+			line, carry = inline, nil
+		}
+		if len(marks) == 0 && state {
+			carry = nil
+		}
+		own := assign(ps, senses, s, marks)
+		if !own && amounts > 0 {
+			m := carry
+			if m == nil || s.begin == sOpen {
+				m = line
+			}
+			if m == nil && s.begin != sOpen {
+				m = head
+			}
+			for k := s.from; k < s.to; k++ {
+				if ps[k].sort == sAmount {
+					senses[k].set(m)
+				}
+			}
+		}
+		if len(marks) > 0 && (amounts > 0 || pure) && s.begin != sOpen {
+			carry = marks[len(marks)-1]
+			if amounts > 0 && !state {
+				back(ps, senses, cl, c, marks[len(marks)-1])
+			}
+		}
+		for k := s.from; k < s.to; k++ {
+			senses[k].tank = tank
+			senses[k].paren = s.begin == sOpen
+		}
+	}
+	past(ps, senses)
+}
+
+// set gives an amount its point in time.
+func (s *sense) set(m *mark) {
+	if m == nil {
+		return
+	}
+	switch m.class {
+	case markNow:
+		s.rank = m.key
+	case markOld:
+		s.old, s.rank = true, -m.key
+	case markVessel:
+	default:
+		s.mark = m
+	}
+}
+
+// survey lists a clause's marks, counts its amounts, and tells whether it holds
+// nothing else but words of testing (pure) and whether it states the present.
+func survey(ps []piece) (marks []*mark, amounts int, pure, state bool) {
+	pure = true
+	for k := range ps {
+		q := &ps[k]
+		switch q.sort {
+		case sMark:
+			marks = append(marks, q.mark)
+		case sAmount:
+			amounts++
+		case sFiller:
+			if q.cue != cueTest {
+				pure = false
+			}
+		}
+		if q.word == "is" || q.word == "are" || q.word == "its" || q.word == "im" || q.word == "theyre" {
+			state = true
+		}
+	}
+	return marks, amounts, pure, state
+}
+
+// lineMarks reads the mark at the head of the line at piece k and keeps the
+// heading that holds below it.
+func lineMarks(ps []piece, k int, head, tank *mark) (h, line, t *mark) {
+	var first *mark
+	amounts, names, n, tests, link := false, false, 0, true, false
+	at := -1
+	j := k
+	for ; j < len(ps) && ps[j].sort != sLine; j++ {
+		q := &ps[j]
+		switch q.sort {
+		case sMark:
+			if first == nil && q.mark.class != markVessel {
+				first, at = q.mark, n
+			}
+			if q.mark.class == markVessel && n == 0 {
+				tank = q.mark
+			}
+		case sAmount:
+			amounts = true
+		case sLabel:
+			names = true
+		case sFiller:
+			tests = tests && q.cue == cueTest
+		}
+		link = q.sort == sLink
+		if q.sort != sDash && q.sort != sSemi && q.sort != sOpen && q.sort != sPipe {
+			n++
+		}
+	}
+	switch {
+	case first == nil:
+		return head, nil, tank
+	case !amounts && !names && (n <= 3 || link || tests): // a heading of its own
+		return first, nil, tank
+	case at == 0 && headed(ps, k):
+		return head, first, tank
+	}
+	return head, nil, tank
+}
+
+// headed reports whether the mark that begins the line at k is followed by a
+// sign, a name or an amount.
+func headed(ps []piece, k int) bool {
+	for j := k; j+1 < len(ps); j++ {
+		if ps[j].sort != sMark {
+			continue
+		}
+		switch ps[j+1].sort {
+		case sLink, sDash, sPipe, sLabel, sAmount, sMark, sOpen, sClose, sSemi:
+			return true
+		case sComma:
+			return ps[j].mark.class >= markDay
+		}
+		return ps[j+1].cue == cueTest && j+2 < len(ps) && (ps[j+2].sort == sLink || ps[j+2].sort == sDash)
+	}
+	return false
+}
+
+// colonMark finds "Today:" inside a line.
+func colonMark(ps []piece, s *clauseSpan) *mark {
+	var found *mark
+	for k := s.from; k+1 < s.to; k++ {
+		if ps[k].sort == sMark && ps[k].mark.class != markVessel {
+			n := k + 1
+			if ps[n].cue == cueTest && n+1 < s.to {
+				n++
+			}
+			if ps[n].sort == sLink {
+				found = ps[k].mark
+			}
+		}
+	}
+	return found
+}
+
+// assign gives the clause's amounts its own marks. With several, each amount
+// takes the one before it, or after it when the clause begins with an amount.
+func assign(ps []piece, senses []sense, s *clauseSpan, marks []*mark) bool {
+	n := 0
+	for _, m := range marks {
+		if m.class != markVessel {
+			n++
+		}
+	}
+	if n == 0 {
+		return false
+	}
+	first := -1 // the piece that comes first, a mark or an amount
+	for k := s.from; k < s.to && first < 0; k++ {
+		if ps[k].sort == sAmount || ps[k].sort == sMark && ps[k].mark.class != markVessel {
+			first = k
+		}
+	}
+	forward := ps[first].sort == sMark
+	var cur *mark
+	if forward {
+		for k := s.from; k < s.to; k++ {
+			if ps[k].sort == sMark && ps[k].mark.class != markVessel {
+				cur = ps[k].mark
+			} else if ps[k].sort == sAmount {
+				senses[k].set(cur)
+			}
+		}
+		return true
+	}
+	for k := s.to - 1; k >= s.from; k-- {
+		if ps[k].sort == sMark && ps[k].mark.class != markVessel {
+			cur = ps[k].mark
+		} else if ps[k].sort == sAmount {
+			senses[k].set(cur)
+		}
+	}
+	return true
+}
+
+// back gives the mark at a list's end to the clauses of the list before it:
+// "ammonia 2, nitrite 0 yesterday".
+func back(ps []piece, senses []sense, cl []clauseSpan, c int, m *mark) {
+	if m.class == markVessel || fromBefore(ps, cl[c]) {
+		return
+	}
+	begin := cl[c].begin
+	for d := c - 1; d >= 0 && (begin == sComma || begin == sAnd); d-- {
+		marks, _, _, state := survey(ps[cl[d].from:cl[d].to])
+		if len(marks) > 0 || state || was(ps[cl[c].from:cl[c].to]) && !was(ps[cl[d].from:cl[d].to]) {
+			return
+		}
+		for k := cl[d].from; k < cl[d].to; k++ {
+			if ps[k].sort == sAmount && senses[k].mark == nil && !senses[k].old {
+				senses[k].set(m)
+			}
+		}
+		begin = cl[d].begin
+	}
+}
+
+func was(ps []piece) bool {
+	for k := range ps {
+		if ps[k].cue == cueWas {
+			return true
+		}
+	}
+	return false
+}
+
+// fromBefore reports whether the clause compares: "up from 1 yesterday".
+func fromBefore(ps []piece, s clauseSpan) bool {
+	for k := s.from; k < s.to; k++ {
+		if ps[k].cue == cueFrom || ps[k].word == "vs" || ps[k].word == "versus" || ps[k].word == "compared" {
+			return true
+		}
+	}
+	return false
+}
+
+// past marks amounts told in the past tense and the old side of changes.
+func past(ps []piece, senses []sense) {
+	tense, from, change, moved := false, false, false, false
+	for k := range ps {
+		q := &ps[k]
+		switch q.sort {
+		case sComma, sStop, sAsk, sSemi, sLine, sBut, sAnd, sOpen, sClose, sPipe:
+			tense, from = false, false
+			if q.sort != sComma && q.sort != sOpen && q.sort != sAnd {
+				change = false
+			}
+		case sAmount:
+			senses[k].was = tense
+			if q.amt.change != 0 {
+				senses[k].was = q.amt.change < 0
+			} else if from && change && !moved {
+				senses[k].was = true
+			}
+			if k+1 < len(ps) && ps[k+1].sort == sArrow && k+2 < len(ps) && (ps[k+2].sort == sAmount || ps[k+2].sort == sFree && k+3 < len(ps) && ps[k+3].sort == sAmount) {
+				senses[k].was = true
+			}
+			from = false
+		case sLabel:
+			from = false
+		}
+		switch q.cue {
+		case cueWas:
+			tense = true
+		case cueIs:
+			if q.word == "is" || q.word == "are" || q.word == "its" {
+				tense = false
+			}
+		case cueFrom:
+			from = true
+		case cueChange:
+			change = true
+			moved = k > 0 && (ps[k-1].word == "hasnt" || ps[k-1].word == "havent" || ps[k-1].word == "not" || ps[k-1].word == "wont" || ps[k-1].word == "didnt" || ps[k-1].word == "doesnt")
+		}
+		if q.word == "vs" || q.word == "versus" || q.word == "instead" || q.word == "compared" {
+			tense = true
+		}
+	}
+}
