@@ -1,5 +1,219 @@
 package commands
 
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"ripen/commands/post"
+	"ripen/store"
+)
+
 func addSpecs() []Spec {
-	return []Spec{{Name: "add", Private: true, Post: true, Help: "take the readings from an ordinary post", Example: "!add day 12: ammonia 0.5, nitrite 2, pH 7.6"}}
+	return []Spec{{Name: "add", Private: true, Post: true, Help: "take the readings from an ordinary post", Example: "!add day 12: ammonia 0.5, nitrite 2, pH 7.6", run: add}}
 }
+
+// Added is what was understood of a post.
+type Added struct {
+	Noted
+	Understood Values        `json:"understood"`
+	Doubtful   []Snippet     `json:"doubtful"`
+	Stored     bool          `json:"stored"`
+	Left       []Snippet     `json:"left"` // numbers that are no reading of now
+	Shown      []string      `json:"shown"`
+	Reading    *ReadingNoted `json:"noted,omitempty"`
+	Next       string        `json:"next,omitempty"`
+}
+
+// Snippet is a part of a post as written, with a reason in plain words.
+type Snippet struct {
+	Text   string `json:"text"`
+	Reason string `json:"reason"`
+}
+
+// add takes the readings from a post. It stores nothing while anything in it is
+// doubtful.
+func add(c *call) (Result, error) {
+	if err := checkText(c.Post, "post", maxPost, true); err != nil {
+		return nil, err
+	}
+	if strings.TrimSpace(c.Post) == "" {
+		return nil, refuse(CodeMissing, "post", "the post is empty; write what your tests show, as in %s", c.spec.Example)
+	}
+	found := post.Read(c.Post, post.Options{Temp: c.units.Temp, KH: c.units.KH, Scale: c.units.Scale})
+	r := Added{Doubtful: snippets(found.Doubtful), Left: snippets(found.Left)}
+	values := c.takeFound(found.Found, &r)
+	r.Understood, r.Shown = valuesOf(c.args), append([]string{}, shown(c)...)
+	if len(values) == 0 && len(r.Doubtful) == 0 {
+		r.Next = "Write the name of a test and its value, as in " + c.spec.Example + ", or use /reading."
+		return r, nil
+	}
+	if len(r.Doubtful) > 0 {
+		r.Next = "Nothing was stored yet. Please send the post again with that put plainly, or use /reading."
+		return r, nil
+	}
+	t, err := c.tankOfPost()
+	if err != nil {
+		return nil, err
+	}
+	at, doubt := c.dayOfPost(t, found.Day)
+	if doubt != nil {
+		r.Doubtful = append(r.Doubtful, *doubt)
+		r.Next = "Nothing was stored yet. Please send the post again with the right day, or without one for now."
+		return r, nil
+	}
+	noted, err := c.note(t, at, append(values, store.Value{Name: "post", Typed: c.Post}))
+	if err != nil {
+		return nil, err
+	}
+	r.Stored, r.Reading, r.Duplicate = true, &noted, noted.Duplicate
+	return r, nil
+}
+
+func snippets(doubts []post.Doubt) []Snippet {
+	s := []Snippet{}
+	for _, d := range doubts {
+		s = append(s, Snippet(d))
+	}
+	return s
+}
+
+// takeFound reads what was found as if it had been typed for /reading, and
+// returns it as it is kept. What /reading would refuse is doubtful.
+func (c *call) takeFound(found []post.Found, r *Added) []store.Value {
+	var values []store.Value
+	spec := readingSpecs()[0]
+	for _, f := range found {
+		name := strings.TrimSuffix(strings.TrimSuffix(f.Kind.String(), "_dkh"), "_c")
+		o, ok := spec.Option(name)
+		if !ok {
+			continue
+		}
+		a, err := c.readFound(o, f)
+		if err != nil {
+			r.Doubtful = append(r.Doubtful, Snippet{f.Typed, err.Message})
+			continue
+		}
+		c.args[name] = a
+		values = append(values, store.Value{Name: name, Typed: a.typed, Unit: a.bare})
+	}
+	return values
+}
+
+// readFound reads one reading of a post: from the words of the member if they
+// read the same for /reading, else from what was understood of them.
+func (c *call) readFound(o Option, f post.Found) (arg, *Error) {
+	bare := bareUnit(o, c.units)
+	if o.scaled {
+		bare = "ion"
+		if f.AsN {
+			bare = "n"
+		}
+	}
+	same := func(x, y float64) bool { return math.Abs(x-y) < 0.005 }
+	if a, err := readValue(o, f.Typed, bare); err == nil && a.open == f.Over && same(a.low, f.Low) && same(a.high, f.High) {
+		return a, nil
+	}
+	typed := Value{f.Low, f.High, f.Over}.String()
+	switch o.Type {
+	case TypeKH:
+		return readValue(o, typed+"dKH", "dKH")
+	case TypeTemp:
+		return readValue(o, typed+"C", "C")
+	}
+	return readValue(o, typed, bare)
+}
+
+// tankOfPost returns the tank that a post is about: the only one that its words
+// name, or the member's only one.
+func (c *call) tankOfPost() (store.Tank, error) {
+	all, err := c.book.store.Tanks(c.ctx, c.Club, c.Member)
+	if err != nil {
+		return store.Tank{}, err
+	}
+	var open, named []store.Tank
+	for _, t := range all {
+		if !t.Closed.IsZero() {
+			continue
+		}
+		open = append(open, t)
+		if mentions(c.Post, t.Name) {
+			named = append(named, t)
+		}
+	}
+	if len(named) == 1 {
+		return named[0], nil
+	}
+	if len(open) > 1 {
+		return store.Tank{}, refuse(CodeAmbiguous, "tank", "which tank is the post about? put one of these names into it: %s", names(open))
+	}
+	return c.tank()
+}
+
+// mentions says whether a text holds a name as words of its own.
+func mentions(text, name string) bool {
+	text, name = store.Fold(text), store.Fold(name)
+	inWord := func(r rune, _ int) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
+	for name != "" {
+		before, after, found := strings.Cut(text, name)
+		if !found {
+			return false
+		}
+		if !inWord(utf8.DecodeLastRuneInString(before)) && !inWord(utf8.DecodeRuneInString(after)) {
+			return true
+		}
+		text = after
+	}
+	return false
+}
+
+// dayOfPost returns when a post was read: on the day that it names, or now. A
+// day to come is doubtful; the day after today is today, counted from one.
+func (c *call) dayOfPost(t store.Tank, told *float64) (time.Time, *Snippet) {
+	today := dayNumber(t.Started, c.At)
+	if told == nil || *told == today || *told == today+1 {
+		return c.At.UTC(), nil
+	}
+	typed := "day " + number(*told, 1)
+	at, err := readAt("day", typed, c.At, t.Started)
+	if err != nil {
+		return at, &Snippet{typed, fmt.Sprintf("%s is at day %s now", t.Name, number(today, 0))}
+	}
+	return at, nil
+}
+
+// Text says back what was understood, and asks about the rest.
+func (r Added) Text() string {
+	var b strings.Builder
+	switch {
+	case r.Reading != nil:
+		b.WriteString(r.Reading.Text())
+	case len(r.Shown) > 0:
+		fmt.Fprintf(&b, "I understood: %s.", strings.Join(r.Shown, ", "))
+	case len(r.Doubtful) == 0:
+		b.WriteString("I found no test result in that post, so nothing was stored.")
+	}
+	if len(r.Doubtful) > 0 {
+		b.WriteString("\nI am not sure about this:")
+		for _, d := range r.Doubtful {
+			fmt.Fprintf(&b, "\n- %s: %s", quote(oneLine(d.Text)), d.Reason)
+		}
+	}
+	if len(r.Left) > 0 {
+		b.WriteString("\nNot taken as a test of now:")
+		for _, d := range r.Left {
+			fmt.Fprintf(&b, "\n- %s: %s", quote(oneLine(d.Text)), d.Reason)
+		}
+	}
+	if r.Next != "" {
+		fmt.Fprintf(&b, "\n%s", r.Next)
+	}
+	return strings.TrimPrefix(b.String(), "\n")
+}
+
+// oneLine shows a snippet of a post on one line.
+func oneLine(s string) string { return strings.Join(slices.Collect(strings.FieldsSeq(s)), " ") }

@@ -47,10 +47,15 @@ func TestRepeatedKeyAddsNothing(t *testing.T) {
 	if r := do("k0", "/tank new name:b volume:60L"); !r.OK || r.Text != again || dump(t, st, "wren") != before {
 		t.Errorf("another tank with a known key: %v %q", r.OK, r.Text)
 	}
-	first := do("u1", "/undo")
+	undone := do("u1", "/undo")
 	between := dump(t, st, "wren")
-	if second := do("u1", "/undo"); !first.OK || second.Text != first.Text || dump(t, st, "wren") != between {
-		t.Errorf("undo twice with one key: %q, then %q", first.Text, second.Text)
+	if twice := do("u1", "/undo"); !undone.OK || twice.Text != undone.Text || dump(t, st, "wren") != between {
+		t.Errorf("undo twice with one key: %q, then %q", undone.Text, twice.Text)
+	}
+	first, before := do("k post", "!add ammonia 0.5 nitrite 1").Data.(Added), dump(t, st, "wren")
+	second := do("k post", "!add ammonia 0.5 nitrite 1").Data.(Added)
+	if first.Duplicate || !first.Stored || !second.Duplicate || dump(t, st, "wren") != before {
+		t.Errorf("a post twice with one key: %+v, then %+v", first, second)
 	}
 }
 

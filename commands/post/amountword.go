@@ -49,7 +49,25 @@ func (p *parser) amountWord(i, n int, q piece) int {
 		return p.add(i, n, piece{sort: sFree, cue: cueChange, word: key})
 	}
 	q.word = key
+	if q.amt.word == ditto {
+		if q.amt = p.amountBefore(); q.amt == nil {
+			return p.add(i, n, piece{sort: sFiller, word: key})
+		}
+	}
 	return p.add(i, n, q)
+}
+
+// amountBefore returns the last amount of the sentence, nil if there is none.
+func (p *parser) amountBefore() *amount {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-8); j-- {
+		switch p.out[j].sort {
+		case sAmount:
+			return p.out[j].amt
+		case sLine, sAsk, sSemi:
+			return nil
+		}
+	}
+	return nil
 }
 
 // colourOfTest reports whether the clause so far names a test and little else.

@@ -73,7 +73,7 @@ func bind(ps []piece) (out []bound, loose []int) {
 			rest[i] = min(rest[i], mv.cost+rest[i+mv.n])
 		}
 	}
-	rival := b.rivals(moves, best, rest)
+	seen := b.survey(moves, best, rest)
 	var path []move
 	var starts []int
 	for i := n; i > 0; i = from[i] {
@@ -97,7 +97,7 @@ func bind(ps []piece) (out []bound, loose []int) {
 					o.kind = KH
 				}
 			}
-			if o.doubt == "" && bond[1] >= 0 && rival[bond[0]].close(bond[1], best[n]) && b.kindsDiffer(bond[1], rival[bond[0]], best[n]) {
+			if o.doubt == "" && bond[1] >= 0 && b.rival(&seen[bond[0]], bond[1], best[n]) {
 				o.doubt = "it is not clear which test it belongs to; write the name before the number, as in nitrite 0.5"
 			}
 			out = append(out, o)
@@ -106,66 +106,69 @@ func bind(ps []piece) (out []bound, loose []int) {
 	return out, loose
 }
 
-// way is the best total cost of readings that give an amount to a name.
+// way is the least total cost of the readings that give an amount to the names
+// of items first to last; first is -1 for readings that give it to none.
 type way struct {
-	name int // item of the name; -1 for none
-	cost float64
+	first, last int
+	cost        float64
 }
 
-// ways are the two cheapest ways for one amount that differ in the name.
-type ways [2]way
+// ways are the three cheapest ways for one amount.
+type ways [3]way
 
-func (w *ways) add(name int, cost float64) {
+func (w *ways) add(first, last int, cost float64) {
+	at := len(w) - 1
 	for i := range w {
-		if w[i].name == name {
-			w[i].cost = min(w[i].cost, cost)
-			if i == 1 && w[1].cost < w[0].cost {
-				w[0], w[1] = w[1], w[0]
-			}
-			return
+		if w[i].first == first && w[i].last == last {
+			at = i
+			break
 		}
 	}
-	switch {
-	case cost < w[0].cost:
-		w[1], w[0] = w[0], way{name, cost}
-	case cost < w[1].cost:
-		w[1] = way{name, cost}
+	if cost >= w[at].cost {
+		return
+	}
+	w[at] = way{first, last, cost}
+	for ; at > 0 && w[at].cost < w[at-1].cost; at-- {
+		w[at], w[at-1] = w[at-1], w[at]
 	}
 }
 
-// close reports whether another name is nearly as cheap.
-func (w *ways) close(name int, best float64) bool {
-	for i := range w {
-		if w[i].name != name && w[i].name >= 0 && w[i].cost-best < margin {
+// rival reports whether a reading nearly as cheap gives the amount to a name of
+// another test than the name l.
+func (b *binder) rival(w *ways, l int, best float64) bool {
+	for _, o := range w {
+		if o.first < 0 || o.first <= l && l <= o.last || o.cost-best >= margin {
+			continue
+		}
+		if b.lab(o.first).kind != b.lab(l).kind {
 			return true
 		}
 	}
 	return false
 }
 
-func (b *binder) kindsDiffer(name int, w ways, best float64) bool {
-	for i := range w {
-		if n := w[i].name; n != name && n >= 0 && w[i].cost-best < margin && b.ps[b.items[n].at].kind != b.ps[b.items[name].at].kind {
-			return true
-		}
-	}
-	return false
-}
-
-// rivals finds for every amount the cheapest readings by name.
-func (b *binder) rivals(moves [][]move, best, rest []float64) []ways {
+// survey finds for every amount the cheapest readings by name.
+func (b *binder) survey(moves [][]move, best, rest []float64) []ways {
 	out := make([]ways, len(b.items))
 	for i := range out {
-		out[i] = ways{{-2, costNever}, {-3, costNever}}
+		out[i] = ways{{-2, -2, costNever}, {-2, -3, costNever}, {-2, -4, costNever}}
 	}
 	for i := range moves {
 		for _, mv := range moves[i] {
 			total := best[i] + mv.cost + rest[i+mv.n]
 			if len(mv.bonds) == 0 && !b.items[i].label {
-				out[i].add(-1, total)
+				out[i].add(-1, -1, total)
 			}
-			for _, bond := range mv.bonds {
-				out[bond[0]].add(bond[1], total)
+			for j, bond := range mv.bonds {
+				last := bond[1]
+				for j+1 < len(mv.bonds) && mv.bonds[j+1][0] == bond[0] {
+					j++
+					last = mv.bonds[j][1]
+				}
+				if j > 0 && mv.bonds[j-1][0] == bond[0] && last == bond[1] {
+					continue // told with the first name of a shared amount
+				}
+				out[bond[0]].add(bond[1], last, total)
 			}
 		}
 	}

@@ -46,7 +46,7 @@ func between(ps []piece, a, b int) gap {
 				g.of = true
 			case "are", "at", "were":
 				g.both = true
-			case "its", "it", "now", "is", "then":
+			case "its", "it", "now", "is", "then", "mine":
 				g.change = g.change || q.word != "is" && q.word != "it"
 			}
 			if q.cue == cueBoth {

@@ -67,6 +67,7 @@ const (
 	goneWord             // used up: zero after a name
 	traceWord            // too little to tell
 	colourWord
+	ditto // "so is", "same for": the amount before
 	unclear
 )
 
@@ -109,6 +110,7 @@ var amountLists = [...]string{
 		higher than the chart, higher than the chart goes, past the chart, highest on the chart, highest on chart, top of the chart, top of chart, top of the scale, top of scale, top of the charts, highest on the scale, highest on the card, highest color on the chart, highest colour on the chart, highest reading on the chart, above the highest, darkest on the chart, darkest color on the chart, darkest colour on the chart, as high as it goes, as high as the chart goes, as high as the test goes, beyond the scale, over the scale, above max, above the max, at max, at the max, max reading, at maximum, higher than the test goes, higher than the card, more than the chart, highest the chart goes, highest it goes, off the top, off the top of the chart, off the top of the scale, outside the chart, exceeds the chart, exceeding the chart, past the top of the chart, beyond the top of the chart, above the top of the chart, over the top of the chart, above chart, over chart, above range, out of range high, too high to read, too high to measure, overrange`,
 	goneWord:   `gone, all gone, completely gone, totally gone, cleared out, used up`,
 	traceWord:  `trace, traces, a trace, slight trace, hint, a hint, trace amount, trace amounts, a tad, a smidge, tiny bit, a tiny bit, a little bit of, through the roof, sky high, skyhigh, barely there, barely detectable, barely visible, barely any, almost none, hardly any, nearly none, almost nothing, next to nothing, slightly above zero, just above zero, close to zero, near zero, almost zero, nearly zero, barely above zero, not quite zero, close to none`,
+	ditto:      `so is, so are, same with, same for, same goes for, the same for, the same with, same story with, ditto for, likewise for, as is, as are, so was, so were, same with the, same for the`,
 	colourWord: `purple, yellow, orange, red, pink, green, violet, magenta`,
 }
 
@@ -152,7 +154,7 @@ var freeCues = map[cue]bool{cueIs: true, cueWas: true, cueChange: true, cueTo: t
 // freeWords have no meaning of their own here.
 const freeWords = `the, a, an, of, on, in, for, with, by, currently, about, approx, approximately, roughly, ca, circa, close, nearly, almost, near, like, pretty, much, only, just, barely, exactly, right,
 	already, it, this, that, they, back, total, quite, really, very, super, well, so, per, as, around the, something, some, area, mark, somewhat, solid, good, bright, dark, deep, light, approximate,
-	liquid, new, latest, current, final, last, first, most, color, colour, card, chart, according, even, yes, ok, okay, again, detectable, measurable, day, sort, kind, sample, which, definitely, clearly, obviously, certainly, nice, low, high, higher, lower, big, huge, great, happy, sky, tad, bit, little, slightly, possibly, now, today, consistently, constantly, always, usually, actual, actually, est, estimate, estimated, ppm, and climbing, and rising, and falling, wert, wasser, les, el, la, de, de la, is at, ladies, drumroll, perfect, rock, stable, unchanged, basically, essentially, practically, literally, whopping, measly, mere, full, scary, crazy, insane, crept, average, avg, min, max, reader, probe, meter, pen, digital`
+	liquid, new, latest, current, final, last, first, most, color, colour, card, chart, according, even, yes, ok, okay, again, detectable, measurable, day, sort, kind, sample, which, definitely, clearly, obviously, certainly, nice, low, high, higher, lower, big, huge, great, happy, sky, tad, bit, little, slightly, possibly, now, today, consistently, constantly, always, usually, actual, actually, est, estimate, estimated, ppm, and climbing, and rising, and falling, wert, wasser, les, el, la, de, de la, is at, ladies, drumroll, perfect, rock, stable, unchanged, basically, essentially, practically, literally, whopping, measly, mere, full, scary, crazy, insane, crept, average, avg, min, max, reader, probe, meter, pen, digital, too high, too much, too low`
 
 func init() {
 	list := func(s string, f func(string)) {

@@ -14,6 +14,7 @@ type reading struct {
 	from, to int    // of the amount, in the cleaned text
 	sense    sense
 	doubt    string
+	row      int // of a table
 }
 
 // reader reads one post.
@@ -156,7 +157,7 @@ func neighbours(ps []piece, bonds []bound, loose *[]int, senses []sense) {
 				continue
 			}
 			b := ps[bonds[o].amount].amt
-			if a.unit != noUnit && b.unit != noUnit && a.unit != b.unit && ps[k].sort == sAmount { // the same in another unit
+			if kind := bonds[o].kind; a.unit != noUnit && a.unit != b.unit && (kind == KH || kind == Temp) { // the same in another unit
 				return false
 			}
 			if bonds[o].doubt == "" {

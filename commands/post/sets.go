@@ -82,6 +82,8 @@ func latest(sets []*mark) (*mark, bool) {
 		}
 	}
 	switch sets[0].class {
+	case markRow:
+		return nil, false
 	case markDate:
 		return latestDate(sets)
 	case markWeekday:

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"ripen/engine/unit"
 )
 
 // settle chooses the newest reading of each test, checks it, and keeps the
@@ -161,6 +163,14 @@ func (r *reader) keep(c []reading, ok func(*reading) bool) (out []reading) {
 // perhaps in another unit.
 func alike(a, b Found) bool {
 	tol := 1e-9
+	if a.AsN != b.AsN && a.Kind <= Nitrate { // on both scales
+		c := unit.Species(a.Kind).IonPerN()
+		if b.AsN {
+			c = 1 / c
+		}
+		a.Low, a.High, a.AsN = a.Low*c, a.High*c, b.AsN
+		tol = 0.05 * a.High
+	}
 	switch a.Kind {
 	case Temp:
 		tol = 0.6

@@ -72,7 +72,7 @@ func date(ps []piece, senses []sense) {
 		}
 		if len(marks) > 0 && (amounts > 0 || pure) && s.begin != sOpen {
 			carry = marks[len(marks)-1]
-			if amounts > 0 && !state {
+			if amounts > 0 && !state && trailing(ps[s.from:s.to]) {
 				back(ps, senses, cl, c, marks[len(marks)-1])
 			}
 		}
@@ -257,6 +257,19 @@ func back(ps []piece, senses []sense, cl []clauseSpan, c int, m *mark) {
 		}
 		begin = cl[d].begin
 	}
+}
+
+// trailing reports whether a mark comes after the last amount.
+func trailing(ps []piece) bool {
+	for k := len(ps) - 1; k >= 0; k-- {
+		switch ps[k].sort {
+		case sMark:
+			return true
+		case sAmount:
+			return false
+		}
+	}
+	return false
 }
 
 func was(ps []piece) bool {

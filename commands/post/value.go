@@ -187,7 +187,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		u, k := p.unitAt(i + m)
 		conc := k > 0 && (u == ppm || u == ppb || u == sameN || u == degrees || u == celsius || u == fahrenheit || u == german || u == meq)
-		if !conc && u != duration && u != measure && !sure && !p.afterIs() || amounts[p.text(i)] == zeroWord && m == 1 && !conc {
+		if !conc && u != duration && u != measure && !sure && !p.afterIs() && !(p.last().sort == sLabel && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc {
 			return a, 0
 		}
 		a.low, n = v, m
@@ -248,6 +248,16 @@ func (p *parser) afterIs() bool {
 	}
 	l := p.last()
 	return (l.sort == sLink || l.cue == cueIs || l.cue == cueTo || l.word == "about" || l.word == "around") && p.labelledLoosely()
+}
+
+// endsAt reports whether a list goes on or ends at token i.
+func (p *parser) endsAt(i int) bool {
+	switch p.text(i) {
+	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&":
+		return true
+	}
+	_, n := p.nameAt(i)
+	return n > 0
 }
 
 func (p *parser) labelledLoosely() bool {

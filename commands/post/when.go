@@ -15,6 +15,7 @@ const (
 	markDate                     // key month, day; alt day, month
 	markWeekday                  // key 0 Monday to 6 Sunday
 	markClock                    // minutes
+	markRow                      // a row of a table without a date
 	markVessel                   // one of several tanks
 )
 
@@ -159,6 +160,11 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 	case "noon", "midday":
 		return mark{class: markClock, key: 720}, 1
 	}
+	if v, k := p.numeral(i); k > 0 && v >= 1 && v == float64(int(v)) {
+		if m, n := p.agoAt(i, k, int(v)); n > 0 {
+			return m, n
+		}
+	}
 	for _, q := range p.phrases(i) {
 		if r, ok := relative[q.key]; ok {
 			m, n = r, q.n
@@ -254,23 +260,24 @@ func (p *parser) timeNumber(i, v int) (m mark, n int) {
 	if m, n := p.clockAt(i, v); n > 0 {
 		return m, n
 	}
-	return p.agoAt(i, v)
+	return p.agoAt(i, 1, v)
 }
 
-// agoAt reads "3 days ago", "24 hours later", "12 days in".
-func (p *parser) agoAt(i, v int) (m mark, n int) {
-	j := i + 1
+// agoAt reads "3 days ago", "24 hours later", "12 days in" after the k tokens of
+// the number v.
+func (p *parser) agoAt(i, k, v int) (m mark, n int) {
+	j := i + k
 	if p.text(j) == "-" || p.text(j) == "to" || p.text(j) == "or" {
 		if _, ok := p.whole(j + 1); ok {
 			j += 2
 		}
 	}
-	u, k := p.unitAt(j)
-	if u != duration || k == 0 {
+	u, l := p.unitAt(j)
+	if u != duration || l == 0 {
 		return m, 0
 	}
 	unit := p.text(j)
-	j += k
+	j += l
 	switch p.text(j) {
 	case "ago", "back", "prior", "earlier", "before":
 		if strings.HasPrefix(unit, "h") || strings.HasPrefix(unit, "mi") {
@@ -424,7 +431,7 @@ func (p *parser) weekdayAt(i int) (m mark, n int) {
 	}
 	before := p.text(i - 1)
 	if len(p.text(j)) < 6 && !last && before != "on" { // mon, sun, sat are words and names too
-		if after := p.text(j + 1); !p.opens(i) && after != ":" || after != ":" && after != "-" && after != "," && after != "|" && after != "\t" && after != "." && p.kindAt(j+1) != number {
+		if after := p.text(j + 1); !p.opens(i) && after != ":" || after != ":" && after != "-" && after != "," && after != "|" && after != "\t" && after != "." && after != "\n" && p.kindAt(j+1) != number {
 			if _, name := p.nameAt(j + 1); name == 0 || !p.opens(i) {
 				return m, 0
 			}
