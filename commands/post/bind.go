@@ -186,7 +186,7 @@ func (b *binder) fits(v, l int, back bool) float64 {
 	}
 	switch a.word {
 	case nilWord, goneWord, traceWord, topWord, colourWord:
-		if k == PH || k == Temp {
+		if k == PH && a.word != topWord || k == Temp {
 			return costNever
 		}
 		if back && a.word != topWord && a.word != traceWord {
@@ -208,6 +208,8 @@ func (b *binder) fits(v, l int, back bool) float64 {
 	}
 	return 0
 }
+
+const moreNumbers = "there are more numbers than names; write each number behind its name"
 
 // moves lists the ways to read on at item i.
 func (b *binder) moves(i int) []move {
@@ -287,6 +289,9 @@ func (b *binder) fromNames(out []move, i, n int) []move {
 			mv.cost += b.fits(v+j, i+j, false) + b.listCost(v, j)
 			mv.bonds = append(mv.bonds, [2]int{v + j, i + j})
 		}
+		if b.same(v, n+1) && !b.amt(v+n).count {
+			mv.weak = moreNumbers
+		}
 		out = append(out, mv)
 	}
 	if a := b.amt(v); b.joined(i, n) || g.both || a.word == untested || a.isZero() { // one for all
@@ -302,7 +307,7 @@ func (b *binder) fromNames(out []move, i, n int) []move {
 			mv.bonds = append(mv.bonds, [2]int{v, i + j})
 		}
 		if b.same(v, 2) && !b.items[v+1].label && b.gaps[v].listSign() && !b.gaps[v].comma {
-			mv.weak = "there are more numbers than names; write each number behind its name"
+			mv.weak = moreNumbers
 		}
 		out = append(out, mv)
 	}

@@ -7,6 +7,7 @@ const (
 	leftWant   = "it reads as a goal, a limit or a supposition, not as a reading"
 	leftDose   = "it reads as a dose, not as a reading"
 	leftProc   = "it reads as what the tank clears, not as a reading"
+	leftDelta  = "it reads as a change by so much, not as a reading"
 	leftSet    = "it reads as a setting or another place's temperature"
 	leftOld    = "it is older than the newest readings in the post"
 )
@@ -50,13 +51,13 @@ func look(ps []piece) []sense {
 	out := make([]sense, len(ps))
 	var s scene
 	heading := scene{}
-	lineStart := 0
+	lineStart, headAt := 0, 0
 	for k := range ps {
 		q := &ps[k]
 		switch q.sort {
 		case sLine:
 			s.reset()
-			if k > 0 && ps[k-1].sort == sLine || k+1 < len(ps) && isHeading(ps, k+1) {
+			if k > 0 && ps[k-1].sort == sLine || k+1 < len(ps) && isHeading(ps, k+1) || hasAmount(ps[headAt:k]) && headAt == lineStart {
 				heading.reset()
 			}
 			lineStart = k + 1
@@ -92,7 +93,7 @@ func look(ps []piece) []sense {
 			listen(ps, k, &s, out, lineStart)
 			if k == lineStart || k == lineStart+1 && ps[lineStart].sort != sFiller {
 				if h := headOf(ps, k); h.tap || h.want || h.person {
-					heading = h
+					heading, headAt = h, lineStart
 				}
 			}
 		}
@@ -287,6 +288,13 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		out.left = leftWant
 	case s.proc && !(k > 0 && ps[k-1].cue == cueTo):
 		out.left = leftProc
+	}
+	if out.left == "" && k > 0 && ps[k-1].word == "by" {
+		for j := k - 2; j >= max(0, k-5); j-- {
+			if ps[j].cue == cueChange {
+				out.left = leftDelta
+			}
+		}
 	}
 	if s.dose {
 		out.dose = leftDose

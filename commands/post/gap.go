@@ -52,7 +52,7 @@ func between(ps []piece, a, b int) gap {
 			if q.cue == cueBoth {
 				g.both = true
 			}
-			if q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas {
+			if q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas || q.word == "up to" || q.word == "down to" {
 				g.change = true
 			}
 		case sMeasure:

@@ -190,7 +190,7 @@ func (p *parser) isShort(i int, strict bool) bool {
 	if row(i+1) && name(i+2) || row(i-1) && name(i-2) || row(i-1) && row(i+1) || (after == "," || after == "-" || after == "&") && row(i+2) || (before == "," || before == "-" || before == "&") && row(i-2) || row(i-1) && amountNext {
 		return true
 	}
-	if p.text(i) == "am" && p.kindAt(i-1) == number && p.clockNumber(i-1) {
+	if p.text(i) == "am" && p.kindAt(i-1) == number && p.last().sort != sMark && p.clockNumber(i-1) {
 		return false
 	}
 	return amountNext && (start || before != "i" && before != "we" && before != "you")

@@ -46,13 +46,15 @@ type piece struct {
 
 // parser turns a stretch of the cleaned text into pieces.
 type parser struct {
-	src  *source
-	toks []token
-	out  []piece
+	src   *source
+	toks  []token
+	known [][]match // phrases by token, once looked up
+	out   []piece
 }
 
 func (r *reader) parse(from, to int) []piece {
 	p := &parser{src: r.src, toks: tokens(r.src.text, from, to)}
+	p.known, p.out = make([][]match, len(p.toks)), make([]piece, 0, len(p.toks))
 	for i := 0; i < len(p.toks); {
 		i += p.step(i)
 	}
@@ -233,6 +235,12 @@ type match struct {
 // phrases lists the runs of one to eight words at token i, hyphens and
 // apostrophes taken as blanks, shortest first.
 func (p *parser) phrases(i int) []match {
+	if i < 0 || i >= len(p.toks) || p.toks[i].kind != word {
+		return nil
+	}
+	if p.known[i] != nil {
+		return p.known[i]
+	}
 	out := make([]match, 0, 8)
 	key, words := "", 0
 	for j := i; j < len(p.toks) && words < 8; j++ {
@@ -250,5 +258,6 @@ func (p *parser) phrases(i int) []match {
 		words++
 		out = append(out, match{key, j - i + 1})
 	}
+	p.known[i] = out
 	return out
 }

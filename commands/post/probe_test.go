@@ -15,7 +15,7 @@ func TestProbe(t *testing.T) {
 	}
 	sc := bufio.NewScanner(f)
 	for sc.Scan() {
-		r := Read(strings.ReplaceAll(sc.Text(), `\n`, "\n"), Options{})
+		r := Read(strings.NewReplacer(`\n`, "\n", `\t`, "\t").Replace(sc.Text()), Options{})
 		var b strings.Builder
 		for _, f := range r.Found {
 			fmt.Fprintf(&b, "%v=%s  ", f.Kind, told(f))

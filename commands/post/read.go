@@ -3,7 +3,6 @@ package post
 import (
 	"cmp"
 	"slices"
-	"strings"
 )
 
 // reading is an amount that belongs to a name, before it is weighed.
@@ -24,6 +23,7 @@ type reader struct {
 	marks   []*mark
 	all     []reading
 	loose   []reading // amounts that no name claims
+	chosen  []reading // the newest of each test
 	doubtAt []int     // where each doubt begins
 	result  Result
 }
@@ -73,7 +73,7 @@ func (r *reader) prose(ps []piece) {
 // legend gives rows of numbers without names ("Day 2 2/0.25/5") the names of
 // the only list of as many names in the post ("am/ni/na").
 func legend(ps []piece, bonds []bound, loose *[]int) []bound {
-	runs := rowsOf(ps, *loose)
+	runs := rowsOf(ps, *loose, false)
 	if len(runs) == 0 {
 		return nil
 	}
@@ -121,13 +121,20 @@ func sameKinds(ps []piece, a, b []int) bool {
 	return true
 }
 
-// rowsOf groups loose amounts joined by slashes or dashes.
-func rowsOf(ps []piece, loose []int) [][]int {
+// rowsOf groups loose amounts joined by slashes or dashes, or, if wide, also by
+// blanks and commas.
+func rowsOf(ps []piece, loose []int, wide bool) [][]int {
+	next := func(a, b int) bool {
+		if wide && (b == a+1 || b == a+2 && ps[b-1].sort == sComma) {
+			return !ps[a].amt.count && !ps[b].amt.count && ps[a].amt.word == notWord && ps[b].amt.word == notWord
+		}
+		return b == a+2 && (ps[b-1].sort == sSlash || ps[b-1].sort == sDash)
+	}
 	var out [][]int
 	for i := 0; i < len(loose); {
 		run := []int{loose[i]}
 		j := i + 1
-		for j < len(loose) && loose[j] == loose[j-1]+2 && (ps[loose[j]-1].sort == sSlash || ps[loose[j]-1].sort == sDash) {
+		for j < len(loose) && next(loose[j-1], loose[j]) {
 			run = append(run, loose[j])
 			j++
 		}
@@ -189,7 +196,7 @@ func beside(ps []piece, k, side int, owner map[int]int) (int, bool) {
 // numbers, "everything is zero", and, if nothing else is found, amounts in ppm.
 func (r *reader) nameless(ps []piece, loose []int, senses []sense) {
 	inRow := map[int]bool{}
-	for _, run := range rowsOf(ps, loose) {
+	for _, run := range rowsOf(ps, loose, true) {
 		if len(run) < 3 || senses[run[0]].left != "" {
 			continue
 		}
@@ -239,7 +246,7 @@ func (r *reader) doubt(from, to int, reason string) {
 // snippet returns the text span of a reading with its name, if that is near.
 func (x *reading) snippet() (from, to int) {
 	from, to = x.from, x.to
-	if x.label != nil {
+	if x.label != nil && x.row == 0 {
 		a, b := min(from, x.label.from), max(to, x.label.to)
 		if b-a <= 60 {
 			return a, b
@@ -258,5 +265,8 @@ func (r *reader) leave(x *reading, reason string) {
 
 func (r *reader) doubtReading(x *reading, reason string) {
 	from, to := x.snippet()
-	r.doubt(from, to, strings.TrimSpace(reason))
+	if x.label != nil && from > x.label.from {
+		reason = "as " + x.kind.plain() + ": " + reason
+	}
+	r.doubt(from, to, reason)
 }

@@ -118,24 +118,23 @@ func latestWeekday(sets []*mark) (*mark, bool) {
 	return nil, false
 }
 
-// day returns the day of the cycle that the readings belong to.
-func (r *reader) day(xs []reading) *float64 {
-	for i := range xs {
-		if m := xs[i].sense.mark; m != nil && m.class == markDay && m.alt == 0 {
-			d := m.key
-			return &d
+// day returns the day of the cycle that the chosen readings belong to: their
+// own, else the only one that the post names apart from older readings.
+func (r *reader) day() *float64 {
+	for i := range r.chosen {
+		if m := r.chosen[i].sense.mark; m != nil && m.class == markDay && m.alt == 0 {
+			return &m.key
 		}
 	}
 	var day *float64
 	for _, m := range r.marks {
-		if m.class != markDay || m.alt != 0 {
+		if m.class != markDay || m.alt != 0 || slices.ContainsFunc(r.all, func(x reading) bool { return x.sense.mark == m }) {
 			continue
 		}
 		if day != nil && *day != m.key {
 			return nil
 		}
-		d := m.key
-		day = &d
+		day = &m.key
 	}
 	return day
 }

@@ -26,7 +26,7 @@ func (r *reader) settle() {
 		r.settleKind(k, xs, dashes > 1)
 	}
 	r.left()
-	r.result.Day = r.day(xs)
+	r.result.Day = r.day()
 	r.inOrder()
 }
 
@@ -120,6 +120,7 @@ func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
 	if len(c) == 0 {
 		return
 	}
+	r.chosen = append(r.chosen, c...)
 	var found []Found
 	for i := range c {
 		f, reason := r.value(&c[i], dashed)

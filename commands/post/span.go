@@ -44,6 +44,11 @@ func (p *parser) span(i, j int, a amount) (amount, int, bool) {
 		end = p.tail(end, &b)
 		return a, j + 1 + p.putAmount(j+1, end, b), true
 	}
+	if t == "from" && p.clauseBack(func(q *piece) bool { return q.cue == cueSure }) {
+		if b, m := p.core(j+1, true); m > 0 && agree(a, b) {
+			return join(a, b), j + 1 + m, false
+		}
+	}
 	k := j
 	if p.text(k) == "," || p.text(k) == "(" || p.text(k) == "/" || p.text(k) == "-" {
 		k++

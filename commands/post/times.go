@@ -70,6 +70,9 @@ func date(ps []piece, senses []sense) {
 				}
 			}
 		}
+		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) {
+			line = marks[0] // "It's day 5.", "Tested yesterday."
+		}
 		if len(marks) > 0 && (amounts > 0 || pure) && s.begin != sOpen {
 			carry = marks[len(marks)-1]
 			if amounts > 0 && !state && trailing(ps[s.from:s.to]) {
@@ -82,6 +85,20 @@ func date(ps []piece, senses []sense) {
 		}
 	}
 	past(ps, senses)
+}
+
+// sentence reports whether the clause is a sentence of its own.
+func sentence(s *clauseSpan) bool {
+	return (s.begin == sLine || s.begin == sStop || s.begin == sAsk) && (s.end == sStop || s.end == sLine)
+}
+
+func named(ps []piece) bool {
+	for k := range ps {
+		if ps[k].sort == sLabel {
+			return true
+		}
+	}
+	return false
 }
 
 // set gives an amount its point in time.

@@ -41,7 +41,8 @@ func init() {
 	}{
 		{mark{class: markNow, key: 0.5}, `today, todays, currently, at the moment, at present, presently, current, tonight, tonights, this evening, this evenings, heute, as of today, today so far, most recent, most recently, recent, newest, at this point, at this moment`},
 		{mark{class: markNow, key: 0.6}, `now, right now, just now, as of now, as of this morning, rn, atm, jetzt, as of tonight, here now, and now, now its, present, present day, right this minute, as we speak`},
-		{mark{class: markNow, key: 0.4}, `this morning, this mornings, this am, earlier today, morning, this afternoon, latest, just tested, just checked`},
+		{mark{class: markNow, key: 0.4}, `this morning, this mornings, this am, earlier today, morning, latest, just tested, just checked, this week, this weekend`},
+		{mark{class: markNow, key: 0.48}, `this afternoon, afternoon, evening, night`},
 		{mark{class: markNow, key: 0.1}, `last test, last reading, last readings, last results, last checked, last i checked, last tested, when i last tested, when i last checked`},
 		{mark{class: markNow, key: 0.45}, `later, later on, next day, the next day, the next morning, next morning, afterwards, a day later, the day after, a week later, this time, 24 hours on, the following day, the following morning`},
 		{mark{class: markNow, key: -0.5}, `before water change, before the water change, before a water change, before my water change, before wc, before the wc, pre wc, pre water change, before pwc, before the pwc, before changing water, before changing the water, pre change, before dosing, before dose, before the dose, pre dose, prior to the water change, prior to water change, before todays water change, before`},
@@ -176,7 +177,7 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 	n = 0
 	if mon, ok := months[t]; ok {
 		j := i + 1
-		if p.text(j) == "." {
+		if p.text(j) == "." || p.text(j) == "-" && p.glued(j) {
 			j++
 		}
 		if d, ok := p.whole(j); ok && d >= 1 && d <= 31 {
@@ -205,9 +206,12 @@ func (p *parser) plainWord(i, n int) bool {
 	switch p.text(i) {
 	case "before":
 		return after != ":" && after != ")" && after != "," && after != "." && after != "\n" && after != "-"
-	case "morning", "recent", "present", "later", "initial", "prior", "earlier":
+	case "morning", "afternoon", "evening", "night", "recent", "present", "later", "initial", "prior", "earlier":
 		_, name := p.nameAt(i + 1)
-		return p.text(i) == "morning" && !(p.opens(i) && after == ":" || after == ":") || p.text(i) != "morning" && name == 0 && after != ":" && after != "," && words[after].cue != cueTest && words[after].cue != cueIs && words[after].cue != cueWas
+		if t := p.text(i); t == "morning" || t == "afternoon" || t == "evening" || t == "night" {
+			return after != ":" && !(p.opens(i) && (after == "-" || after == "\n" || name > 0))
+		}
+		return name == 0 && after != ":" && after != "," && words[after].cue != cueTest && words[after].cue != cueIs && words[after].cue != cueWas
 	case "previous":
 		return words[after].cue == cueEvent || after == "post" || after == "tank"
 	}
@@ -247,6 +251,9 @@ func (p *parser) timeNumber(i, v int) (m mark, n int) {
 		if p.text(j) == "of" {
 			j++
 		}
+	}
+	if p.text(j) == "-" && p.glued(j) && p.glued(j+1) && months[p.text(j+1)] > 0 {
+		j++
 	}
 	if mon, ok := months[p.text(j)]; ok && v >= 1 && v <= 31 && p.kindAt(j) == word {
 		if p.text(j+1) == "." {
@@ -324,7 +331,7 @@ func (p *parser) slashDate(i, v int) (m mark, n int) {
 		m.alt = m.key
 	}
 	before := p.text(i - 1)
-	placed := p.opens(i) || before == "on" || before == "from" || before == "date" || before == "dated" || before == "of" && p.text(i-2) == "as" || p.text(i-1) == ":" && p.text(i-2) == "date" || p.last().sort == sMark
+	placed := p.opens(i) || before == "on" || before == "from" || before == "date" || before == "dated" || before == "started" || before == "." && p.named(i+3) || before == "of" && p.text(i-2) == "as" || p.text(i-1) == ":" && p.text(i-2) == "date" || p.last().sort == sMark
 	if three {
 		n = 5
 		year := c >= 1990 && c < 2100 || c >= 20 && c < 40 && len(p.text(i+4)) == 2
@@ -343,6 +350,13 @@ func (p *parser) slashDate(i, v int) (m mark, n int) {
 		return mark{}, 0
 	}
 	return m, 3
+}
+
+// named reports whether the name of a test stands at token i.
+func (p *parser) named(i int) bool {
+	_, n := p.nameAt(i)
+	_, short := shortLabels[p.text(i)]
+	return n > 0 || short
 }
 
 func (p *parser) withYear(m mark, y int) mark {
