@@ -86,7 +86,7 @@ func bind(ps []piece) (out []bound, loose []int) {
 		if len(mv.bonds) == 0 && !b.items[starts[p]].label {
 			loose = append(loose, b.items[starts[p]].at)
 		}
-		for _, bond := range mv.bonds {
+		for j, bond := range mv.bonds {
 			o := bound{amount: b.items[bond[0]].at, label: -1, doubt: mv.weak}
 			if bond[1] >= 0 {
 				o.label = b.items[bond[1]].at
@@ -97,7 +97,8 @@ func bind(ps []piece) (out []bound, loose []int) {
 					o.kind = KH
 				}
 			}
-			if o.doubt == "" && bond[1] >= 0 && b.rival(&seen[bond[0]], bond[1], best[n]) {
+			first, last := shares(mv.bonds, j)
+			if o.doubt == "" && bond[1] >= 0 && b.rival(&seen[bond[0]], first, last, best[n]) {
 				o.doubt = "it is not clear which test it belongs to; write the name before the number, as in nitrite 0.5"
 			}
 			out = append(out, o)
@@ -134,13 +135,13 @@ func (w *ways) add(first, last int, cost float64) {
 }
 
 // rival reports whether a reading nearly as cheap gives the amount to a name of
-// another test than the name l.
-func (b *binder) rival(w *ways, l int, best float64) bool {
+// another test than the names first to last.
+func (b *binder) rival(w *ways, first, last int, best float64) bool {
 	for _, o := range w {
-		if o.first < 0 || o.first <= l && l <= o.last || o.cost-best >= margin {
+		if o.first < 0 || o.first <= last && first <= o.last || o.cost-best >= margin {
 			continue
 		}
-		if b.lab(o.first).kind != b.lab(l).kind {
+		if b.lab(o.first).kind != b.lab(first).kind {
 			return true
 		}
 	}
@@ -160,19 +161,25 @@ func (b *binder) survey(moves [][]move, best, rest []float64) []ways {
 				out[i].add(-1, -1, total)
 			}
 			for j, bond := range mv.bonds {
-				last := bond[1]
-				for j+1 < len(mv.bonds) && mv.bonds[j+1][0] == bond[0] {
-					j++
-					last = mv.bonds[j][1]
+				if first, last := shares(mv.bonds, j); first == bond[1] {
+					out[bond[0]].add(first, last, total)
 				}
-				if j > 0 && mv.bonds[j-1][0] == bond[0] && last == bond[1] {
-					continue // told with the first name of a shared amount
-				}
-				out[bond[0]].add(bond[1], last, total)
 			}
 		}
 	}
 	return out
+}
+
+// shares returns the first and last name that the amount of bond j is given to.
+func shares(bonds [][2]int, j int) (first, last int) {
+	a, z := j, j
+	for a > 0 && bonds[a-1][0] == bonds[j][0] {
+		a--
+	}
+	for z+1 < len(bonds) && bonds[z+1][0] == bonds[j][0] {
+		z++
+	}
+	return bonds[a][1], bonds[z][1]
 }
 
 func (b *binder) amt(i int) *amount { return b.ps[b.items[i].at].amt }

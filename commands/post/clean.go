@@ -27,7 +27,13 @@ func (s *source) quote(from, to int) string {
 		_, n := utf8.DecodeRuneInString(s.raw[b:])
 		b += n
 	}
-	q := strings.Join(strings.Fields(strings.ToValidUTF8(s.raw[a:b], " ")), " ")
+	q := strings.Map(func(r rune) rune {
+		if unicode.In(r, unicode.Cc, unicode.Cf) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s.raw[a:b], " "))
+	q = strings.Join(strings.Fields(q), " ")
 	if r := []rune(q); len(r) > 80 {
 		q = string(r[:77]) + "..."
 	}

@@ -17,6 +17,7 @@ type sense struct {
 	left  string // why it is no reading, "" if it may be one
 	dose  string // the same if the amount turns out to be of ammonia or of nothing
 	temp  string // the same for a temperature
+	habit string // the same for all but a temperature: "I keep it at 26C"
 	doubt string // why it is doubtful
 	was   bool   // told in the past tense
 	old   bool   // from a named time before now
@@ -28,10 +29,10 @@ type sense struct {
 
 // scene is what holds at a point of the text.
 type scene struct {
-	tap, person, want, dose, proc, set bool
-	seen                               bool // a name or an amount since want, tap or person began
-	ext                                bool // want goes on past its clause
-	doseAt                             int
+	tap, person, want, dose, proc, set, habit bool
+	seen                                      bool // a name or an amount since want, tap or person began
+	ext                                       bool // want goes on past its clause
+	doseAt                                    int
 }
 
 // reset ends the scene at a sentence's end.
@@ -39,7 +40,7 @@ func (s *scene) reset() { *s = scene{} }
 
 // clause ends what holds for a clause only.
 func (s *scene) clause() {
-	s.dose, s.proc, s.set = false, false, false
+	s.dose, s.proc, s.set, s.habit = false, false, false, false
 	if !s.seen {
 		s.want, s.tap, s.person = false, false, false
 	}
@@ -174,7 +175,11 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		if j := k + 1; j < len(ps) {
 			w := ps[j].word
 			if ps[j].sort == sLabel || w == "it" || w == "them" || w == "the" || w == "my" || w == "your" || w == "at" || ps[j].sort == sAmount && (ps[j].amt.under || ps[j].amt.low != ps[j].amt.high) {
-				s.want, s.seen, s.ext = true, false, false
+				if b := ps[max(k-1, 0)].word; b == "i" || b == "we" || b == "ive" {
+					s.habit = true
+				} else {
+					s.want, s.seen, s.ext = true, false, false
+				}
 			}
 		}
 	case cueWhen:
@@ -304,6 +309,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 	}
 	if s.set {
 		out.temp = leftSet
+	}
+	if s.habit {
+		out.habit = leftWant
 	}
 	passive(ps, k, out)
 	for j := k - 1; j >= max(0, k-3); j-- {

@@ -44,12 +44,12 @@ func between(ps []piece, a, b int) gap {
 			switch q.word {
 			case "of", "for", "on", "in":
 				g.of = true
-			case "are", "at", "were":
+			case "at", "were":
 				g.both = true
-			case "its", "it", "now", "is", "then", "mine":
-				g.change = g.change || q.word != "is" && q.word != "it"
+			case "its", "now", "is", "are", "back", "then", "mine":
+				g.change = true
 			}
-			if q.cue == cueBoth {
+			if q.cue == cueBoth || q.word == "are" {
 				g.both = true
 			}
 			if q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas || q.word == "up to" || q.word == "down to" {

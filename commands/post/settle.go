@@ -44,6 +44,8 @@ func (r *reader) sift(in []reading) (out []reading) {
 		}
 		if reason == "" && x.kind == Temp {
 			reason = x.sense.temp
+		} else if reason == "" {
+			reason = x.sense.habit
 		}
 		switch {
 		case reason != "":

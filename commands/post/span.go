@@ -49,6 +49,14 @@ func (p *parser) span(i, j int, a amount) (amount, int, bool) {
 			return join(a, b), j + 1 + m, false
 		}
 	}
+	if k := j; t == "±" || t == "+" && p.text(j+1) == "/" {
+		for p.text(k) == "±" || p.text(k) == "+" || p.text(k) == "/" || p.text(k) == "-" {
+			k++
+		}
+		if b, m := p.core(k, true); m > 0 && agree(a, b) && b.low <= a.low {
+			return join(amount{low: a.low - b.low, unit: a.unit}, amount{low: a.low + b.low, high: a.low + b.low, unit: b.unit}), k + m, false
+		}
+	}
 	k := j
 	if p.text(k) == "," || p.text(k) == "(" || p.text(k) == "/" || p.text(k) == "-" {
 		k++

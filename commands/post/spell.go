@@ -7,7 +7,7 @@ var spelled = []struct {
 }{
 	{"ammonia", Ammonia}, {"ammonium", Ammonia}, {"nitrite", Nitrite}, {"nitrites", Nitrite}, {"nitrate", Nitrate}, {"nitrates", Nitrate},
 	{"temperature", Temp}, {"alkalinity", KH}, {"chlorine", Chlorine},
-	{"chloride", other}, {"chloramine", other}, {"phosphate", other}, {"phosphates", other}, {"salinity", other}, {"hardness", other}, {"potassium", other},
+	{"chloride", other}, {"chloramine", other}, {"phosphate", other}, {"phosphates", other}, {"salinity", other}, {"hardness", other}, {"potassium", other}, {"nitrogen", other},
 }
 
 // sound words are near a name of a test, but are none.

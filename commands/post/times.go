@@ -70,6 +70,9 @@ func date(ps []piece, senses []sense) {
 				}
 			}
 		}
+		if s.begin == sOpen && s.end == sClose && amounts == 0 && len(marks) > 0 && s.from >= 2 && ps[s.from-2].sort == sAmount {
+			senses[s.from-2].set(marks[0]) // "2 (3 days ago)"
+		}
 		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) {
 			line = marks[0] // "It's day 5.", "Tested yesterday."
 		}

@@ -173,6 +173,10 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		a.low, a.odd = readNumber(p.text(i))
 		n = 1
+		if p.text(i+1) == ".." && p.glued(i+1) && p.glued(i+2) && p.kindAt(i+2) == number {
+			a.odd = "it has two points; write it as 0.25, or a range as 0.25-0.5"
+			n = 3
+		}
 		if p.text(i+1) == ":" && p.glued(i+1) && p.glued(i+2) && p.kindAt(i+2) == number { // 1:10
 			a.unit = measure
 			return a, 3

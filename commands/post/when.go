@@ -41,8 +41,8 @@ func init() {
 	}{
 		{mark{class: markNow, key: 0.5}, `today, todays, currently, at the moment, at present, presently, current, tonight, tonights, this evening, this evenings, heute, as of today, today so far, most recent, most recently, recent, newest, at this point, at this moment`},
 		{mark{class: markNow, key: 0.6}, `now, right now, just now, as of now, as of this morning, rn, atm, jetzt, as of tonight, here now, and now, now its, present, present day, right this minute, as we speak`},
-		{mark{class: markNow, key: 0.4}, `this morning, this mornings, this am, earlier today, morning, latest, just tested, just checked, this week, this weekend`},
-		{mark{class: markNow, key: 0.48}, `this afternoon, afternoon, evening, night`},
+		{mark{class: markNow, key: 0.4}, `in the morning, this morning, this mornings, this am, earlier today, morning, latest, just tested, just checked, this week, this weekend`},
+		{mark{class: markNow, key: 0.48}, `this afternoon, afternoon, evening, night, in the afternoon, in the evening, at night`},
 		{mark{class: markNow, key: 0.1}, `last test, last reading, last readings, last results, last checked, last i checked, last tested, when i last tested, when i last checked`},
 		{mark{class: markNow, key: 0.45}, `later, later on, next day, the next day, the next morning, next morning, afterwards, a day later, the day after, a week later, this time, 24 hours on, the following day, the following morning`},
 		{mark{class: markNow, key: -0.5}, `before water change, before the water change, before a water change, before my water change, before wc, before the wc, pre wc, pre water change, before pwc, before the pwc, before changing water, before changing the water, pre change, before dosing, before dose, before the dose, pre dose, prior to the water change, prior to water change, before todays water change, before`},
@@ -147,6 +147,12 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 	case "day", "d", "tag", "dag":
 		if m, n := p.dayAt(i); n > 0 {
 			return m, n
+		}
+	case "days": // days 1-5
+		if _, ok := p.whole(i + 1); ok && (p.text(i+2) == "-" || p.text(i+2) == "to" || p.text(i+2) == "–") {
+			if v, ok := p.whole(i + 3); ok {
+				return mark{class: markDay, key: float64(v), alt: -1}, 4
+			}
 		}
 	case "week", "wk", "month":
 		if v, ok := p.whole(i + 1); ok && v < 200 && p.text(i-1) != "a" && p.text(i-1) != "per" && p.text(i-1) != "last" {
