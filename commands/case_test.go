@@ -38,7 +38,7 @@ func TestCaseSetup(t *testing.T) {
 	want := model.Setup{
 		Volume: 75.708, PH: 7.2, KH: 107, Temp: 25, Salinity: 2, Method: model.FishIn, Plants: model.FewFast, Media: model.Floss, MediaVolume: 1.8927,
 		Flow: model.Strong, Source: model.Chloraminated, Target: 1, Stock: 5, Feed: 0.1,
-		Given: model.Given{PH: true, KH: true, Temp: true, Media: true, MediaVolume: true, Flow: true, Source: true, Conditioner: true, Stock: true, Feed: true},
+		Given: model.Given{PH: true, KH: true, Temp: true, Media: true, MediaVolume: true, Flow: true, Source: true, Conditioner: true, Stock: true, Feed: true, Target: true},
 	}
 	for _, x := range [][2]float64{
 		{float64(s.Volume), float64(want.Volume)}, {float64(s.KH), float64(want.KH)}, {float64(s.Temp), float64(want.Temp)},
@@ -62,7 +62,7 @@ func TestCaseTypical(t *testing.T) {
 	}{
 		{"", func(s model.Setup) bool { return s.Given == model.Given{} && s.Temp == 25 && s.Conditioner }, "nothing was given"},
 		{"", func(s model.Setup) bool { return near(float64(s.Target.Ion(unit.Ammonia)), 2) }, "the command book's target is 2 mg/L of the ion"},
-		{"source:ro", func(s model.Setup) bool { return s.KH < 20 && s.PH < 7 && !s.Conditioner && s.Given.Source }, "pure water is soft and acidic, and needs no conditioner"},
+		{"source:ro", func(s model.Setup) bool { return s.KH.DKH() < 3 && s.PH < 7 && !s.Conditioner && s.Given.Source }, "water made from pure water is soft and acidic, and needs no conditioner"},
 		{"kh:1dKH", func(s model.Setup) bool { return s.PH < 7 }, "soft water has a low pH"},
 		{"ph:6", func(s model.Setup) bool { return s.KH.DKH() < 2 }, "acidic water is soft"},
 		{"ph:8.4", func(s model.Setup) bool { return s.KH.DKH() > 6 && s.KH.DKH() < 15 }, "alkaline water is hard"},

@@ -164,7 +164,7 @@ func fakeSpread(mid, width float64) outlook.Quantiles {
 func (fakeAdviser) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
 	n := float64(len(c.Readings))
 	o := outlook.Outlook{
-		Day: float64(now), Stage: "ammonia", Done: fakeSpread(24.3, 14/(1+n)), ChanceNotWithin: 0.004,
+		Day: float64(now), Horizon: 180, Stage: "ammonia", Done: fakeSpread(24.3, 14/(1+n)), ChanceNotWithin: 0.004,
 		ChanceBy:     map[int]float64{7: 0.05, 14: 0.31, 30: 0.9, 60: 0.997},
 		ChanceDoneOn: func(d float64) float64 { return 1 - math.Exp(-d/24) },
 		Milestones:   []outlook.Milestone{{Name: "ammonia-clear", Day: fakeSpread(11, 2)}, {Name: "nitrite-peak", Day: fakeSpread(14, 2)}, {Name: "nitrite-clear", Day: fakeSpread(23.6, 4)}},

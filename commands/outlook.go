@@ -106,7 +106,7 @@ func (c *call) theCase() (t store.Tank, cs model.Case, now unit.Days, err error)
 	if t, err = c.tank(); err != nil {
 		return t, cs, 0, err
 	}
-	if now, err = c.withinHorizon(t); err != nil {
+	if now, err = c.sinceStart(t); err != nil {
 		return t, cs, 0, err
 	}
 	entries, err := c.book.store.Entries(c.ctx, t.ID)
@@ -117,16 +117,11 @@ func (c *call) theCase() (t store.Tank, cs model.Case, now unit.Days, err error)
 	return t, cs, now, err
 }
 
-// withinHorizon returns the day of a tank and refuses one that the engine does
-// not reach.
-func (c *call) withinHorizon(t store.Tank) (unit.Days, error) {
+// sinceStart returns the day of a tank and refuses one that has not begun.
+func (c *call) sinceStart(t store.Tank) (unit.Days, error) {
 	now := daysSince(t.Started, c.At)
-	switch {
-	case now < 0:
+	if now < 0 {
 		return 0, refuse(CodeTime, "", "the tank %s starts on %s, after now; correct it with /tank edit started:", quote(t.Name), day(t.Started))
-	case now > horizonDays:
-		return 0, refuse(CodeTime, "tank", "%s is at day %s, and the cycle is followed for %d days; if it was started anew since, say so with /tank edit started:, or close it and register it again",
-			quote(t.Name), number(math.Floor(float64(now)), 0), horizonDays)
 	}
 	return now, nil
 }
@@ -143,7 +138,7 @@ func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time,
 	r := Outlook{
 		Head: headOf(t, at), Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
 		ChanceBy: map[string]float64{}, PercentBy: map[string]float64{},
-		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: horizonDays,
+		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: int(o.Horizon),
 		Milestones: []Milestone{}, Readings: o.Readings, Fit: o.Fit, Scale: scale,
 		TargetMgL: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2),
 		KeepUp:    o.KeepUp, Assumed: o.Assumed, Odd: o.Odd, Animals: animalsIn(cs, day),

@@ -64,7 +64,7 @@ func safe(c *call) (Result, error) {
 		return nil, refuse(CodeMissing, "ph", "how harmful ammonia is hangs on the pH; add it, as in ph:7.6")
 	}
 	if w.Temp == nil {
-		w.Temp = new(typicalTemp)
+		w.Temp = new(typical(statement{}).Temp)
 		if w.Ammonia != nil {
 			r.Assumed = append(r.Assumed, "temp")
 		}

@@ -73,7 +73,7 @@ func onScaleOf(scale string, c unit.MgN, s unit.Species) float64 {
 func (s *statement) merge(t *model.Setup) {
 	put(&t.Volume, s.Volume, nil)
 	put(&t.Method, s.Method, nil)
-	put(&t.Target, s.Target, nil)
+	put(&t.Target, s.Target, &t.Given.Target)
 	put(&t.Plants, s.Plants, nil)
 	put(&t.Salinity, s.Salinity, nil)
 	put(&t.PH, s.PH, &t.Given.PH)

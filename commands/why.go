@@ -60,7 +60,7 @@ func why(c *call) (Result, error) {
 	}
 	r := Why{
 		Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
-		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: horizonDays, Fit: o.Fit, Animals: animalsIn(cs, now), Cautions: []string{},
+		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Cautions: []string{},
 	}
 	if r.Notes == nil {
 		r.Notes = []string{}

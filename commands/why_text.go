@@ -58,7 +58,19 @@ func (r Why) verdict() string {
 	case "stalled":
 		return fmt.Sprintf("%s is stalled at day %s: no progress over the last week%s.", r.Tank, number(r.Day, 0), r.delay())
 	}
-	return fmt.Sprintf("%s is slow at day %s%s.", r.Tank, number(r.Day, 0), r.delay())
+	return fmt.Sprintf("%s is slow at day %s%s.%s", r.Tank, number(r.Day, 0), r.delay(), r.unexplained())
+}
+
+// unexplained says what to do when a slow tank shows no fault.
+func (r Why) unexplained() string {
+	if len(r.told()) > 0 {
+		return ""
+	}
+	text := " No fault shows in what you told: some tanks simply begin with few bacteria."
+	if r.DoneDay.P50 != nil && *r.DoneDay.P50 > r.Day {
+		text += fmt.Sprintf(" Wait until about day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
+	}
+	return text
 }
 
 func (r Why) patience() string {
@@ -93,7 +105,9 @@ func sentence(s string) string {
 	if s == "" || first == utf8.RuneError {
 		return s
 	}
-	s = string(unicode.ToUpper(first)) + s[width:]
+	if !strings.HasPrefix(s, "pH") {
+		s = string(unicode.ToUpper(first)) + s[width:]
+	}
 	if strings.ContainsAny(s[len(s)-1:], ".!?") {
 		return s
 	}

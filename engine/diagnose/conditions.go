@@ -36,6 +36,9 @@ var conditions = []condition{
 		}},
 	{"low-alkalinity", func(s *study) bool { return s.lowestKH() < unit.DKH(3.2).CaCO3() },
 		func(_ *study, c *model.Case) {
+			// With its carbon dioxide unchanged, water of more alkalinity has a higher pH.
+			more := math.Log10(float64(max(goodKH, c.Setup.KH) / max(c.Setup.KH, 1)))
+			c.Setup.PH = max(c.Setup.PH, min(c.Setup.PH+more, goodPH))
 			c.Setup.KH = max(c.Setup.KH, goodKH)
 			edit(c, func(ch *model.Change) { ch.PH, ch.KH = nil, nil }, func(r *model.Reading) { r.PH, r.KH = nil, nil })
 		}},

@@ -169,6 +169,12 @@ func (s *study) backlog() float64 {
 	return n / float64(len(s.post.Draws))
 }
 
+// planted says whether any plants were stated or logged.
+func (s *study) planted() bool {
+	return s.c.Setup.Plants != model.NoPlants || len(s.events(model.PlantsAdded)) > 0 ||
+		slices.ContainsFunc(s.c.Changes, func(ch model.Change) bool { return ch.Plants != nil && *ch.Plants != model.NoPlants })
+}
+
 // plantShare is the mean share of the nitrogen used so far that plants took.
 func (s *study) plantShare() float64 {
 	sum, n := 0.0, 0.0

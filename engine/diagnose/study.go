@@ -38,37 +38,71 @@ func doneDays(p *fit.Posterior) []float64 {
 	return d
 }
 
-// saved reruns the draws with the case put right and returns the days that
-// each saves.
-func (s *study) saved(right func(*model.Case)) []float64 {
+// without reruns the draws with the case put right and returns their done days.
+func (s *study) without(right func(*model.Case)) []float64 {
 	c := clone(s.c)
 	right(&c)
 	p := *s.post
 	p.Plan = model.NewPlan(c, unit.Days(s.now))
-	d := doneDays(&p)
-	for i := range d {
-		d[i] = s.done[i] - d[i]
-	}
-	return d
+	return doneDays(&p)
 }
 
-// material is the delay from which a condition counts as a cause: three days
-// and a seventh of the whole time without it.
-func material(done, saved float64) bool {
-	return saved >= max(3, 0.15*(done-saved))
+// weighed is a condition with the chance that it costs a material delay, and
+// the mean delay in days.
+type weighed struct {
+	name         string
+	chance, cost float64
 }
 
-// weigh returns the share of draws in which the cause costs a material delay,
-// and the mean days saved.
-func (s *study) weigh(saved []float64) (chance, cost float64) {
-	for i, d := range saved {
-		if material(s.done[i], d) {
-			chance++
+// weighAll weighs every condition that the tank is suspected of, in two ways:
+// what is saved when it alone is put right, and what it still costs when all
+// others are right, since two faults may each hold the tank by itself. The
+// chance is the larger, the cost the mean of both.
+func (s *study) weighAll() []weighed {
+	var on []condition
+	for _, c := range conditions {
+		if c.suspect(s) {
+			on = append(on, c)
 		}
-		cost += d
 	}
-	n := float64(len(saved))
-	return chance / n, cost / n
+	if len(on) == 0 {
+		return nil
+	}
+	best := s.without(func(x *model.Case) {
+		for _, c := range on {
+			c.right(s, x)
+		}
+	})
+	var out []weighed
+	for i, c := range on {
+		alone := s.without(func(x *model.Case) { c.right(s, x) })
+		last := s.done
+		if len(on) > 1 {
+			last = s.without(func(x *model.Case) {
+				for j, o := range on {
+					if j != i {
+						o.right(s, x)
+					}
+				}
+			})
+		}
+		a, b := weigh(s.done, alone), weigh(last, best)
+		out = append(out, weighed{c.name, max(a.chance, b.chance), (a.cost + b.cost) / 2})
+	}
+	return out
+}
+
+// weigh compares done days with and without a cause.
+func weigh(with, without []float64) (w weighed) {
+	n := float64(len(with))
+	for i := range with {
+		d := with[i] - without[i]
+		if d >= max(3, 0.15*without[i]) { // a material delay
+			w.chance += 1 / n
+		}
+		w.cost += d / n
+	}
+	return w
 }
 
 // clone copies the case so that its lists may be changed.

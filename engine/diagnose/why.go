@@ -17,23 +17,19 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 	ref := s.reference()
 	d := Diagnosis{Verdict: s.verdict(ref), Delay: s.delay(ref)}
 
-	for _, c := range conditions {
-		if !c.suspect(s) {
-			continue
+	for _, w := range s.weighAll() {
+		switch w.name {
+		case "no-ammonia-source": // nothing to grow on is plain from the log
+			w.chance = max(w.chance, 0.9)
+		case "nitrite-backlog":
+			w.chance = max(w.chance, s.backlog())
 		}
-		chance, days := s.weigh(s.saved(func(x *model.Case) { c.right(s, x) }))
-		if c.name == "no-ammonia-source" { // nothing to grow on is plain from the log
-			chance = max(chance, 0.9)
-		}
-		if c.name == "nitrite-backlog" {
-			chance = max(chance, s.backlog())
-		}
-		d.add(s, c.name, chance, days, found{})
+		d.add(s, w.name, w.chance, w.cost, found{})
 	}
 	for _, f := range s.unseen() {
 		d.add(s, f.name, f.chance, f.cost, f)
 	}
-	if share := s.plantShare(); share > 0.3 {
+	if share := s.plantShare(); share > 0.3 && s.planted() {
 		d.add(s, "plants-take-up", math.Min(1, 1.3*share), s.plantCost(), found{})
 		if v, _ := s.highest(unit.Nitrite); v >= 0 && v < 0.2 {
 			d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
@@ -65,15 +61,14 @@ func (d *Diagnosis) add(s *study, name string, chance, days float64, f found) {
 	d.Causes = append(d.Causes, c)
 }
 
-// plantCost is the mean delay from plants: none if they help.
+// plantCost is the mean delay from plants, days: none if they help.
 func (s *study) plantCost() float64 {
-	saved := s.saved(func(c *model.Case) {
+	bare := s.without(func(c *model.Case) {
 		c.Setup.Plants = model.NoPlants
 		dropEvents(c, model.PlantsAdded)
 		edit(c, func(ch *model.Change) { ch.Plants = nil }, nil)
 	})
-	_, days := s.weigh(saved)
-	return max(days, 0)
+	return max(weigh(s.done, bare).cost, 0)
 }
 
 // quantile of unsorted values.

@@ -48,7 +48,8 @@ func Fit(c model.Case, now unit.Days, h Hypothesis, n int) *Posterior {
 func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
 	b := newProblem(plan, h)
 	seed := contentSeed(plan, h)
-	c := newCloud(b, n, seed)
+	// The readings are taken in with half the draws; moves spread them at the end.
+	c := newCloud(b, (n+1)/2, seed)
 	for from := 0; from < len(b.sights); {
 		upto := from + 1
 		day := plan.Case.Readings[b.sights[from].reading].Day
@@ -60,11 +61,14 @@ func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior
 	}
 	p := &Posterior{Plan: plan, Prior: b.prior, Evidence: c.evidence, ESS: c.ess(),
 		Readings: len(b.sights), Assumed: assumed, seed: seed}
-	if len(b.sights) > 0 {
-		if p.ESS < 0.98*float64(n) {
-			c.resample()
-			c.move(len(b.sights)-1, len(b.sights), 1, 2)
-		}
+	if len(b.sights) == 0 {
+		c = newCloud(b, n, seed)
+		p.ESS = float64(n)
+	} else {
+		p.ESS *= 2
+		c.resample()
+		c.double()
+		c.move(len(b.sights)-1, len(b.sights), 1, 2)
 		p.Odd = c.odd()
 	}
 	p.Draws, p.Scores = c.par, c.x

@@ -202,6 +202,24 @@ func (c *cloud) resample() {
 	c.inc, c.spareF[1] = c.spareF[1], c.inc
 }
 
+// double puts every draw in twice; moves then part the twins.
+func (c *cloud) double() {
+	n := len(c.x)
+	c.x = append(c.x, c.x...)
+	par := make([]model.Params, 2*n)
+	run := make([]model.Run, 2*n)
+	for i := range par {
+		par[i] = c.par[i%n]
+		run[i].CopyFrom(&c.run[i%n], &par[i])
+	}
+	c.par, c.run = par, run
+	c.like, c.inc = append(c.like, c.like...), append(c.inc, c.inc...)
+	c.logw = append(c.logw, c.logw...)
+	for i := range c.logw {
+		c.logw[i] = -math.Log(float64(2 * n))
+	}
+}
+
 // move makes Metropolis steps that leave the posterior of the readings before
 // from, plus share of those in [from, upto), unchanged: by turns from a normal
 // fitted to the population, and as a random walk of its shape. When share is 1

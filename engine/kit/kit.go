@@ -86,6 +86,7 @@ func (c Chart) interval(x model.Seen, s unit.Species) Bin {
 		}
 		return b
 	}
+	lo, hi = c.snap(lo), c.snap(hi)
 	if i := below(c.Steps, lo); i >= 0 && lo > 0 {
 		b.Low = c.middle(c.Steps[i], lo)
 	}
@@ -93,6 +94,17 @@ func (c Chart) interval(x model.Seen, s unit.Species) Bin {
 		b.High = c.middle(hi, c.Steps[i])
 	}
 	return b
+}
+
+// snap returns the step that v is within 4 % of, or v: a value converted from
+// the other scale is still that step.
+func (c Chart) snap(v float64) float64 {
+	for _, s := range c.Steps {
+		if math.Abs(v-s) <= 0.04*s {
+			return s
+		}
+	}
+	return v
 }
 
 // below returns the index of the largest step under v, -1 if none.

@@ -65,7 +65,7 @@ func checkState(t interface {
 }, r *Run) {
 	t.Helper()
 	s := &r.State
-	for _, v := range append([]float64{s.TAN, s.NO2, s.NO3, s.Org, s.Soil, s.Plant, s.O2, s.Cl}, s.B[:]...) {
+	for _, v := range append([]float64{s.TAN, s.NO2, s.NO3, s.Org, s.Soil, s.Plant, s.Gone, s.O2, s.Cl}, s.B[:]...) {
 		if v < 0 || math.IsNaN(v) {
 			t.Fatalf("day %g: a pool is %g in %+v", r.Day, v, *s)
 		}

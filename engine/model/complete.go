@@ -35,6 +35,8 @@ func Typical(s Setup) Setup {
 	if !s.Given.KH {
 		kh := unit.DKH(5)
 		switch {
+		case s.PH < 6.3:
+			kh = 1.5
 		case soft, s.PH < 6.7:
 			kh = 2.5
 		case s.PH < 7.1:
@@ -57,15 +59,19 @@ func Typical(s Setup) Setup {
 		s.Flow = Normal
 	}
 	if !s.Given.Conditioner {
-		s.Conditioner = true
+		s.Conditioner = s.Source <= Chloraminated
 	}
 	if s.Target <= 0 {
 		s.Target = unit.MgIon(2).N(unit.Ammonia)
+	}
+	if s.Method == FishIn && s.Given.Stock && !s.Given.Feed {
+		s.Feed = 0.015 * s.Stock // 1.5 % of their weight a day
 	}
 	if !s.Given.Feed && (s.Method == Food || s.Method == FishIn) && !(s.Method == FishIn && s.Given.Stock) {
 		perLitre := 0.02 // pinches until ammonia shows: 1 mg N/L/d
 		if s.Method == FishIn {
 			perLitre = 0.005 // for a few animals
+			s.Stock = unit.Grams(0.25 * float64(s.Volume))
 		}
 		s.Feed = unit.Grams(perLitre * float64(s.Volume))
 	}
@@ -137,7 +143,7 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 			e := Event{Kind: Dose, N: unit.MgN(n), Assumed: true, Seq: -1}
 			out.Events = insert(out.Events, e)
 			said = append(said, fmt.Sprintf("a first dose of about %.2g mg/L ammonia on day 0, since none was logged", float64(e.N.Ion(unit.Ammonia))))
-		case seen > left+added+margin:
+		case seen > left+added+margin && (seen-left-added < 1.3*float64(out.Setup.Target) || confirmed(c.Readings[i+1:], now, seen)):
 			e := Event{Kind: Dose, N: unit.MgN(seen - left - added), Assumed: true,
 				Day: rd.Day - min((rd.Day-lastDay)/2, 1), Seq: -1}
 			out.Events = insert(out.Events, e)
@@ -147,6 +153,18 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		left, lastDay = rd.Ammonia.lowN(unit.Ammonia), rd.Day
 	}
 	return out, said
+}
+
+// confirmed says whether the next ammonia reading still shows a quarter of what
+// was seen; a rise beyond any usual dose that the next reading knows nothing of
+// is rather a mistake.
+func confirmed(later []Reading, now unit.Days, seen float64) bool {
+	for i := range later {
+		if r := &later[i]; r.Ammonia != nil && r.Day <= now {
+			return r.Ammonia.lowN(unit.Ammonia) > seen/4
+		}
+	}
+	return false
 }
 
 // lowN is the lower end of what was seen, mg N/L.

@@ -29,7 +29,6 @@ type Env struct {
 	clKill float64         // death of bacteria per mg/L chlorine, 1/d
 	kill   float64         // death of bacteria from medicine or a stopped filter at Harm 1, 1/d
 	inhib  float64         // slowing by medicine or a stopped filter at Harm 1
-	pAlk   float64         // stated alkalinity of the new water, meq/L
 }
 
 // condition is the set-up as it holds over one segment, with what is going on.
@@ -37,9 +36,13 @@ type condition struct {
 	Setup
 	outage   bool
 	medicine bool
-	oxygen   float64     // last measured oxygen, mg/L, 0 when never measured
 	carriers unit.Litres // media added since the start
-	soil     bool
+	uptake   float64     // of plants added since the start, mg N/L/d
+}
+
+// rooting lets plants that were added come to a share of their full uptake.
+func (c *condition) rooting(p Plants, share float64) {
+	c.uptake = max(c.uptake, share*plantUptake[p])
 }
 
 // Attachment and transport by class. Areas are in m² per litre of medium
@@ -123,7 +126,7 @@ func (c *condition) env() Env {
 	default:
 		e.fedOrg = feedN
 	}
-	e.plant = plantUptake[c.Plants] * CardinalTemperature(t, 8, 26, 36)
+	e.plant = max(plantUptake[c.Plants], c.uptake) * CardinalTemperature(t, 8, 26, 36)
 
 	e.kCl, e.clKill = clLossFree, clKillFree
 	if c.Source == Chloraminated {

@@ -21,7 +21,7 @@ func (r *Run) Challenge() float64 {
 	// This spares most of the simulations and never decides a pass.
 	var a, n float64
 	for i := range r.State.B {
-		v := r.k.q[i] * r.State.B[i] * (math.Expm1(r.k.mu[i]))
+		v := r.k.q[i] * r.State.B[i] * math.Expm1(r.k.mu[i])
 		switch i {
 		case NOB:
 			n += v
@@ -52,8 +52,8 @@ func (r *Run) Challenge() float64 {
 }
 
 // leastLoad is the smallest day's ammonia that a tank with animals is held to,
-// mg N/L: about 0.25 mg/L on a kit, the least that it shows.
-const leastLoad = 0.2
+// mg N/L: about 0.4 mg/L on a kit.
+const leastLoad = 0.3
 
 // target is the dose of the challenge. Nobody doses a tank with animals, so
 // without a stated target how much its keeper will come to ask of it in a day
@@ -90,30 +90,41 @@ func (r *Run) habit() {
 	}
 }
 
+// challengeEvery is how many days lie between two challenges of a draw, by the
+// days from now: far off, the day in between is interpolated.
+func challengeEvery(ahead float64) float64 {
+	switch a := math.Abs(ahead); {
+	case a <= 21:
+		return 1
+	case a <= 60:
+		return 2
+	}
+	return 4
+}
+
 // Finish runs the tank on until the challenge passes, at least to day until and
 // at most to the horizon, and returns its course. Up to Now the run follows the
 // log. If keep is not nil it is called at each whole day with the pools.
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := Course{Done: math.Inf(1), AmmoniaClear: math.NaN(), NitritePeak: math.NaN(), NitriteClear: math.NaN()}
 	now, end := r.plan.Now, r.plan.End()
-	prevM, prevDay := math.Inf(1), 0.0
+	prevM, prevTry, prevDay := math.Inf(1), 0.0, 0.0
 	passing, settled := false, false
 	var seen Pools
 	var peak float64
 	prev := r.State.Pools()
 	tick := func(day float64) {
-		m := math.Inf(1)
-		if !settled {
-			m = r.Challenge()
-		}
-		switch {
-		case settled:
-		case m < 1 && !passing:
-			passing = true
-			c.Done = crossing(prevDay, day, prevM, m, 1)
-		case m >= 1:
-			passing = false
-			c.Done = math.Inf(1)
+		if !settled && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
+			m := r.Challenge()
+			switch {
+			case m < 1 && !passing:
+				passing = true
+				c.Done = crossing(prevTry, day, prevM, m, 1)
+			case m >= 1:
+				passing = false
+				c.Done = math.Inf(1)
+			}
+			prevM, prevTry = m, day
 		}
 		p := r.State.Pools()
 		if math.IsNaN(c.AmmoniaClear) && prev[0] >= float64(ClearTAN) && p[0] < float64(ClearTAN) {
@@ -125,7 +136,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 		} else if math.IsNaN(c.NitriteClear) && prev[1] >= float64(ClearNO2) && p[1] < float64(ClearNO2) {
 			c.NitriteClear = crossing(prevDay, day, prev[1], p[1], float64(ClearNO2))
 		}
-		prevM, prevDay, prev = m, day, p
+		prevDay, prev = day, p
 	}
 	// visit goes to a day and looks; it says whether there is more to see.
 	visit := func(day float64) bool {
@@ -159,6 +170,9 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 		if !more {
 			break
 		}
+	}
+	if c.NitritePeak >= end { // still rising
+		c.NitritePeak = math.NaN()
 	}
 	return c
 }

@@ -105,7 +105,11 @@ func (p *Plan) segments() {
 			at(e.Day, func(x *condition) { x.medicine = true })
 			at(e.Day+unit.Days(e.hours()/24), func(x *condition) { x.medicine = false })
 		case PlantsAdded:
-			at(e.Day, func(x *condition) { x.Setup.Plants = max(x.Setup.Plants, e.Plants) })
+			// New plants first root and recover: they take up little for three weeks.
+			// Common practice, no source.
+			for _, s := range [...]struct{ after, share float64 }{{0, 0.2}, {10, 0.5}, {21, 1}} {
+				at(e.Day+unit.Days(s.after), func(x *condition) { x.rooting(e.Plants, s.share) })
+			}
 		case MediaAdded:
 			at(e.Day, func(x *condition) { x.carriers += e.Volume })
 		case Stocked:

@@ -325,7 +325,7 @@ func (r *Run) assimilate(x *Reading) {
 // their best pH, mg N/L/d: ammonia and nitrite.
 func (r *Run) Capacity() (v [2]float64) {
 	for i := range r.State.B {
-		c := r.k.mu[i] * r.k.q[i] * r.State.B[i]
+		c := r.k.full[i] * r.State.B[i]
 		if i != NOB {
 			v[0] += c
 		}

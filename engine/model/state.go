@@ -10,7 +10,8 @@ type State struct {
 	NO3   float64         // nitrate
 	Org   float64         // organic nitrogen that will be mineralised: food, faeces, dead cells
 	Soil  float64         // ammonium held by aquatic soil that will leach
-	Plant float64         // taken up by plants and algae, or lost as gas
+	Plant float64         // taken up by plants
+	Gone  float64         // nitrate taken up by algae or lost as gas
 	B     [Guilds]float64 // nitrogen in each guild's biomass
 	Alk   float64         // alkalinity, meq/L; below zero when strong acid is left over
 	O2    float64         // oxygen, mg/L
@@ -22,7 +23,7 @@ type State struct {
 
 // Nitrogen returns all nitrogen in the tank, mg N/L.
 func (s *State) Nitrogen() float64 {
-	n := s.TAN + s.NO2 + s.NO3 + s.Org + s.Soil + s.Plant
+	n := s.TAN + s.NO2 + s.NO3 + s.Org + s.Soil + s.Plant + s.Gone
 	for _, b := range s.B {
 		n += b
 	}

@@ -10,10 +10,12 @@ type kin struct {
 	phMin     [Guilds]float64
 	yieldN, q [Guilds]float64 // q: mg N oxidised per mg biomass N per day at the optimum
 	kPhi      float64         // (NH3 fraction at pH 7.5 and 25 C)^¼
-	die       [Guilds]float64
-	act       float64
-	rise      float64 // growth of the ration, share of the first per day
-	firstTAN  float64 // what the first ration gives off
+	vmax      [Guilds]float64 // mg N oxidised per mg biomass N and day, with what slows them for now
+	full      [Guilds]float64 // the same without
+	perCap    float64         // 1/cap
+	loss      float64         // death by medicine or a stopped filter, 1/d
+	rise      float64         // growth of the ration, share of the first per day
+	firstTAN  float64         // what the first ration gives off
 	firstOrg  float64
 	acidity   acidity
 }
@@ -22,7 +24,7 @@ type kin struct {
 var phiRef = 1 / (1 + math.Pow(10, 9.24629-7.5))
 
 // acidity is what depends on pH alone. It is worked out anew when alkalinity
-// has moved by 0.3 % or 0.003 meq/L, which is 0.001 pH.
+// has moved by 1 %, which is 0.004 pH, or by 0.002 meq/L.
 type acidity struct {
 	alk, acid float64
 	phi       float64         // NH3 fraction of total ammonia
@@ -34,7 +36,7 @@ type acidity struct {
 // at brings the acidity up to date with a state.
 func (k *kin) at(s *State) *acidity {
 	a := &k.acidity
-	if math.Abs(s.Alk-a.alk) < 0.003*max(math.Abs(a.alk), 1) && s.acid == a.acid {
+	if math.Abs(s.Alk-a.alk) < 0.01*max(math.Abs(a.alk), 0.2) && s.acid == a.acid {
 		return a
 	}
 	a.alk, a.acid = s.Alk, s.acid
@@ -70,15 +72,18 @@ func newKin(p *Params) kin {
 func (k *kin) enter(e *Env) {
 	k.Env = *e
 	k.acidity.acid = -1 // out of date
-	k.act = 1 / (1 + e.inhib*k.p.Harm)
+	act := 1 / (1 + e.inhib*k.p.Harm)
+	k.loss = e.kill * k.p.Harm
 	for i := range k.mu {
 		f := k.p.GrowA
 		if i == NOB {
 			f = k.p.GrowN
 		}
 		k.mu[i] *= f * k.p.Phos
+		k.full[i] = k.mu[i] * k.q[i]
+		k.vmax[i] = k.full[i] * act
 	}
-	k.cap *= k.p.Area
+	k.perCap = 1 / (k.cap * k.p.Area)
 	k.fedTAN *= k.p.Source
 	k.fedOrg *= k.p.Source
 	k.plant *= k.p.Plant
@@ -113,8 +118,17 @@ type rates struct {
 	die            [Guilds]float64 // donor is the guild
 	plantT, plantN float64         // uptake; donors TAN and NO3
 	org, soil      float64         // release of ammonia; donors Org and Soil
+	loss           float64         // of nitrate; donor NO3
 	o2             float64         // consumption and loss to the air; donor O2
 	cl             float64         // loss; donor Cl
+}
+
+// acidFactor is the non-competitive inhibition Ki/(Ki + x) by free nitrous acid.
+func acidFactor(x, ki float64) float64 {
+	if x < 0.005*ki {
+		return 1 - x/ki // within 3e-5
+	}
+	return ki / (ki + x)
 }
 
 // restDecay is the share of decay that goes on in cells without food: starved
@@ -127,47 +141,36 @@ func (k *kin) rates(s *State, r *rates) {
 	a := k.at(s)
 	nh3 := s.TAN * a.phi
 	hno2 := s.NO2 * a.hno2
-	kScale := a.kScale
 	o2 := s.O2 * k.film
 	alk := max(s.Alk, 0)
+	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
 
-	var v [Guilds]float64 // capacity under this pH, oxygen and carbon
+	// v is each guild's capacity under this pH, oxygen and carbon.
+	var v [Guilds]float64
 	for i := range v {
 		g := &Defaults[i]
-		f := a.f[i] * k.act * o2 / (g.KO2 + o2) * alk / (g.KAlk + alk)
-		v[i] = k.mu[i] * f * k.q[i] * s.B[i]
+		v[i] = k.vmax[i] * s.B[i] * a.f[i] * o2 * alk / ((g.KO2 + o2) * (g.KAlk + alk))
 	}
-	loadA := k.mu[AOB]*k.q[AOB]*s.B[AOB] + k.mu[AOA]*k.q[AOA]*s.B[AOA]
-	loadC := k.mu[CMX] * k.q[CMX] * s.B[CMX]
-	loadN := k.mu[NOB] * k.q[NOB] * s.B[NOB]
-	roomA := max(1-(loadA+loadC)/k.cap, 0)
-	roomN := max(1-(loadN+loadC)/k.cap, 0)
+	loadC := k.full[CMX] * s.B[CMX]
+	roomA := max(1-(k.full[AOB]*s.B[AOB]+k.full[AOA]*s.B[AOA]+loadC)*k.perCap, 0)
+	roomN := max(1-(k.full[NOB]*s.B[NOB]+loadC)*k.perCap, 0)
 
-	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
-	acidA := ga.KiHNO2 / (ga.KiHNO2 + hno2)
-	// each: specific rate over donor = v / (K + S + S·inhibition)
-	kA := v[AOB] * acidA / (ga.KTAN*kScale + s.TAN + s.TAN*nh3/ga.KiNH3)
-	kO := v[AOA] * go_.KiHNO2 / (go_.KiHNO2 + hno2) / (go_.KTAN*kScale + s.TAN + s.TAN*nh3/go_.KiNH3)
-	inhC := max(gc.KiNH3/(gc.KiNH3+nh3), 0.3) * gc.KiHNO2 / (gc.KiHNO2 + hno2)
-	kC := v[CMX] * inhC / (gc.KTAN*kScale + s.TAN)
-	leak := s.TAN / (s.TAN + 10*gc.KTAN*kScale)
-	kC2 := v[CMX] * inhC / (gc.KNO2 + s.NO2)
-	acidN := gn.KiHNO2 / (gn.KiHNO2 + hno2)
-	kN := v[NOB] * acidN / (gn.KNO2 + s.NO2)
+	// Saturation over its donor: 1/(K + S), with self-inhibition by NH3.
+	satA := 1 / (ga.KTAN*a.kScale + s.TAN*(1+nh3/ga.KiNH3))
+	satO := 1 / (go_.KTAN*a.kScale + s.TAN*(1+nh3/go_.KiNH3))
+	satC := 1 / (gc.KTAN*a.kScale + s.TAN)
+	satC2 := 1 / (gc.KNO2 + s.NO2)
+	satN := 1 / (gn.KNO2 + s.NO2)
+
+	kA := v[AOB] * satA * acidFactor(hno2, ga.KiHNO2)
+	kO := v[AOA] * satO * acidFactor(hno2, go_.KiHNO2)
+	inhC := v[CMX] * max(gc.KiNH3/(gc.KiNH3+nh3), 0.3) * acidFactor(hno2, gc.KiHNO2)
+	kC, kC2 := inhC*satC, inhC*satC2
+	leak := s.TAN / (s.TAN + 10*gc.KTAN*a.kScale)
+	kN := v[NOB] * satN * acidFactor(hno2, gn.KiHNO2)
 	ki := gn.KiNH3 * k.p.FreeNH3
 	inhN := ki / (ki + nh3) // on growth: respiration loses little (Vadivelu et al. 2007)
 
-	cl := s.Cl * k.clKill * k.p.Chlorine
-	fed := [Guilds]float64{
-		AOB: s.TAN / (ga.KTAN*kScale + s.TAN),
-		AOA: s.TAN / (go_.KTAN*kScale + s.TAN),
-		CMX: s.TAN / (gc.KTAN*kScale + s.TAN),
-		NOB: s.NO2 / (gn.KNO2 + s.NO2),
-	}
-	for i := range r.die {
-		r.die[i] = k.decay[i]*(restDecay+(1-restDecay)*fed[i]) + k.kill*k.p.Harm + cl
-	}
-	r.die[AOA] -= 0.85 * cl // archaea stand about 2 mg/L; common practice, no source
 	r.tanNO2 = kA + kO + kC*leak
 	r.tanNO3 = kC * (1 - leak)
 	r.no2NO3 = kN + kC2
@@ -176,6 +179,13 @@ func (k *kin) rates(s *State, r *rates) {
 	r.grow[CMX] = k.yieldN[CMX] * kC * roomA * 0.5
 	r.growC = k.yieldN[CMX] * kC2 * roomN * 0.5
 	r.grow[NOB] = k.yieldN[NOB] * kN * inhN * roomN
+
+	cl := s.Cl * k.clKill * k.p.Chlorine
+	fed := [Guilds]float64{AOB: s.TAN * satA, AOA: s.TAN * satO, CMX: s.TAN * satC, NOB: s.NO2 * satN}
+	for i := range r.die {
+		r.die[i] = k.decay[i]*(restDecay+(1-restDecay)*fed[i]) + k.loss + cl
+	}
+	r.die[AOA] -= 0.85 * cl // archaea stand about 2 mg/L; common practice, no source
 	if k.plant > 0 {
 		// Ammonium first: 3 to 1 over nitrate; half-saturation 0.1 mg N/L.
 		want := s.TAN + s.NO3/3
@@ -184,10 +194,9 @@ func (k *kin) rates(s *State, r *rates) {
 	} else {
 		r.plantT, r.plantN = 0, 0
 	}
-	r.plantN += k.p.Loss
 	use := 3.43*(r.tanNO2+r.tanNO3)*s.TAN + 1.14*(r.no2NO3*s.NO2+r.tanNO3*s.TAN) + s.demand
 	r.o2 = k.kla + use/(s.O2+0.05)
-	r.org, r.soil, r.cl = k.kOrg, k.kSoil, k.kCl
+	r.org, r.soil, r.cl, r.loss = k.kOrg, k.kSoil, k.kCl, k.p.Loss
 }
 
 // solve makes one modified Patankar step of length dt from s0 with rates r,
@@ -230,10 +239,11 @@ func (k *kin) solve(s0 *State, r *rates, dt float64, s1 *State) {
 	for i := range b0 {
 		s1.B[i] = b0[i] + bT[i]*t + bN[i]*s1.NO2
 	}
-	s1.NO3 = (s0.NO3 + dt*(r.no2NO3*s1.NO2+r.tanNO3*t)) / (1 + dt*r.plantN)
+	s1.NO3 = (s0.NO3 + dt*(r.no2NO3*s1.NO2+r.tanNO3*t)) / (1 + dt*(r.plantN+r.loss))
+	s1.Gone = s0.Gone + dt*r.loss*s1.NO3
 	s1.Plant = s0.Plant + dt*(r.plantT*t+r.plantN*s1.NO3)
 	s1.Alk = s0.Alk + dt*perMeq*(r.org*s1.Org+r.soil*soil+k.fedTAN-
-		(2*(r.tanNO2+r.tanNO3)+grow+r.plantT)*t+r.plantN*s1.NO3)
+		(2*(r.tanNO2+r.tanNO3)+grow+r.plantT)*t+(r.plantN+r.loss)*s1.NO3)
 	s1.O2 = (s0.O2 + dt*k.kla*k.satO2) / (1 + dt*r.o2)
 	s1.Cl = s0.Cl / (1 + dt*r.cl)
 	s1.acid, s1.demand = s0.acid, s0.demand
@@ -261,6 +271,7 @@ func (k *kin) step(s *State, dt, rtol, atol float64) (next State, err float64) {
 	r1.growC = 0.5 * (r0.growC*n + r1.growC)
 	r1.no2NO3 = 0.5 * (r0.no2NO3*n + r1.no2NO3)
 	r1.plantN = 0.5 * (r0.plantN*m + r1.plantN)
+	r1.loss = 0.5 * (r0.loss*m + r1.loss)
 	for i := range r1.die {
 		r1.die[i] = 0.5 * (r0.die[i]*ratio(s.B[i], a.B[i]) + r1.die[i])
 	}

@@ -33,8 +33,13 @@ func Courses(p *fit.Posterior, until float64, keep func(draw, day int, q model.P
 	return out
 }
 
+// shown is how many draws of a posterior an outlook projects: quantiles are
+// then good to about one in a hundred chances.
+const shown = 1024
+
 // Of projects a fitted tank.
 func Of(p *fit.Posterior) Outlook {
+	p = p.Thin(shown)
 	now := p.Plan.Now
 	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), p.Plan.End())
 	at := make([]model.Pools, len(p.Draws))
@@ -43,7 +48,7 @@ func Of(p *fit.Posterior) Outlook {
 			at[draw] = q
 		}
 	})
-	o := Outlook{Day: now, Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan)}
+	o := Outlook{Day: now, Horizon: p.Plan.End(), Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan)}
 
 	done := make([]float64, len(courses))
 	for i, c := range courses {

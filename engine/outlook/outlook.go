@@ -34,6 +34,7 @@ type Outlook struct {
 	Stage           string                    // "ammonia", "nitrite", "proving", "ready"
 	Done            Quantiles                 // day the target dose clears within 24 h
 	ChanceBy        map[int]float64           // days from now (7, 14, 30, 60) -> chance of done by then
+	Horizon         float64                   // days from the start that anything is foretold for: 180, or more for an old tank
 	ChanceNotWithin float64                   // chance that it is not done within 180 days of the start
 	ChanceDoneOn    func(day float64) float64 `json:"-"` // chance of done by a day since start
 	Milestones      []Milestone

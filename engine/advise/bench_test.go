@@ -1,0 +1,68 @@
+package advise
+
+import (
+	"testing"
+
+	"ripen/engine/kit"
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// monthOfReadings is a dosed tank that nitrifies as the central parameters say,
+// read daily for n days off ordinary charts and dosed when it is clear.
+func monthOfReadings(n int, change func(*model.Setup)) model.Case {
+	s := model.Setup{Volume: 60, PH: 7.4, KH: unit.DKH(6).CaCO3(), Temp: 22, Media: model.Sponge, MediaVolume: 0.6,
+		Flow: model.Normal, Conditioner: true}
+	s.Given = model.Given{PH: true, KH: true, Temp: true, Media: true, MediaVolume: true, Flow: true, Source: true, Conditioner: true}
+	change(&s)
+	c := model.Case{Setup: model.Typical(s)}
+	c.Events = append(c.Events, model.Event{Kind: model.Dose, N: c.Setup.Target})
+	par := model.Central()
+	par.Seed = [model.Guilds]float64{model.AOB: 0.01, model.AOA: 0.01, model.CMX: 0.01, model.NOB: 0.004}
+	for d := 1; d <= n; d++ {
+		r := model.NewPlan(c, unit.Days(d)).Start(&par)
+		r.To(float64(d), nil)
+		q := r.State.Pools()
+		look := func(sp unit.Species) *model.Seen {
+			v, top := kit.For(model.Liquid, sp).Nearest(float64(q.N(sp).Ion(sp)))
+			return &model.Seen{Low: v, High: v, Over: top}
+		}
+		c.Readings = append(c.Readings, model.Reading{Day: unit.Days(d),
+			Ammonia: look(unit.Ammonia), Nitrite: look(unit.Nitrite), Nitrate: look(unit.Nitrate)})
+		if q.N(unit.Ammonia) < model.ClearTAN {
+			c.Events = append(c.Events, model.Event{Day: unit.Days(d), Seq: 1, Kind: model.Dose, N: c.Setup.Target})
+		}
+	}
+	return c
+}
+
+func benchmarkOutlook(b *testing.B, c model.Case, now unit.Days) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := (Engine{}).Outlook(c, now); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkOutlook30 is an outlook from nothing with 30 readings; the mark is
+// half a second on two cores.
+func BenchmarkOutlook30(b *testing.B) {
+	benchmarkOutlook(b, monthOfReadings(30, func(*model.Setup) {}), 30)
+}
+
+// BenchmarkOutlookStuck is the same for a tank that most draws never finish,
+// the most work that an outlook can be.
+func BenchmarkOutlookStuck(b *testing.B) {
+	benchmarkOutlook(b, monthOfReadings(30, func(s *model.Setup) { s.Media, s.MediaVolume = model.NoMedia, 0 }), 30)
+}
+
+// BenchmarkWhy30 is a diagnosis from nothing with 30 readings.
+func BenchmarkWhy30(b *testing.B) {
+	c := monthOfReadings(30, func(*model.Setup) {})
+	for b.Loop() {
+		if _, _, err := (Engine{}).Why(c, 30); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,98 @@
+package kit
+
+import (
+	"math"
+	"testing"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+
+	"pgregory.net/rapid"
+)
+
+// TestStepsAddUp: for any true value and bias, the probabilities of all steps
+// of a chart add up to one.
+func TestStepsAddUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k := model.Kit(rapid.IntRange(0, 1).Draw(t, "kit"))
+		sp := unit.Species(rapid.IntRange(0, 2).Draw(t, "species"))
+		v := rapid.Float64Range(0, 500).Draw(t, "true")
+		bias := rapid.Float64Range(0.5, 2).Draw(t, "bias")
+		extra := rapid.Float64Range(0, 0.6).Draw(t, "extra")
+		c := For(k, sp)
+		sum := 0.0
+		for _, s := range c.Steps {
+			b := c.Bin(model.Seen{Low: s, High: s}, sp)
+			p := b.Prob(v, bias, extra)
+			if p < 0 || p > 1 {
+				t.Fatalf("step %g of a true %g has probability %g", s, v, p)
+			}
+			sum += p
+		}
+		if math.Abs(sum-1) > 1e-6 {
+			t.Fatalf("the steps of %v for a true %g add up to %g", c.Steps, v, sum)
+		}
+	})
+}
+
+// TestReads: what a perfect view of a value is read as, and that the step read
+// is the likeliest one.
+func TestReads(t *testing.T) {
+	for _, x := range []struct {
+		kit  model.Kit
+		sp   unit.Species
+		true float64
+		want float64
+		top  bool
+	}{
+		{model.Liquid, unit.Ammonia, 0.02, 0, false},
+		{model.Liquid, unit.Ammonia, 0.26, 0.25, false},
+		{model.Liquid, unit.Ammonia, 1.1, 1, false},
+		{model.Liquid, unit.Ammonia, 30, 8, true},
+		{model.Liquid, unit.Nitrite, 9, 5, true},
+		{model.Strip, unit.Nitrite, 0.4, 0.5, false},
+		{model.Liquid, unit.Nitrate, 22, 20, false},
+		{model.Meter, unit.Ammonia, 0.333, 0.33, false},
+	} {
+		c := For(x.kit, x.sp)
+		got, top := c.Nearest(x.true)
+		if got != x.want || top != x.top {
+			t.Errorf("%v of a true %g is read as %g (top %v), want %g (%v)", x.sp, x.true, got, top, x.want, x.top)
+		}
+		best, at := 0.0, -1.0
+		for _, s := range c.Steps {
+			b := c.Bin(model.Seen{Low: s, High: s}, x.sp)
+			if p := b.Prob(x.true, 1, 0); p > best {
+				best, at = p, s
+			}
+		}
+		if c.Steps != nil && at != x.want {
+			t.Errorf("the likeliest step for a true %v of %g is %g, want %g", x.sp, x.true, at, x.want)
+		}
+	}
+}
+
+// TestOpenTopAndScale: "5+" is as likely as reading above the last step, a
+// range spans both its steps, and a value on the nitrogen scale is the same
+// reading as its ion's.
+func TestOpenTopAndScale(t *testing.T) {
+	c := For(model.Liquid, unit.Nitrite)
+	over := c.Bin(model.Seen{Low: 5, High: 5, Over: true}, unit.Nitrite)
+	if p := over.Prob(20, 1, 0.1); p < 0.99 {
+		t.Errorf("5+ for a true 20 mg/L has probability %.3f, want nearly one", p)
+	}
+	if p := over.Prob(0.5, 1, 0.1); p > 0.01 {
+		t.Errorf("5+ for a true 0.5 mg/L has probability %.3f, want nearly none", p)
+	}
+	n := For(model.Liquid, unit.Nitrate)
+	wide := n.Bin(model.Seen{Low: 20, High: 40}, unit.Nitrate)
+	low, high := n.Bin(model.Seen{Low: 20, High: 20}, unit.Nitrate), n.Bin(model.Seen{Low: 40, High: 40}, unit.Nitrate)
+	if got, want := wide.Prob(30, 1, 0), low.Prob(30, 1, 0)+high.Prob(30, 1, 0); math.Abs(got-want) > 1e-9 {
+		t.Errorf("20-40 for a true 30 has probability %.4f, its two steps together %.4f", got, want)
+	}
+	asN := c.Bin(model.Seen{Low: 0.3045, High: 0.3045, AsN: true}, unit.Nitrite)
+	asIon := c.Bin(model.Seen{Low: 1, High: 1}, unit.Nitrite)
+	if math.Abs(asN.Prob(1, 1, 0)-asIon.Prob(1, 1, 0)) > 0.01 {
+		t.Errorf("0.3045 mg N/L and 1 mg NO2/L differ: %.3f and %.3f", asN.Prob(1, 1, 0), asIon.Prob(1, 1, 0))
+	}
+}

@@ -1,0 +1,16 @@
+// Package model simulates the nitrogen of one tank: four guilds of attached
+// nitrifiers, the water they change, and what its keeper does.
+//
+// A Case is what is known of a tank. NewPlan works it out into what happens
+// when; a Run takes one draw of the unknown Params through it. Pools are in mg
+// N/L, days count from the tank's start. See the root package engine for the
+// equations' sources.
+//
+// The system is integrated by a modified Patankar Runge-Kutta scheme of second
+// order, which keeps every pool non-negative and all nitrogen accounted for
+// whatever the step (Burchard, Deleersnijder & Meister 2003).
+//
+// What the model does not know: diffusion inside the film, predators,
+// heterotrophs competing for room and oxygen, light, and any toxin but
+// ammonia, nitrous acid, chlorine and "medicine".
+package model
