@@ -10,8 +10,8 @@ import (
 // Tolerances of the integrator: they keep every pool within 2 % of its peak of
 // a tight reference solution, far below what kits resolve.
 const (
-	rtol    = 1e-2
-	atol    = 1e-2 // mg N/L
+	rtol    = 5e-3
+	atol    = 4e-2 // mg N/L
 	stepMax = 0.5  // days
 	stepMin = 1e-4
 )

@@ -23,23 +23,25 @@ type kin struct {
 // phiRef is the NH3 fraction at pH 7.5 and 25 C, where KTAN is stated.
 var phiRef = 1 / (1 + math.Pow(10, 9.24629-7.5))
 
-// acidity is what depends on pH alone. It is worked out anew when alkalinity
-// has moved by 1 %, which is 0.004 pH, or by 0.002 meq/L.
+// acidity is what depends on pH, alkalinity and oxygen alone. It is worked out
+// anew when alkalinity has moved by 1 %, which is 0.004 pH, or by 0.002 meq/L,
+// or oxygen by 2 %.
 type acidity struct {
-	alk, acid float64
-	phi       float64         // NH3 fraction of total ammonia
-	hno2      float64         // HNO2 fraction of nitrite
-	kScale    float64         // K(pH,T)/K: (phi_ref/phi)^¼
-	f         [Guilds]float64 // pH factor of growth
+	alk, acid, o2 float64
+	phi           float64         // NH3 fraction of total ammonia
+	hno2          float64         // HNO2 fraction of nitrite
+	kScale        float64         // K(pH,T)/K: (phi_ref/phi)^¼
+	f             [Guilds]float64 // factor of growth for pH, oxygen and inorganic carbon
 }
 
 // at brings the acidity up to date with a state.
 func (k *kin) at(s *State) *acidity {
 	a := &k.acidity
-	if math.Abs(s.Alk-a.alk) < 0.01*max(math.Abs(a.alk), 0.2) && s.acid == a.acid {
+	if math.Abs(s.Alk-a.alk) < 0.01*max(math.Abs(a.alk), 0.2) && s.acid == a.acid && math.Abs(s.O2-a.o2) < 0.02*a.o2 {
 		return a
 	}
-	a.alk, a.acid = s.Alk, s.acid
+	a.alk, a.acid, a.o2 = s.Alk, s.acid, s.O2
+	o2, alk := s.O2*k.film, max(s.Alk, 0)
 	h := hydrogen(s.Alk, s.acid, k.kw)
 	ph := -math.Log10(h)
 	a.phi = k.kaNH3 / (k.kaNH3 + h)
@@ -52,7 +54,8 @@ func (k *kin) at(s *State) *acidity {
 			d := ph - g.PHOpt
 			f = x * y / (x*y - d*d)
 		}
-		a.f[i] = max(f, 0.02) // a floor for acid-adapted cells; common practice, no source
+		f = max(f, 0.02) // a floor for acid-adapted cells; common practice, no source
+		a.f[i] = f * o2 * alk / ((g.KO2 + o2) * (g.KAlk + alk))
 	}
 	return a
 }
@@ -141,15 +144,12 @@ func (k *kin) rates(s *State, r *rates) {
 	a := k.at(s)
 	nh3 := s.TAN * a.phi
 	hno2 := s.NO2 * a.hno2
-	o2 := s.O2 * k.film
-	alk := max(s.Alk, 0)
 	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
 
 	// v is each guild's capacity under this pH, oxygen and carbon.
 	var v [Guilds]float64
 	for i := range v {
-		g := &Defaults[i]
-		v[i] = k.vmax[i] * s.B[i] * a.f[i] * o2 * alk / ((g.KO2 + o2) * (g.KAlk + alk))
+		v[i] = k.vmax[i] * s.B[i] * a.f[i]
 	}
 	loadC := k.full[CMX] * s.B[CMX]
 	roomA := max(1-(k.full[AOB]*s.B[AOB]+k.full[AOA]*s.B[AOA]+loadC)*k.perCap, 0)
