@@ -307,7 +307,10 @@ func (b *binder) fromNames(out []move, i, n int) []move {
 			mv.cost += 0.6
 		}
 		if !a.isZero() && a.word != untested && !g.both {
-			mv.cost += 1
+			mv.cost += 0.5
+		}
+		if k := b.items[i].at; k > 0 && b.ps[k-1].cue == cueDose { // "I add ammonia and nitrite is 2"
+			mv.cost += 1.5
 		}
 		for j := range n {
 			mv.cost += b.fits(v, i+j, false)
@@ -362,6 +365,9 @@ func (b *binder) fromAmounts(out []move, i, n int) []move {
 		return out
 	}
 	mv := move{n: 2, cost: g.backward() + b.fits(i, l, true), bonds: [][2]int{{i, l}}}
+	if b.amt(i).word == nilWord && g.of { // none for ammonia
+		mv.cost -= 3
+	}
 	out = append(out, mv)
 	out = b.chain(out, mv, i, l+1, l)
 	a := b.amt(i)
@@ -390,12 +396,17 @@ func (b *binder) chain(out []move, mv move, i, v, l int) []move {
 		if !g.change || g.stop && !g.toNext || g.lines > 1 {
 			return out
 		}
-		cost := costChain + 0.2*float64(min(g.filler, 10)) + b.fits(v, l, false)
+		cost := costChain + b.fits(v, l, false)
+		switch {
+		case g.stop: // "It's at 0.5 now."
+			cost += 0.5
+		case g.lines > 0:
+			cost += 0.8
+		default:
+			cost += 0.2 * float64(min(g.filler, 10))
+		}
 		if g.comma {
 			cost += 0.2
-		}
-		if g.stop || g.lines > 0 {
-			cost += 1
 		}
 		mv = move{n: mv.n + 1, cost: mv.cost + cost, bonds: append(slices.Clone(mv.bonds), [2]int{v, l})}
 		out = append(out, mv)

@@ -1,5 +1,7 @@
 package post
 
+import "strings"
+
 // why an amount is no reading of this tank now.
 const (
 	leftTap    = "it seems to be other water than the tank's"
@@ -32,6 +34,7 @@ type scene struct {
 	tap, person, want, dose, proc, set, habit bool
 	seen                                      bool // a name or an amount since want, tap or person began
 	ext                                       bool // want goes on past its clause
+	own                                       bool // the tank was named just now
 	doseAt                                    int
 }
 
@@ -91,7 +94,9 @@ func look(ps []piece) []sense {
 				s.dose = false
 			}
 		case sFiller, sFree:
-			listen(ps, k, &s, out, lineStart)
+			if listen(ps, k, &s, out, lineStart); s.own {
+				s.own, heading.tap, heading.person = false, false, false
+			}
 			if k == lineStart || k == lineStart+1 && ps[lineStart].sort != sFiller {
 				if h := headOf(ps, k); h.tap || h.want || h.person {
 					heading, headAt = h, lineStart
@@ -192,7 +197,7 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		s.person, s.seen = true, false
 	case cueTheir:
 		for j := k + 1; j < len(ps) && j <= k+3; j++ {
-			if ps[j].sort == sLabel || ps[j].cue == cueTank || ps[j].cue == cueOwn || ps[j].word == "levels" || ps[j].word == "water" || ps[j].word == "readings" {
+			if ps[j].sort == sLabel || ps[j].cue == cueTank || ps[j].cue == cueTest && ps[j].word != "test" || ps[j].cue == cueOwn || ps[j].word == "levels" || ps[j].word == "water" || ps[j].word == "readings" {
 				s.person, s.seen = true, false
 			}
 			if ps[j].sort != sFiller && ps[j].sort != sFree {
@@ -205,7 +210,7 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		if k > 0 && (ps[k-1].cue == cueTheir || ps[k-1].cue == cuePerson || ps[k-1].cue == cueTap) || k > 1 && (ps[k-2].cue == cuePerson || ps[k-2].cue == cueTheir) {
 			return
 		}
-		s.tap, s.person = false, false
+		s.tap, s.person, s.own = false, false, true
 	case cueMe:
 		s.person = false
 		if s.ext {
@@ -227,7 +232,11 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	if b >= 0 && ps[b].sort != sLine {
 		before = ps[b].word
 	}
-	if before == "in" || before == "from" || before == "of" || before == "for" || before == "out" {
+	within := strings.HasPrefix(ps[k].word, "out of") || strings.HasPrefix(ps[k].word, "from") || strings.HasPrefix(ps[k].word, "straight")
+	if within {
+		b = k
+	}
+	if within || before == "in" || before == "from" || before == "of" || before == "for" || before == "out" {
 		for j := b - 1; j >= lineStart && j > b-12; j-- {
 			switch ps[j].sort {
 			case sAmount:
@@ -240,6 +249,10 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 				return
 			}
 		}
+		return
+	}
+	if b >= 0 && ps[b].cue == cueTest {
+		s.tap, s.seen = true, true
 		return
 	}
 	if k+1 >= len(ps) || before == "with" || before == "using" || before == "to" || before == "use" || before == "used" {
@@ -314,18 +327,32 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		out.habit = leftWant
 	}
 	passive(ps, k, out)
-	for j := k - 1; j >= max(0, k-3); j-- {
-		switch w := ps[j].word; {
-		case ps[j].cue == cueNot:
-			if w != "hasnt" && w != "havent" && w != "doesnt" && w != "wont" {
-				out.doubt = "a \"not\" stands before it; write just what the test shows"
-			}
-			return
-		case w == "quite" || w == "yet" || w == "at" || w == "even" || w == "exactly" || w == "really" || w == "fully" || w == "below" || w == "above":
+	if negated(ps, k) {
+		out.doubt = "a \"not\" stands before it; write just what the test shows"
+	}
+}
+
+// negated reports whether a "not" right before the amount at k denies it: "not
+// 0 yet", or anywhere in the clause before a bound: "won't go below 0.25".
+func negated(ps []piece, k int) bool {
+	bounded := ps[k].amt != nil && (ps[k].amt.under || ps[k].amt.over)
+	for j := k - 1; j >= max(0, k-8); j-- {
+		q := &ps[j]
+		switch {
+		case q.sort == sComma || q.sort == sStop || q.sort == sAnd || q.sort == sLine || q.sort == sSemi || q.sort == sBut || q.sort == sAmount:
+			return false
+		case q.cue == cueNot && bounded:
+			return true
+		case q.cue == cueNot:
+			w := q.word
+			return w == "not" || w == "isnt" || w == "arent" || w == "never" || w == "aint" || w == "cant be"
+		case bounded:
+		case q.word == "quite" || q.word == "yet" || q.word == "at" || q.word == "even" || q.word == "exactly" || q.word == "really" || q.word == "fully":
 		default:
-			return
+			return false
 		}
 	}
+	return false
 }
 
 // passive finds "2 ppm ammonia was added", "2 ppm is processed", "2 ppm gone".

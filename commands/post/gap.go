@@ -36,6 +36,7 @@ func between(ps []piece, a, b int) gap {
 			if g.stop {
 				g.toNext = false
 			}
+			g.change = g.change || q.cue == cueTap
 			if q.word == "vs" || q.word == "versus" || q.word == "instead" {
 				g.change = true
 			}
@@ -46,13 +47,13 @@ func between(ps []piece, a, b int) gap {
 				g.of = true
 			case "at", "were":
 				g.both = true
-			case "its", "now", "is", "are", "back", "then", "mine":
+			case "its", "now", "is", "are", "back", "then", "mine", "im":
 				g.change = true
 			}
 			if q.cue == cueBoth || q.word == "are" {
 				g.both = true
 			}
-			if q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas || q.word == "up to" || q.word == "down to" {
+			if g.stop && (q.cue == cueOwn || q.cue == cueTank) || q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas || q.word == "up to" || q.word == "down to" {
 				g.change = true
 			}
 		case sMeasure:

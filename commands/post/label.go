@@ -150,8 +150,8 @@ func (p *parser) shortLabel(i int) int {
 	switch p.text(i) {
 	case "n":
 		p.last().vague = "n can be nitrite or nitrate; write NO2 or NO3"
-	case "nit":
-		p.last().vague = "nit can be nitrite or nitrate; write NO2 or NO3"
+	case "nit", "nits", "nitr":
+		p.last().vague = p.text(i) + " can be nitrite or nitrate; write NO2 or NO3"
 	case "cl":
 		p.last().vague = "Cl can be chlorine or chloride; write chlorine 0.1 or chloride 30"
 	}
@@ -172,12 +172,9 @@ func (p *parser) isShort(i int, strict bool) bool {
 	if after == "/" && name(i+2) || before == "/" && name(i-2) && p.text(i) != "a" {
 		return true
 	}
-	if p.text(i) == "na" && p.labelled() {
-		return false
-	}
 	start := before == "\n" || before == "," || before == ";" || before == "/" || before == "|" || before == "(" || before == "." || before == ":" || before == "and" || before == "-" || before == "\t" || p.kindAt(i-1) == number || before == "ppm"
 	amountNext := p.kindAt(i+1) == number || p.kindAt(i+1) == oddNum || after == "zero" || after == "~" || after == "<" || after == ">"
-	if (after == ":" || after == "=" || after == "-") && start {
+	if (after == ":" || after == "=" || after == "-") && start && !(p.text(i) == "na" && p.labelled()) {
 		return !strict || after != "-"
 	}
 	if strict {
@@ -189,6 +186,9 @@ func (p *parser) isShort(i int, strict bool) bool {
 	}
 	if row(i+1) && name(i+2) || row(i-1) && name(i-2) || row(i-1) && row(i+1) || (after == "," || after == "-" || after == "&") && row(i+2) || (before == "," || before == "-" || before == "&") && row(i-2) || row(i-1) && amountNext {
 		return true
+	}
+	if p.text(i) == "na" && p.labelled() {
+		return false
 	}
 	if p.text(i) == "am" && p.kindAt(i-1) == number && p.last().sort != sMark && p.clockNumber(i-1) {
 		return false

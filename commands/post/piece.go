@@ -117,7 +117,7 @@ func (p *parser) step(i int) int {
 }
 
 var signs = map[string]sort{
-	":": sLink, "=": sLink, "==": sLink, ",": sComma, "/": sSlash, "\\": sSlash, "-": sDash, "–": sDash, "--": sDash, "---": sDash, "->": sArrow, "-->": sArrow, "--->": sArrow, "=>": sArrow, "==>": sArrow, "→": sArrow,
+	":": sLink, "=": sLink, "==": sLink, ",": sComma, "/": sSlash, "\\": sSlash, "-": sDash, "–": sDash, "--": sDash, "---": sDash, "->": sArrow, "-->": sArrow, "--->": sArrow, "=>": sArrow, "==>": sArrow, "→": sArrow, ">>": sArrow, ">>>": sArrow,
 	"&": sAnd, "+": sAnd, "(": sOpen, "[": sOpen, "{": sOpen, ")": sClose, "]": sClose, "}": sClose, ".": sStop, "!": sStop, ";": sSemi, "\n": sLine, "|": sPipe, "\t": sPipe, "~": sFree, "..": sFree, "...": sFree, "@": sFree, `"`: sFree, "'": sFree, "±": sFree,
 }
 
@@ -128,11 +128,13 @@ func (p *parser) signAt(i int) int {
 	case ok:
 	case t[0] == '?':
 		s = sAsk
-		if l := p.last(); l.sort == sLabel || l.sort == sLink && p.labelled() {
+		if l := p.last(); l.sort == sLabel && (!p.glued(i) || startsList(p.last2().sort)) || l.sort == sLink && p.labelled() {
 			if n := p.text(i + 1); n == "\n" || n == "," || n == ";" || n == "|" || n == "/" || n == ")" || p.text(i-1) == ":" {
 				return p.add(i, 1, piece{sort: sAmount, amt: &amount{word: untested}})
 			}
 		}
+	case t == ">" && p.last().sort == sAmount:
+		s = sArrow
 	case t[0] == '!':
 		s = sStop
 	case t[0] == '.' || t[0] == '~' || t[0] == '-':
@@ -152,6 +154,11 @@ func (p *parser) signAt(i int) int {
 		return 1
 	}
 	return p.add(i, 1, piece{sort: s})
+}
+
+// startsList reports whether a piece parts the entries of a list.
+func startsList(s sort) bool {
+	return s == sLine || s == sComma || s == sSlash || s == sSemi || s == sPipe || s == sDash
 }
 
 // labelled reports whether the last piece is a name, or a link after one.

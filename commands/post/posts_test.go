@@ -95,16 +95,10 @@ func (s *sample) misses(r Result) (out []string) {
 			out = append(out, fmt.Sprintf("%s: got %q, want %q", k, got[k], s.want[k]))
 		}
 	}
-	used := make([]bool, len(r.Doubtful))
-next:
 	for _, d := range s.doubts {
-		for i, g := range r.Doubtful {
-			if !used[i] && strings.Contains(g.Text, d) {
-				used[i] = true
-				continue next
-			}
+		if !slices.ContainsFunc(r.Doubtful, func(g Doubt) bool { return strings.Contains(g.Text, d) }) {
+			out = append(out, fmt.Sprintf("no doubt about %q", d))
 		}
-		out = append(out, fmt.Sprintf("no doubt about %q", d))
 	}
 	for _, g := range r.Doubtful {
 		if !slices.ContainsFunc(s.doubts, func(d string) bool { return strings.Contains(g.Text, d) }) {

@@ -270,3 +270,16 @@ func (r *reader) doubtReading(x *reading, reason string) {
 	}
 	r.doubt(from, to, reason)
 }
+
+// doubtAll makes one doubt of several readings, from the first to the last.
+func (r *reader) doubtAll(xs []reading, reason string) {
+	if len(xs) == 0 {
+		return
+	}
+	from, to := xs[0].snippet()
+	for i := range xs {
+		a, b := xs[i].snippet()
+		from, to = min(from, a), max(to, b)
+	}
+	r.doubt(from, to, reason)
+}

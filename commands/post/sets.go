@@ -61,19 +61,26 @@ func (r *reader) unordered(xs []reading, sets []*mark) []reading {
 	for _, m := range sets[:min(len(sets), 4)] {
 		names = append(names, m.name)
 	}
-	var out []reading
-	for i := range xs {
-		if xs[i].sense.mark == nil {
-			out = append(out, xs[i])
-			continue
-		}
-		r.doubtReading(&xs[i], "the post gives readings of several times ("+listed(names)+") and it is not clear which is the newest; send the newest alone")
-	}
+	out, dated := split(xs, func(x *reading) bool { return x.sense.mark == nil })
+	r.doubtAll(dated, "the post gives readings of several times ("+listed(names)+") and it is not clear which is the newest; send the newest alone")
 	return out
 }
 
+// split parts readings by a test.
+func split(xs []reading, ok func(*reading) bool) (yes, no []reading) {
+	for i := range xs {
+		if ok(&xs[i]) {
+			yes = append(yes, xs[i])
+		} else {
+			no = append(no, xs[i])
+		}
+	}
+	return yes, no
+}
+
 // latest finds the newest of several marks. It is clear for days; for dates
-// when both ways of reading 3/1 agree or the row goes on over the new year; for
+// when one of them can be read one way only (3/15), when both ways of reading
+// 3/1 agree, or when the row goes on over the new year; for
 // weekdays when the row goes one way within a week.
 func latest(sets []*mark) (*mark, bool) {
 	for _, m := range sets {
@@ -98,6 +105,16 @@ func latestDate(sets []*mark) (*mark, bool) {
 	first, last := sets[0], sets[len(sets)-1]
 	if first.key < 1300 && last.key < 1300 && first.key >= 1200 && last.key < 200 {
 		return last, true // December to January
+	}
+	month, day := false, false
+	for _, m := range sets {
+		month, day = month || m.order == 'm', day || m.order == 'd'
+	}
+	switch {
+	case month && !day:
+		return a, true
+	case day && !month:
+		return b, true
 	}
 	return a, a == b
 }

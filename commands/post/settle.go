@@ -74,33 +74,26 @@ func (r *reader) oneTank(xs []reading) []reading {
 	if second == nil {
 		return xs
 	}
-	for i := range xs {
-		r.doubtReading(&xs[i], "the post gives readings of more than one tank ("+first.sense.tank.name+", "+second.sense.tank.name+"); send one tank's readings at a time")
-	}
+	r.doubtAll(xs, "the post gives readings of more than one tank ("+first.sense.tank.name+", "+second.sense.tank.name+"); send one tank's readings at a time")
 	return nil
 }
 
 // current drops older readings when newer ones are there; when all are old,
 // the newest of them are doubtful.
-func (r *reader) current(xs []reading) (out []reading) {
-	old := func(x *reading) bool { return x.sense.old || x.sense.mark != nil && x.sense.mark.past }
+func (r *reader) current(xs []reading) []reading {
+	now, old := split(xs, func(x *reading) bool {
+		return !x.sense.old && !(x.sense.mark != nil && x.sense.mark.past)
+	})
 	newest := math.Inf(-1)
-	for i := range xs {
-		if !old(&xs[i]) {
-			out = append(out, xs[i])
-		}
-		newest = max(newest, xs[i].sense.rank)
+	for i := range old {
+		newest = max(newest, old[i].sense.rank)
 	}
-	for i := range xs {
-		switch {
-		case !old(&xs[i]):
-		case len(out) > 0 || xs[i].sense.rank < newest:
-			r.leave(&xs[i], leftOld)
-		default:
-			r.doubtReading(&xs[i], "it was not read now; give the day it was read, as in /reading at:2026-03-01, or write today's value")
-		}
+	last, older := split(old, func(x *reading) bool { return len(now) == 0 && x.sense.rank == newest })
+	for i := range older {
+		r.leave(&older[i], leftOld)
 	}
-	return out
+	r.doubtAll(last, "it was not read now; give the day it was read, as in /reading at:2026-03-01, or write today's value")
+	return now
 }
 
 // settleKind chooses among the readings of one test.
@@ -151,15 +144,12 @@ func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
 }
 
 // keep leaves out the readings that ok rejects, as older.
-func (r *reader) keep(c []reading, ok func(*reading) bool) (out []reading) {
-	for i := range c {
-		if ok(&c[i]) {
-			out = append(out, c[i])
-		} else {
-			r.leave(&c[i], leftOld)
-		}
+func (r *reader) keep(c []reading, ok func(*reading) bool) []reading {
+	kept, older := split(c, ok)
+	for i := range older {
+		r.leave(&older[i], leftOld)
 	}
-	return out
+	return kept
 }
 
 // alike reports whether two readings of one test say the same, the second

@@ -190,11 +190,14 @@ func headed(ps []piece, k int) bool {
 		if ps[j].sort != sMark {
 			continue
 		}
+		m := ps[j].mark
 		switch ps[j+1].sort {
-		case sLink, sDash, sPipe, sLabel, sAmount, sMark, sOpen, sClose, sSemi:
+		case sLabel, sAmount, sMark:
+			return m.class >= markDay && !m.past
+		case sLink, sDash, sPipe, sOpen, sClose, sSemi:
 			return true
 		case sComma:
-			return ps[j].mark.class >= markDay
+			return m.class >= markDay
 		}
 		return ps[j+1].cue == cueTest && j+2 < len(ps) && (ps[j+2].sort == sLink || ps[j+2].sort == sDash)
 	}

@@ -34,7 +34,10 @@ func (p *parser) bound(i int) (sign byte, n int) {
 	switch p.text(i) {
 	case "<", "≤", "<=", "=<":
 		return '<', 1
-	case ">", "≥", ">=", ">>":
+	case ">", "≥", ">=":
+		if p.last().sort == sAmount && p.kindAt(i+1) == number {
+			return 0, 0 // 80 > 40
+		}
 		return '>', 1
 	}
 	for _, m := range p.phrases(i) {
@@ -114,8 +117,24 @@ func (p *parser) putAmount(i, j int, a amount) int {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	}
+	if p.text(j) == ")" && p.glued(j) && a.unit == noUnit && a.low == float64(int(a.low)) && a.low > 0 && a.low < 20 && !p.inBrackets() {
+		return p.add(i, j-i+1, piece{sort: sMeasure}) // "2) ammonia"
+	}
 	a.count = p.countsThings(i, j, &a)
 	return p.add(i, j-i, piece{sort: sAmount, amt: &a})
+}
+
+// inBrackets reports whether a bracket is open on this line.
+func (p *parser) inBrackets() bool {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-30); j-- {
+		switch p.out[j].sort {
+		case sOpen:
+			return true
+		case sClose, sLine:
+			return false
+		}
+	}
+	return false
 }
 
 // last2 returns the piece before the last one.

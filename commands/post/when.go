@@ -24,6 +24,7 @@ type mark struct {
 	class    markClass
 	key, alt float64
 	past     bool // "on Monday", "last Monday"
+	order    byte // dates that can be read one way only: 'm' month first, 'd' day first
 	name     string
 }
 
@@ -51,7 +52,7 @@ func init() {
 		{mark{class: markOld, key: 2}, `day before yesterday, the day before yesterday, the day before, the other day, couple days ago, a couple days ago, couple of days ago, a couple of days ago, few days ago, a few days ago, several days ago, a few days back, few days back, earlier this week, some days ago, two nights ago, the previous day, a day ago, one day ago`},
 		{mark{class: markOld, key: 7}, `last week, last weeks, a week ago, one week ago, previous week, last weekend, a week back, about a week ago, over a week ago, the week before, the previous week`},
 		{mark{class: markOld, key: 14}, `two weeks ago, a couple weeks ago, a couple of weeks ago, couple weeks ago, few weeks ago, a few weeks ago, last month, a month ago, last year, months ago, a fortnight ago, weeks ago, days ago, years ago`},
-		{mark{class: markOld, key: 20}, `previously, previous, previous reading, previous readings, previous test, before that, earlier, initially, originally, at first, at the start, at the beginning, in the beginning, started at, started out at, started with, started out with, started off at, started off with, starting at, starting with, starting point, used to be, back then, back when, until now, up until now, up to now, until yesterday, until recently, at one point, last time, at setup, to begin with, to start with, at the outset, in the past, formerly, prior reading, prior test, prior, earlier on, first reading, first test, at its peak, at the peak, at peak, had peaked at, back in, old reading, once was, not long ago, the time before, when i started, when we started, in week one, initial`},
+		{mark{class: markOld, key: 20}, `previously, previous, previous reading, previous readings, previous test, before that, earlier, initially, originally, at first, at the start, at the beginning, in the beginning, started at, started out at, started with, started out with, started off at, started off with, starting at, starting with, starting point, used to be, back then, back when, until now, up until now, up to now, until yesterday, until recently, at one point, last time, at setup, to begin with, to start with, at the outset, in the past, formerly, prior reading, prior test, prior, earlier on, first reading, first test, at its peak, at the peak, at peak, had peaked at, peaked at, peaked, back in, old reading, once was, not long ago, the time before, when i started, when we started, in week one, initial`},
 	} {
 		for w := range wordSet(e.words) {
 			relative[w] = e.mark
@@ -331,10 +332,10 @@ func (p *parser) slashDate(i, v int) (m mark, n int) {
 	}
 	m = mark{class: markDate, key: float64(v*100 + b), alt: float64(b*100 + v)}
 	if v > 12 {
-		m.key = m.alt
+		m.key, m.order = m.alt, 'd'
 	}
 	if b > 12 {
-		m.alt = m.key
+		m.alt, m.order = m.key, 'm'
 	}
 	before := p.text(i - 1)
 	placed := p.opens(i) || before == "on" || before == "from" || before == "date" || before == "dated" || before == "started" || before == "." && p.named(i+3) || before == "of" && p.text(i-2) == "as" || p.text(i-1) == ":" && p.text(i-2) == "date" || p.last().sort == sMark
@@ -451,7 +452,8 @@ func (p *parser) weekdayAt(i int) (m mark, n int) {
 	}
 	before := p.text(i - 1)
 	if len(p.text(j)) < 6 && !last && before != "on" { // mon, sun, sat are words and names too
-		if after := p.text(j + 1); !p.opens(i) && after != ":" || after != ":" && after != "-" && after != "," && after != "|" && after != "\t" && after != "." && after != "\n" && p.kindAt(j+1) != number {
+		counted := d < 5 && p.kindAt(j+1) == number
+		if after := p.text(j + 1); !counted && (!p.opens(i) && after != ":" || after != ":" && after != "-" && after != "," && after != "|" && after != "\t" && after != "." && after != "\n" && p.kindAt(j+1) != number) {
 			if _, name := p.nameAt(j + 1); name == 0 || !p.opens(i) {
 				return m, 0
 			}
