@@ -35,8 +35,11 @@ type scene struct {
 	seen                                      bool // a name or an amount since want, tap or person began
 	ext                                       bool // want goes on past its clause
 	own                                       bool // the tank was named just now
-	doseAt                                    int
+	doseAt, wantAt, openAt                    int  // pieces where they began
 }
+
+// wish begins a goal, a limit or a supposition at piece k.
+func (s *scene) wish(k int) { s.want, s.seen, s.ext, s.wantAt = true, false, false, k }
 
 // reset ends the scene at a sentence's end.
 func (s *scene) reset() { *s = scene{} }
@@ -69,6 +72,13 @@ func look(ps []piece) []sense {
 			s.reset()
 		case sBut:
 			s.reset()
+		case sOpen:
+			s.openAt = k
+		case sClose:
+			if s.openAt > 0 && s.wantAt > s.openAt {
+				s.want, s.ext = false, false
+			}
+			s.openAt = 0
 		case sComma, sAnd, sArrow, sPipe:
 			s.clause()
 		case sMark:
@@ -171,10 +181,10 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 			s.want, s.ext = false, false
 		}
 	case cueWant:
-		s.want, s.seen, s.ext = true, false, false
+		s.wish(k)
 	case cueIf:
 		if k == 0 || ps[k-1].cue != cueSure && !(k > 1 && ps[k-2].cue == cueSure) {
-			s.want, s.seen, s.ext = true, false, false
+			s.wish(k)
 		}
 	case cueKeep:
 		if j := k + 1; j < len(ps) {
@@ -183,13 +193,13 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 				if b := ps[max(k-1, 0)].word; b == "i" || b == "we" || b == "ive" {
 					s.habit = true
 				} else {
-					s.want, s.seen, s.ext = true, false, false
+					s.wish(k)
 				}
 			}
 		}
 	case cueWhen:
 		if whenever(ps, k) {
-			s.want, s.seen, s.ext = true, false, false
+			s.wish(k)
 		}
 	case cueProc:
 		s.proc = true

@@ -9,7 +9,7 @@ type gap struct {
 	of                                                                       bool // "of", "for", "on", "in"
 	both                                                                     bool // "both", "all", "are", "at"
 	change                                                                   bool // a change or a point in time: the amount after is another value of the same test
-	wide                                                                     bool
+	verb                                                                     bool // "is", "showing", "dropped"
 	toNext                                                                   bool // after a sentence's end only words such as "it's at" follow
 }
 
@@ -22,7 +22,7 @@ func (g *gap) listSign() bool { return g.dash || g.slash || g.comma || g.and || 
 
 // inList reports whether the gap can part two entries of one list.
 func (g *gap) inList() bool {
-	return !g.link && !g.but && !g.stop && !g.semi && !g.arrow && g.lines == 0 && g.filler == 0 && !g.change && g.free <= 1
+	return !g.link && !g.but && !g.stop && !g.semi && !g.arrow && g.lines == 0 && g.filler == 0 && !g.change && !g.verb && g.free <= 1
 }
 
 // between looks at the pieces from a to b, exclusive.
@@ -42,6 +42,7 @@ func between(ps []piece, a, b int) gap {
 			}
 		case sFree:
 			g.free++
+			g.verb = g.verb || q.cue == cueIs && q.word != "at" || q.cue == cueWas || q.cue == cueChange
 			switch q.word {
 			case "of", "for", "on", "in":
 				g.of = true
@@ -88,7 +89,6 @@ func between(ps []piece, a, b int) gap {
 			g.lines++
 		}
 	}
-	g.wide = b < len(ps) && ps[b].wide
 	return g
 }
 

@@ -185,6 +185,10 @@ func beside(ps []piece, k, side int, owner map[int]int) (int, bool) {
 			o, ok := owner[j]
 			return o, ok
 		case sComma, sSlash, sDash, sOpen, sClose, sAnd:
+		case sStop:
+			if side > 0 || j != k-1 || ps[j].word != "." { // "0. 25"
+				return 0, false
+			}
 		default:
 			return 0, false
 		}

@@ -107,6 +107,13 @@ func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
 	if slices.ContainsFunc(c, func(x reading) bool { return !x.sense.was }) {
 		c = r.keep(c, func(x *reading) bool { return !x.sense.was })
 	}
+	if asked := func(x *reading) bool { return x.sense.doubt == doubtAsked }; slices.ContainsFunc(c, func(x reading) bool { return !asked(&x) }) {
+		told, questions := split(c, func(x *reading) bool { return !asked(x) })
+		for i := range questions {
+			r.leave(&questions[i], doubtAsked)
+		}
+		c = told
+	}
 	top := math.Inf(-1)
 	for i := range c {
 		top = max(top, c[i].sense.rank)

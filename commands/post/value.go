@@ -158,24 +158,28 @@ func (p *parser) near(k Kind) bool {
 // countsThings guesses that a whole number before an unknown plural counts
 // things ("6 otters"), so that it may be dropped without a question.
 func (p *parser) countsThings(i, j int, a *amount) bool {
-	w := p.text(j)
 	if a.unit != noUnit || a.low != a.high || a.low < 1 || a.low != float64(int(a.low)) || p.kindAt(j) != word || j-i != 1 {
 		return false
 	}
-	if _, ok := labels[w]; ok {
-		return false
+	for k := j; k < j+3; k++ {
+		switch w := p.text(k); {
+		case p.kindAt(k) != word || p.meant(w):
+			return false
+		case len(w) > 3 && strings.HasSuffix(w, "s"):
+			return true
+		}
 	}
-	if _, ok := words[w]; ok {
-		return false
-	}
-	if _, ok := joiners[w]; ok {
-		return false
-	}
-	if _, ok := shortLabels[w]; ok {
-		return false
-	}
-	_, ok, _ := misspelt(w)
-	return !ok
+	return false
+}
+
+// meant reports whether a single word has a meaning of its own.
+func (p *parser) meant(w string) bool {
+	_, label := labels[w]
+	_, said := words[w]
+	_, joins := joiners[w]
+	_, short := shortLabels[w]
+	_, typo, _ := misspelt(w)
+	return label || said || joins || short || typo
 }
 
 // core reads one number with its unit at token i. sure is true when words
@@ -222,6 +226,9 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		a.over, n = true, n+1
 	}
 	if p.text(i+n) == "s" && p.glued(i+n) {
+		if a.low != float64(int(a.low)) && a.odd == "" {
+			a.odd = "a letter is stuck to it; write it as 0.25"
+		}
 		n++
 	}
 	n = p.ish(i, n)
