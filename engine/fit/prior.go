@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ripen/engine/model"
+	"ripen/engine/unit"
 )
 
 // The unknowns of a tank, as indices of a draw. Each is a standard normal
@@ -82,13 +83,18 @@ func PriorFor(s *model.Setup) Prior {
 		FreeNH3:  logNormal{1, 0.9},
 		TapNO3:   logNormal{1, 1.2},
 		Loss:     logNormal{0.008, 1.5}, // 1/d
-		Rise:     logNormal{0.017, 0.8}, // 1/d: half as much again in a month; common practice, no source
+		Rise:     logNormal{0.045, 0.8}, // 1/d: from a third of the ration to all of it in about six weeks; common practice, no source
 		Harm:     logNormal{1, 0.8},
 		Chlorine: logNormal{1, 0.9},
 		Gift:     logNormal{1, 1.1},
 		Dose:     logNormal{1, 0.15},
 		PHOffset: 0.15, PHMin: 0.3,
 		Bias: [3]float64{0.2, 0.2, 0.25},
+	}
+	if s.Start[unit.Nitrite] > 0 {
+		// Nitrite on the first day: the tank ran before its start, so there may be
+		// anything up to a whole film.
+		p.SeedAOB, p.SeedNOB = logNormal{0.2, 1.8}, logNormal{0.06, 2}
 	}
 	if !s.Given.PH {
 		p.PHOffset = 0.35

@@ -89,6 +89,7 @@ type Setup struct {
 	Target      unit.MgN   // total ammonia that must clear in 24 h; 0 for the usual one
 	Stock       unit.Grams // animals: present from the start when FishIn, else planned
 	Feed        unit.Grams // food per day: given from the start when FishIn or Food, else planned
+	Start       Pools      // what was in the water on day 0, mg N/L; see Complete
 	Given       Given
 }
 

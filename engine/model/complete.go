@@ -92,6 +92,12 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		out.Events = insert(out.Events, Event{Kind: Seed, Assumed: true, Seq: -1})
 		said = append(said, "seed media of unknown amount on day 0, since the tank is set up as seeded and none was logged")
 	}
+	out.Setup.Start = atStart(&c, now)
+	for _, sp := range []unit.Species{unit.Ammonia, unit.Nitrite} {
+		if v := out.Setup.Start.N(sp); v > 0 {
+			said = append(said, fmt.Sprintf("%.2g mg/L %s already in the water on day 0, by the first reading; if the tank ran before that, say so with /tank edit started:", float64(v.Ion(sp)), sp))
+		}
+	}
 	if !dosed {
 		return out, said
 	}
@@ -153,6 +159,30 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		left, lastDay = rd.Ammonia.lowN(unit.Ammonia), rd.Day
 	}
 	return out, said
+}
+
+// atStart is what the first readings, of the first day and a half, show to have
+// been in the water already: nitrite and nitrate that cannot have been made so
+// soon, and ammonia that nobody dosed.
+func atStart(c *Case, now unit.Days) (p Pools) {
+	for i := range c.Readings {
+		r := &c.Readings[i]
+		if r.Day > min(now, 1.5) {
+			break
+		}
+		for sp, x := range [...]*Seen{r.Ammonia, r.Nitrite, r.Nitrate} {
+			if x == nil || p[sp] > 0 || sp == int(unit.Ammonia) && (c.Setup.Method == Dosed || c.Setup.Method == Seeded) {
+				continue
+			}
+			if v := float64(unit.MgIon(x.Ion(unit.Species(sp))).N(unit.Species(sp))); sp == int(unit.Nitrate) || v > 0.14 {
+				p[sp] = v
+			}
+		}
+	}
+	if p[unit.Nitrite] == 0 {
+		p[unit.Nitrate] = 0 // then the new water's own, which is one of the unknowns
+	}
+	return p
 }
 
 // confirmed says whether the next ammonia reading still shows a quarter of what

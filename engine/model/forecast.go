@@ -52,8 +52,8 @@ func (r *Run) Challenge() float64 {
 }
 
 // leastLoad is the smallest day's ammonia that a tank with animals is held to,
-// mg N/L: about 0.4 mg/L on a kit.
-const leastLoad = 0.3
+// mg N/L: about 0.3 mg/L on a kit.
+const leastLoad = 0.25
 
 // target is the dose of the challenge. Nobody doses a tank with animals, so
 // without a stated target how much its keeper will come to ask of it in a day

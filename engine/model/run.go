@@ -64,7 +64,8 @@ func (r *Run) Reset(p *Plan, par *Params) {
 	for i := range s.B {
 		s.B[i] = capacityToN(i, par.Seed[i])
 	}
-	s.NO3 = par.TapNO3
+	s.TAN, s.NO2 = c.Start[unit.Ammonia], c.Start[unit.Nitrite]
+	s.NO3 = max(par.TapNO3, c.Start[unit.Nitrate])
 	r.Ledger.In = s.Nitrogen()
 	if p.Habit.Change > 0 {
 		r.change = p.lastChange() + p.Habit.Interval
@@ -155,7 +156,8 @@ func (r *Run) integrate(day float64) {
 			h = left
 		}
 		if r.k.rise > 0 {
-			r.k.fedTAN, r.k.fedOrg = r.k.firstTAN*(1+r.k.rise*r.Day), r.k.firstOrg*(1+r.k.rise*r.Day)
+			grown := min(1+r.k.rise*r.Day, 4)
+			r.k.fedTAN, r.k.fedOrg = r.k.firstTAN*grown, r.k.firstOrg*grown
 		}
 		next, err := r.k.step(&r.State, h, r.rtol, r.atol)
 		if err > 1.5 && h > stepMin {
