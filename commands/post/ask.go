@@ -72,7 +72,7 @@ func hasAmount(ps []piece) bool {
 // k, or behind the name after it.
 func endsIn(ps []piece, k, to int) bool {
 	for j := k + 1; j < to; j++ {
-		if ps[j].sort != sLabel && ps[j].sort != sClose && ps[j].word != "of" {
+		if ps[j].sort != sLabel && ps[j].sort != sClose && ps[j].sort != sOpen && ps[j].word != "of" {
 			return false
 		}
 	}

@@ -65,10 +65,11 @@ func (r *reader) value(x *reading, dashed bool) (Found, string) {
 		return f, reason
 	}
 	if a.under {
-		if step, ok := firstStep[x.kind]; !ok {
-			return f, "a value below a bound is not a reading; write the value that comes nearest"
-		} else if f.High <= step {
+		switch step, ok := firstStep[x.kind]; {
+		case ok && f.High <= step:
 			f.High = 0
+		case !ok && x.kind != KH:
+			return f, "a value below a bound is not a reading; write the value that comes nearest"
 		}
 	}
 	if l := limits[x.kind]; f.Low < l.low || f.High > l.high {

@@ -337,6 +337,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		out.habit = leftWant
 	}
 	passive(ps, k, out)
+	if a := ps[k].amt; k > 0 && ps[k-1].cue == cueChange && !strings.HasSuffix(ps[k-1].word, "to") && a.change == 0 && a.word == notWord && a.low > 0 && !(k+1 < len(ps) && ps[k+1].cue == cueTo) {
+		out.doubt = "it can be the change or the value after it; write just what the test shows now"
+	}
 	if negated(ps, k) {
 		out.doubt = "a \"not\" stands before it; write just what the test shows"
 	}

@@ -72,7 +72,11 @@ func between(ps []piece, a, b int) gap {
 		case sAnd:
 			g.and = true
 		case sBut:
-			g.but = true
+			if q.word == "then" {
+				g.change = true
+			} else {
+				g.but = true
+			}
 		case sStop, sAsk:
 			g.stop, g.toNext = true, true
 		case sSemi:

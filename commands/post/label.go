@@ -7,7 +7,7 @@ import (
 
 // noTest are words that, after the name of a test, make it something else:
 // "ammonia source", "nitrite spike", "pH down".
-var noTest = wordSet(`source, dosing, chloride, bottle, solution, remover, removers, eating, oxidizing, oxidising, consuming, producing, bacteria, poisoning, burn, burns, smell, stage, phase, booster, buffer, probe,
+var noTest = wordSet(`source, dosing, chloride, bottle, solution, remover, removers, eating, oxidizing, oxidising, consuming, producing, bacteria, poisoning, burn, burns, smell, stage, phase, booster, buffer,
 	reducer, crash, swing, swings, controller, supplement, factory, munching, converters, converter, lock, detoxifier, binder, binders, absorber, free, neutralizer, removal, production, producers, hydroxide, sulfate, sulphate, feed, drops, calculator, chart, test kit is, gun, strip, stick, dosed, powder, minus, plus, down, up, fertilizer, fertiliser, shock`)
 
 // notReally are words before the name that make it a product.
@@ -39,7 +39,7 @@ func (p *parser) label(i, n int, k Kind, asN bool) int {
 	if m := p.nitrogen(end); m > 0 && k <= Nitrate {
 		end, q.asN = end+m, true
 	}
-	if k != other && noTest[p.text(end)] && !(p.text(end) == "up" || p.text(end) == "down" || p.text(end) == "plus" || p.text(end) == "free" || p.text(end) == "chart" || p.text(end) == "drops" || p.text(end) == "strip") || k == PH && (p.text(end) == "down" || p.text(end) == "up") && p.text(end+1) != "to" && p.text(end+1) != "from" && p.kindAt(end+1) != number {
+	if k != other && noTest[p.text(end)] && p.text(end+1) != "to" && !(p.text(end) == "up" || p.text(end) == "down" || p.text(end) == "plus" || p.text(end) == "free" || p.text(end) == "chart" || p.text(end) == "drops" || p.text(end) == "strip") || k == PH && (p.text(end) == "down" || p.text(end) == "up") && p.text(end+1) != "to" && p.text(end+1) != "from" && p.kindAt(end+1) != number {
 		return p.add(i, end-i+1, piece{sort: sFiller, cue: cueDose})
 	}
 	if k == Ammonia && notReally[p.text(i-1)] && p.text(i-1) != "no" && p.text(i-1) != "clear" {

@@ -72,7 +72,7 @@ const (
 )
 
 var labelLists = [...]string{
-	Ammonia: `ammonia, ammonias, ammonium, ammo, amm, nh3, nh4, tan, total ammonia, total ammonia nitrogen, ammonia nitrogen,
+	Ammonia: `ammonia, ammonias, ammonium, ammo, amm, nh, nh3, nh4, tan, total ammonia, total ammonia nitrogen, ammonia nitrogen,
 		ammoniak, amonium, amonio, amoniaco, ammoniac, nh3n, nh4n, amoniak, ammonia total, ammonia ammonium`,
 	Nitrite:  `nitrite, nitrites, no2, n02, trite, trites, nitri, nitrit, nitriet, nitritos, nitrito, no2n, nitrite nitrogen, nitriti`,
 	Nitrate:  `nitrate, nitrates, no3, n03, trate, trates, nitra, nitrat, nitraat, nitratos, nitrato, no3n, nitrate nitrogen, nitrati`,
@@ -129,7 +129,7 @@ var wordLists = [...]string{
 	cueSet:    `set to, set at, set for, set on, set it to, thermostat, heater at, heater to, heater on, turned up to, turn up to, room temp, room temperature, room is, the room, room, ambient, outside, rated for, rated at, house is, my house, the house, in the house`,
 	cueIs:     `is, are, s, its, it is, theyre, they are, reads, read, reading, readings, shows, showing, show, sits, sitting, at, still, remain, remains, remained, registering, registers, stays, staying, stay, holding, holds, hovering, hovers, stuck, hanging, has, have, tests, detecting, appears, looks, looking, seems, measuring, measures, measure, got, getting, came, come, coming, saying, says, say, said, gives, gave, giving, comes, hit, hits, hitting, reached, reaches, thats, around, stands, standing, equals, result, results, came back, came out, comes back, comes out, coming out, ended up, ended, sind, ist, liegt, steady, there is, theres, there are, constant, has been, have been, been, being, turned out, came in, finally, peaking, kept reading`,
 	cueWas:    `was, were, used to read, had, had been, showed, measured, war, wasnt`,
-	cueChange: `went, go, goes, gone from, going, drop, drops, dropped, dropping, fell, fall, fallen, falling, rise, rises, rose, risen, rising, climb, climbs, climbed, climbing, jump, jumps, jumped, jumping, spike, spikes, spiked, spiking, moved, move, moving, down, up, increase, increased, increasing, increases, decrease, decreased, decreasing, decreases, changed, change, changes, shot, shot up, crept, creeping, creep, slid, dipped, dip, lowered, reduced, swung, swings, plummeted, crashed, doubled, halved, quadrupled, tripled, declined, declining, progressed, bounced, inched, down to, up to, dwindled, sank, soared, skyrocketed, grown, grew, nosedived, turned, cut, brought down, come down, came down, gone down, gone up, went down, went up, dropped down`,
+	cueChange: `went, go, goes, going, drop, drops, dropped, dropping, fell, fall, fallen, falling, rise, rises, rose, risen, rising, climb, climbs, climbed, climbing, jump, jumps, jumped, jumping, spike, spikes, spiked, spiking, moved, move, moving, down, up, increase, increased, increasing, increases, decrease, decreased, decreasing, decreases, changed, change, changes, shot, shot up, crept, creeping, creep, slid, dipped, dip, lowered, reduced, swung, swings, plummeted, crashed, doubled, halved, quadrupled, tripled, declined, declining, progressed, bounced, inched, down to, up to, dwindled, sank, soared, skyrocketed, grown, grew, nosedived, turned, cut, brought down, come down, came down, gone down, gone up, went down, went up, dropped down`,
 	cueFrom:   `from`,
 	cueTo:     `to, into`,
 	cueNot:    `not, isnt, arent, never, aint, wont, cant, cannot, couldnt, unable, cant be, doesnt, hasnt, havent`,

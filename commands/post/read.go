@@ -58,7 +58,7 @@ func (r *reader) prose(ps []piece) {
 	bonds, loose := bind(ps)
 	bonds = append(bonds, legend(ps, bonds, &loose)...)
 	slices.SortStableFunc(bonds, func(a, b bound) int { return cmp.Compare(a.amount, b.amount) })
-	neighbours(ps, bonds, &loose, senses)
+	r.neighbours(ps, bonds, &loose, senses)
 	for _, b := range bonds {
 		q := &ps[b.amount]
 		x := reading{kind: b.kind, amt: q.amt, from: q.from, to: q.to, sense: senses[b.amount], doubt: b.doubt}
@@ -148,7 +148,7 @@ func rowsOf(ps []piece, loose []int, wide bool) [][]int {
 
 // neighbours makes a bound amount doubtful when a loose one stands right beside
 // it: "ammonia 0 .25".
-func neighbours(ps []piece, bonds []bound, loose *[]int, senses []sense) {
+func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []sense) {
 	owner := map[int]int{}
 	for i, b := range bonds {
 		owner[b.amount] = i
@@ -164,7 +164,7 @@ func neighbours(ps []piece, bonds []bound, loose *[]int, senses []sense) {
 				continue
 			}
 			b := ps[bonds[o].amount].amt
-			if kind := bonds[o].kind; a.unit != noUnit && a.unit != b.unit && (kind == KH || kind == Temp) { // the same in another unit
+			if !a.unit.fits(bonds[o].kind) || a.unit != b.unit && r.same(bonds[o].kind, a, b) { // of another sort, or once more in another unit
 				return false
 			}
 			if bonds[o].doubt == "" {
@@ -176,15 +176,26 @@ func neighbours(ps []piece, bonds []bound, loose *[]int, senses []sense) {
 	})
 }
 
-// beside finds a bound amount next to piece k with only a blank, comma, slash,
-// dash or bracket between.
+// same reports whether two amounts of one test say the same.
+func (r *reader) same(k Kind, a, b *amount) bool {
+	x, no1 := r.value(&reading{kind: k, amt: a}, true)
+	y, no2 := r.value(&reading{kind: k, amt: b}, true)
+	return no1 == "" && no2 == "" && alike(x, y)
+}
+
+// beside finds the nearest bound amount on one side of piece k when no more
+// than signs and free words stand between.
 func beside(ps []piece, k, side int, owner map[int]int) (int, bool) {
-	for j := k + side; j >= 0 && j < len(ps) && j >= k-3 && j <= k+3; j += side {
+	for j := k + side; j >= 0 && j < len(ps) && j >= k-6 && j <= k+6; j += side {
 		switch ps[j].sort {
 		case sAmount:
 			o, ok := owner[j]
 			return o, ok
 		case sComma, sSlash, sDash, sOpen, sClose, sAnd:
+		case sFree:
+			if side > 0 {
+				return 0, false
+			}
 		case sStop:
 			if side > 0 || j != k-1 || ps[j].word != "." { // "0. 25"
 				return 0, false

@@ -314,6 +314,23 @@ func fromBefore(ps []piece, s clauseSpan) bool {
 	return false
 }
 
+// followed reports whether a later value of the same test comes next: "0 to 2 to
+// 5", "4, then 2".
+func followed(ps []piece, k int) bool {
+	to := false
+	for j := k + 1; j < len(ps) && j < k+5; j++ {
+		switch q := &ps[j]; {
+		case q.sort == sAmount:
+			return to
+		case q.cue == cueTo || q.word == "then" && q.sort == sBut:
+			to = true
+		case q.sort != sComma && q.sort != sFree:
+			return false
+		}
+	}
+	return false
+}
+
 // past marks amounts told in the past tense and the old side of changes.
 func past(ps []piece, senses []sense) {
 	tense, from, change, moved := false, false, false, false
@@ -333,6 +350,9 @@ func past(ps []piece, senses []sense) {
 				senses[k].was = true
 			}
 			if k+1 < len(ps) && ps[k+1].sort == sArrow && k+2 < len(ps) && (ps[k+2].sort == sAmount || ps[k+2].sort == sFree && k+3 < len(ps) && ps[k+3].sort == sAmount) {
+				senses[k].was = true
+			}
+			if followed(ps, k) {
 				senses[k].was = true
 			}
 			from = false

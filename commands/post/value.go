@@ -23,6 +23,7 @@ func init() {
 // overTail and underTail are words after a number.
 var (
 	overTail  = wordSet(`or higher, or more, or above, or over, or greater, or up, or beyond, and above, and up, and higher, and over, plus, or even higher, or maybe higher, or maybe more, or possibly higher, or possibly more, maybe higher, maybe more, possibly higher, possibly more, if not higher, if not more, or worse, at least, minimum, and beyond, probably higher, probably more, likely higher, and rising off the chart, or probably higher, or probably more, or bigger`)
+	topTail   = wordSet(`max, maximum, highest, top, the max, the top, the highest, max on chart, max on the chart, chart max, top of chart, top of the chart, max reading, highest reading, highest on chart, highest on the chart, maxed, maxed out, off chart, off the chart, off the charts, top color, top colour`)
 	underTail = wordSet(`or less, or lower, or below, or under, and below, and under, or maybe less, maybe less, at most, or even less, or even lower`)
 )
 
@@ -239,6 +240,9 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 	}
 	u, m := p.unitAt(j)
+	if u == measure && p.text(j) == `"` && p.text(i-1) == `"` {
+		m = 0 // in quotation marks, not inches
+	}
 	if u == counted && (p.labelled() || a.low == 0) || u == clock && !(a.low >= 1 && a.low <= 12 && a.low == float64(int(a.low))) {
 		m = 0
 	}
@@ -364,7 +368,7 @@ func (p *parser) tail(j int, a *amount) int {
 	}
 	key, n := "", 0
 	for _, m := range p.phrases(at) {
-		if overTail[m.key] || underTail[m.key] || vagueTail[m.key] {
+		if overTail[m.key] || underTail[m.key] || vagueTail[m.key] || p.text(j) == "(" && topTail[m.key] {
 			key, n = m.key, m.n
 		}
 	}
@@ -378,7 +382,7 @@ func (p *parser) tail(j int, a *amount) int {
 	switch {
 	case n == 0:
 		return j
-	case overTail[key]:
+	case overTail[key] || topTail[key]:
 		a.over, a.under = true, false
 	case underTail[key]:
 		a.under, a.over, a.low = true, false, 0
