@@ -154,10 +154,10 @@ func (s *study) untreated() []model.Event {
 	return out
 }
 
-// backlog is the chance that more nitrite has piled up than the nitrite
-// oxidisers can clear in four days, and more than 10 mg/L as NO2.
+// backlog is the chance that more nitrite has piled up than ordinary dosing
+// makes, 16 mg/L as NO2, and than the nitrite oxidisers can clear in four days.
 func (s *study) backlog() float64 {
-	most := float64(unit.MgIon(10).N(unit.Nitrite))
+	most := float64(unit.MgIon(16).N(unit.Nitrite))
 	n := 0.0
 	for i := range s.post.Draws {
 		r := s.post.Plan.Start(&s.post.Draws[i])

@@ -150,7 +150,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 			c.Passes = passing
 		}
 		settled = passing
-		if passing && day >= until {
+		if passing && day >= until && (seen[1] < float64(ClearNO2) || day > c.Done+7) {
 			return false
 		}
 		r.habit()
