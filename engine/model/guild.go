@@ -47,7 +47,7 @@ func (g *Guild) yieldN() float64 { return g.Yield * nPerCOD }
 // tanks hold both; comammox numbers are the weakest of all.
 var Defaults = [Guilds]Guild{
 	AOB: {Name: "ammonia-oxidising bacteria", Mu: 1.15, KTAN: 0.45, KO2: 0.5, KAlk: 0.2,
-		Yield: 0.16, Decay: 0.09, DecayTheta: 1.05, TMin: 4, TOpt: 30, TMax: 38,
+		Yield: 0.16, Decay: 0.09, DecayTheta: 1.05, TMin: 4, TOpt: 29, TMax: 38,
 		PHMin: 5.4, PHOpt: 8.0, PHMax: 9.8, KiNH3: 5, KiHNO2: 0.15},
 	AOA: {Name: "ammonia-oxidising archaea", Mu: 0.45, KTAN: 0.02, KO2: 0.10, KAlk: 0.15,
 		Yield: 0.12, Decay: 0.05, DecayTheta: 1.05, TMin: 6, TOpt: 30, TMax: 42,
