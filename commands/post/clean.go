@@ -121,7 +121,8 @@ func lastQuotedLine(raw string) int {
 }
 
 // quotedLine reports whether the line at i quotes somebody, and where to go on.
-// A line such as ">5" is an amount when the line before names a test.
+// A line such as ">5" is an amount when the line before names a test, or when it
+// stands glued and alone.
 func (c *cleaner) quotedLine(i, lastQuoted int) (bool, int) {
 	end := strings.IndexByte(c.raw[i:], '\n')
 	next := len(c.raw)
@@ -137,11 +138,18 @@ func (c *cleaner) quotedLine(i, lastQuoted int) (bool, int) {
 		return true, len(c.raw)
 	}
 	rest := strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(line, ">"), "&gt;"), "= ")
-	if rest != "" && (rest[0] >= '0' && rest[0] <= '9' || rest[0] == '.') && c.afterName() {
+	if rest != "" && (isDigit(rest[0]) || rest[0] == '.') && (c.afterName() || line[1] != ' ' && line[1] != '>' && c.alone(i, next)) {
 		return false, 0
 	}
 	c.emit("\n", max(i-1, 0))
 	return true, next
+}
+
+// alone reports whether the lines around raw[from:to] quote nobody.
+func (c *cleaner) alone(from, to int) bool {
+	before := strings.TrimRight(c.raw[max(0, from-tagReach):from], "\n")
+	before = before[strings.LastIndexByte(before, '\n')+1:]
+	return !strings.HasPrefix(strings.TrimLeft(before, " "), ">") && !strings.HasPrefix(strings.TrimLeft(c.raw[to:min(len(c.raw), to+20)], " "), ">")
 }
 
 // afterName reports whether the text so far ends in a line without any digit

@@ -3,6 +3,7 @@ package post
 import (
 	"cmp"
 	"slices"
+	"strings"
 )
 
 // reading is an amount that belongs to a name, before it is weighed.
@@ -259,11 +260,11 @@ func (r *reader) doubt(from, to int, reason string) {
 }
 
 // snippet returns the text span of a reading with its name, if that is near.
-func (x *reading) snippet() (from, to int) {
+func (x *reading) snippet(text string) (from, to int) {
 	from, to = x.from, x.to
 	if x.label != nil && x.row == 0 {
 		a, b := min(from, x.label.from), max(to, x.label.to)
-		if b-a <= 60 {
+		if b-a <= 60 && !strings.Contains(text[a:b], "\n") {
 			return a, b
 		}
 	}
@@ -271,7 +272,7 @@ func (x *reading) snippet() (from, to int) {
 }
 
 func (r *reader) leave(x *reading, reason string) {
-	from, to := x.snippet()
+	from, to := x.snippet(r.src.text)
 	d := Doubt{r.src.quote(from, to), reason}
 	if !slices.Contains(r.result.Left, d) {
 		r.result.Left = append(r.result.Left, d)
@@ -279,7 +280,7 @@ func (r *reader) leave(x *reading, reason string) {
 }
 
 func (r *reader) doubtReading(x *reading, reason string) {
-	from, to := x.snippet()
+	from, to := x.snippet(r.src.text)
 	if x.label != nil && from > x.label.from {
 		reason = "as " + x.kind.plain() + ": " + reason
 	}
@@ -291,9 +292,9 @@ func (r *reader) doubtAll(xs []reading, reason string) {
 	if len(xs) == 0 {
 		return
 	}
-	from, to := xs[0].snippet()
+	from, to := xs[0].snippet(r.src.text)
 	for i := range xs {
-		a, b := xs[i].snippet()
+		a, b := xs[i].snippet(r.src.text)
 		from, to = min(from, a), max(to, b)
 	}
 	r.doubt(from, to, reason)

@@ -91,6 +91,8 @@ func latest(sets []*mark) (*mark, bool) {
 	switch sets[0].class {
 	case markRow:
 		return nil, false
+	case markClock: // told in their order, perhaps over night
+		return sets[len(sets)-1], true
 	case markDate:
 		return latestDate(sets)
 	case markWeekday:

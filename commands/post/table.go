@@ -127,7 +127,8 @@ func (r *reader) table(lines []segment, sep byte) int {
 	if sep != ' ' && strings.IndexByte(text, sep) < 0 || sep == ' ' && strings.ContainsAny(text, "|\t") || len(text) > 400 {
 		return 0
 	}
-	head, across := r.head(r.cells(lines[0], sep))
+	ruled := sep == '|' && len(lines) > 1 && strings.Contains(r.src.text[lines[1].from:lines[1].to], "--")
+	head, across := r.head(r.cells(lines[0], sep), ruled)
 	if head == nil {
 		return 0
 	}
@@ -179,8 +180,9 @@ func undated(got []reading, rows int) {
 	}
 }
 
-// head reads the head of a table: tests across, or days across.
-func (r *reader) head(cells [][]piece) (out []column, across bool) {
+// head reads the head of a table: tests across, or days across. A ruled table
+// has a line of dashes below its head.
+func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 	labels, marks := 0, 0
 	for i, c := range cells {
 		col := column{}
@@ -209,6 +211,9 @@ func (r *reader) head(cells [][]piece) (out []column, across bool) {
 				col.left = leftWant
 			}
 		}
+		if col.label == nil && len(c) == 1 && c[0].sort != sMark {
+			col.label = shortHead(&c[0])
+		}
 		if col.label != nil {
 			labels++
 		}
@@ -218,12 +223,23 @@ func (r *reader) head(cells [][]piece) (out []column, across bool) {
 		out = append(out, col)
 	}
 	switch {
-	case labels >= 2:
+	case labels >= 2 || labels == 1 && ruled:
 		return out, true
 	case labels == 0 && len(out) >= 2 && (marks > 0 && len(out) > 2 || marks > 1 || anyLeft(out)):
 		return out, false
 	}
 	return nil, false
+}
+
+// shortHead reads a cell such as "am" or "Ni" as a name.
+func shortHead(q *piece) *piece {
+	s, ok := shortLabels[q.word]
+	if !ok || q.sort != sFiller && q.sort != sFree || s.strict && len(q.word) > 1 || q.word == "n" {
+		return nil
+	}
+	l := *q
+	l.sort, l.kind = sLabel, s.kind
+	return &l
 }
 
 func anyLeft(cols []column) bool {
@@ -242,7 +258,7 @@ func (r *reader) rowAcross(head []column, cells [][]piece, blanks bool) (out []r
 			return nil, false
 		}
 	}
-	if len(cells) < 2 || len(cells) > len(head)+1 {
+	if len(cells) == 0 || len(cells) > len(head)+1 {
 		return nil, false
 	}
 	var at *mark
@@ -373,6 +389,9 @@ func (r *reader) rowDown(head []column, cells [][]piece) (out []reading, ok bool
 		}
 		x := reading{kind: name.kind, amt: a.amt, label: name, from: a.from, to: a.to, row: i}
 		x.sense.set(head[i].mark)
+		if m := head[i].mark; m != nil && m.class == markVessel {
+			x.sense.tank = m
+		}
 		x.sense.left = head[i].left
 		if many(cells[i]) {
 			x.doubt = "there is more than one number in its place of the table; write one number or a range"

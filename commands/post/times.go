@@ -70,7 +70,7 @@ func date(ps []piece, senses []sense) {
 				}
 			}
 		}
-		if s.begin == sOpen && s.end == sClose && amounts == 0 && len(marks) > 0 && s.from >= 2 && ps[s.from-2].sort == sAmount {
+		if s.begin == sOpen && s.end == sClose && amounts == 0 && len(marks) > 0 && !doses(ps[s.from:s.to]) && s.from >= 2 && ps[s.from-2].sort == sAmount {
 			senses[s.from-2].set(marks[0]) // "2 (3 days ago)"
 		}
 		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) {
@@ -88,6 +88,16 @@ func date(ps []piece, senses []sense) {
 		}
 	}
 	past(ps, senses)
+}
+
+// doses reports whether a clause speaks of something done to the tank.
+func doses(ps []piece) bool {
+	for k := range ps {
+		if ps[k].cue == cueDose || ps[k].cue == cueEvent {
+			return true
+		}
+	}
+	return false
 }
 
 // sentence reports whether the clause is a sentence of its own.
@@ -143,44 +153,59 @@ func survey(ps []piece) (marks []*mark, amounts int, pure, state bool) {
 	return marks, amounts, pure, state
 }
 
-// lineMarks reads the mark at the head of the line at piece k and keeps the
-// heading that holds below it.
+// lineMarks reads the marks of the line at piece k: the one that begins it holds
+// for the line; one whose sentence ends the line without amounts is a heading,
+// which holds for the lines below.
 func lineMarks(ps []piece, k int, head, tank *mark) (h, line, t *mark) {
-	var first *mark
-	amounts, names, n, tests, link := false, false, 0, true, false
-	at := -1
-	j := k
-	for ; j < len(ps) && ps[j].sort != sLine; j++ {
-		q := &ps[j]
+	end := k
+	for end < len(ps) && ps[end].sort != sLine {
+		end++
+	}
+	last := k // where the last sentence begins
+	for j := k; j+1 < end; j++ {
+		if ps[j].sort == sStop || ps[j].sort == sAsk {
+			last = j + 1
+		}
+	}
+	if q := begins(ps[k:end]); q != nil && q.mark.class == markVessel {
+		tank = q.mark
+	} else if q != nil && headed(ps, k) {
+		line = q.mark
+	}
+	marks, amounts, _, _ := survey(ps[last:end])
+	words, tests := 0, true
+	for _, q := range ps[last:end] {
 		switch q.sort {
-		case sMark:
-			if first == nil && q.mark.class != markVessel {
-				first, at = q.mark, n
-			}
-			if q.mark.class == markVessel && n == 0 {
-				tank = q.mark
-			}
-		case sAmount:
-			amounts = true
 		case sLabel:
-			names = true
+			return head, line, tank
 		case sFiller:
 			tests = tests && q.cue == cueTest
-		}
-		link = q.sort == sLink
-		if q.sort != sDash && q.sort != sSemi && q.sort != sOpen && q.sort != sPipe {
-			n++
+			words++
+		case sFree, sMark, sMeasure:
+			words++
 		}
 	}
-	switch {
-	case first == nil:
-		return head, nil, tank
-	case !amounts && !names && (n <= 3 || link || tests): // a heading of its own
-		return first, nil, tank
-	case at == 0 && headed(ps, k):
-		return head, first, tank
+	for _, m := range marks {
+		short := words <= 4 && m.class != markOld // "Day 5 of cycling", not "set up 2 weeks ago"
+		if m.class != markVessel && amounts == 0 && (short || tests || end > last && ps[end-1].sort == sLink) {
+			return m, nil, tank
+		}
 	}
-	return head, nil, tank
+	return head, line, tank
+}
+
+// begins returns the mark that a line begins with, bullets aside; nil if none.
+func begins(line []piece) *piece {
+	for k := range line {
+		switch line[k].sort {
+		case sMark:
+			return &line[k]
+		case sDash, sSemi, sOpen, sPipe:
+		default:
+			return nil
+		}
+	}
+	return nil
 }
 
 // headed reports whether the mark that begins the line at k is followed by a
@@ -252,6 +277,9 @@ func assign(ps []piece, senses []sense, s *clauseSpan, marks []*mark) bool {
 		return true
 	}
 	for k := s.to - 1; k >= s.from; k-- {
+		if c := ps[k].cue; c == cueAfter || c == cueSince && ps[k].word == "after" || c == cueDose || c == cueEvent {
+			cur = nil // "0.25 after adding fish 3 days ago"
+		}
 		if ps[k].sort == sMark && ps[k].mark.class != markVessel {
 			cur = ps[k].mark
 		} else if ps[k].sort == sAmount {

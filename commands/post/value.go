@@ -106,6 +106,9 @@ func (p *parser) putAmount(i, j int, a amount) int {
 			a.dash = true
 		}
 	}
+	if p.text(i-1) == "=>" && p.glued(i-1) && p.glued(i) && a.odd == "" && p.last2().sort == sLabel {
+		a.odd = "=> can be an arrow or mean \"more than\"; write 5 or 5+"
+	}
 	switch a.unit {
 	case measure, duration, clock, counted:
 		return p.add(i, j-i, piece{sort: sMeasure, word: p.text(j - 1)})

@@ -15,6 +15,7 @@ const (
 	markDate                     // key month, day; alt day, month
 	markWeekday                  // key 0 Monday to 6 Sunday
 	markClock                    // minutes
+	markHours                    // hours since something
 	markRow                      // a row of a table without a date
 	markVessel                   // one of several tanks
 )
@@ -165,6 +166,10 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 				return mark{class: markDay, key: float64(v) * f, alt: -1}, 2
 			}
 		}
+	case "hour":
+		if v, ok := p.whole(i + 1); ok {
+			return mark{class: markHours, key: float64(v)}, 2
+		}
 	case "noon", "midday":
 		return mark{class: markClock, key: 720}, 1
 	}
@@ -292,6 +297,9 @@ func (p *parser) agoAt(i, k, v int) (m mark, n int) {
 	}
 	unit := p.text(j)
 	j += l
+	if before := p.text(i - 1); strings.HasPrefix(unit, "h") && (before == "at" || before == "after" || before == "by" || p.text(j) == ":") && p.text(j) != "later" && p.text(j) != "ago" {
+		return mark{class: markHours, key: float64(v)}, j - i
+	}
 	switch p.text(j) {
 	case "ago", "back", "prior", "earlier", "before":
 		if strings.HasPrefix(unit, "h") || strings.HasPrefix(unit, "mi") {
