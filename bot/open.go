@@ -17,6 +17,10 @@ import (
 // version is what /method names.
 const version = "0.1"
 
+// fitsKept is how many tanks' fits stay in memory, about 2 MB each, so that a
+// further reading is answered at once.
+const fitsKept = 16
+
 // app is the command book on an open store.
 type app struct {
 	*commands.Book
@@ -44,7 +48,7 @@ func openFile(path string, log io.Writer) (*app, error) {
 	case err != nil:
 		return nil, fmt.Errorf("can't open the database %s: %w; name another file with --db", path, err)
 	}
-	book := commands.New(st, commands.WithVersion(version), commands.WithAdviser(advise.Engine{}))
+	book := commands.New(st, commands.WithVersion(version), commands.WithAdviser(advise.New(fitsKept)))
 	return &app{Book: book, store: st, log: log, clean: func() error { return nil }}, nil
 }
 

@@ -3,6 +3,8 @@
 package advise
 
 import (
+	"math"
+
 	"ripen/engine/diagnose"
 	"ripen/engine/fit"
 	"ripen/engine/model"
@@ -10,23 +12,66 @@ import (
 	"ripen/engine/unit"
 )
 
-// Engine answers questions about tanks. The zero value is ready.
-type Engine struct{}
+// Engine answers questions about tanks. It remembers recent fits and answers,
+// which changes how fast it is and nothing else. It is safe for use by several
+// goroutines. The zero value remembers nothing.
+type Engine struct {
+	fits     *fit.Memory
+	outlooks *recent[outlook.Outlook]
+	whys     *recent[diagnose.Diagnosis]
+}
+
+// New returns an engine that remembers the last fits tanks (about 2 MB each) and
+// some hundreds of answers.
+func New(fits int) *Engine {
+	return &Engine{fit.NewMemory(fits), newRecent[outlook.Outlook](256), newRecent[diagnose.Diagnosis](256)}
+}
 
 // Outlook fits the case as known at now, in days since the start, and projects
 // it. A now before the start counts as the start.
-func (Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
-	_, o := project(c, now)
+func (e *Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
+	plan, assumed := ready(c, now)
+	k := keyOf(plan)
+	if o, ok := e.outlooks.get(k); ok {
+		return o, nil
+	}
+	_, o := e.project(plan, assumed, k)
 	return o, nil
 }
 
 // Why diagnoses the case as known at now.
-func (Engine) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error) {
-	p, o := project(c, now)
-	return diagnose.Of(p, o), o, nil
+func (e *Engine) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error) {
+	plan, assumed := ready(c, now)
+	k := keyOf(plan)
+	if d, ok := e.whys.get(k); ok {
+		if o, ok := e.outlooks.get(k); ok {
+			return d, o, nil
+		}
+	}
+	p, o := e.project(plan, assumed, k)
+	d := diagnose.Of(p, o)
+	e.whys.put(k, d)
+	return d, o, nil
 }
 
-func project(c model.Case, now unit.Days) (*fit.Posterior, outlook.Outlook) {
-	p := fit.Fit(c, max(now, 0), fit.Hypothesis{}, fit.Draws)
-	return p, outlook.Of(p)
+func (e *Engine) project(plan *model.Plan, assumed []string, k key) (*fit.Posterior, outlook.Outlook) {
+	p := e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws)
+	o := outlook.Of(p)
+	e.outlooks.put(k, o)
+	return p, o
 }
+
+// ready completes a case and works it out.
+func ready(c model.Case, now unit.Days) (*model.Plan, []string) {
+	now = max(now, 0)
+	full, assumed := model.Complete(c, now)
+	return model.NewPlan(full, now), assumed
+}
+
+// key tells questions apart: the whole log, and when it was asked.
+type key struct {
+	log uint64
+	now float64
+}
+
+func keyOf(p *model.Plan) key { return key{p.Keys([]float64{math.Inf(1)})[0], p.Now} }

@@ -37,9 +37,13 @@ func monthOfReadings(n int, change func(*model.Setup)) model.Case {
 }
 
 func benchmarkOutlook(b *testing.B, c model.Case, now unit.Days) {
+	benchmarkOutlookOf(b, new(Engine), c, now)
+}
+
+func benchmarkOutlookOf(b *testing.B, e *Engine, c model.Case, now unit.Days) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := (Engine{}).Outlook(c, now); err != nil {
+		if _, err := e.Outlook(c, now); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -61,8 +65,36 @@ func BenchmarkOutlookStuck(b *testing.B) {
 func BenchmarkWhy30(b *testing.B) {
 	c := monthOfReadings(30, func(*model.Setup) {})
 	for b.Loop() {
-		if _, _, err := (Engine{}).Why(c, 30); err != nil {
+		if _, _, err := new(Engine).Why(c, 30); err != nil {
 			b.Fatal(err)
 		}
 	}
+}
+
+// BenchmarkOneMoreReading is an outlook with a thirtieth reading when the first
+// 29 were fitted before.
+func BenchmarkOneMoreReading(b *testing.B) {
+	c := monthOfReadings(30, func(*model.Setup) {})
+	before := upTo(c, 29)
+	for b.Loop() {
+		b.StopTimer()
+		e := New(4)
+		if _, err := e.Outlook(before, 29); err != nil {
+			b.Fatal(err)
+		}
+		b.StartTimer()
+		if _, err := e.Outlook(c, 30); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkUnchanged is an outlook that was given before.
+func BenchmarkUnchanged(b *testing.B) {
+	c := monthOfReadings(30, func(*model.Setup) {})
+	e := New(4)
+	if _, err := e.Outlook(c, 30); err != nil {
+		b.Fatal(err)
+	}
+	benchmarkOutlookOf(b, e, c, 30)
 }

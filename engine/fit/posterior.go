@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"encoding/binary"
 	"fmt"
 	"hash/fnv"
 	"math"
@@ -18,15 +17,14 @@ type Posterior struct {
 	Plan     *model.Plan
 	Prior    Prior
 	Draws    []model.Params
-	Scores   []z     // the draws as standard normal scores
-	Evidence float64 // log marginal likelihood of the readings
-	ESS      float64 // effective sample size before the last resampling
-	Readings int     // readings taken in
-	Passes   int     // move passes that the sampler made
-	Accepted float64 // mean share of moves accepted
-	Odd      []Odd   // readings that no draw explains well
-	Assumed  []string
-	seed     uint64
+	Scores   []z      // the draws as standard normal scores
+	Evidence float64  // log marginal likelihood of the readings
+	ESS      float64  // effective sample size before the last resampling
+	Readings int      // readings taken in
+	Passes   int      // move passes that the sampler made
+	Accepted float64  // mean share of moves accepted
+	Odd      []Odd    // readings that no draw explains well
+	Assumed  []string // what model.Complete assumed
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -46,34 +44,67 @@ func Fit(c model.Case, now unit.Days, h Hypothesis, n int) *Posterior {
 
 // FitPlan fits a plan whose case is complete.
 func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
+	return (*Memory)(nil).FitPlan(plan, assumed, h, n)
+}
+
+// FitPlan is the same, from where an earlier fit of the same log stopped. A nil
+// memory remembers nothing.
+func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
 	b := newProblem(plan, h)
-	seed := contentSeed(plan, h)
+	days, ends := b.visits()
+	keys := plan.Keys(append([]float64{0}, days...))
+	for i := range keys {
+		keys[i] ^= h.key(n)
+	}
+	p := &Posterior{Plan: plan, Prior: b.prior, Readings: len(b.sights), Assumed: assumed}
+	if len(days) == 0 {
+		c := newCloud(b, n, keys[0])
+		p.ESS, p.Draws, p.Scores = float64(n), c.par, c.x
+		return p
+	}
 	// The readings are taken in with half the draws; moves spread them at the end.
-	c := newCloud(b, (n+1)/2, seed)
-	for from := 0; from < len(b.sights); {
-		upto := from + 1
-		day := plan.Case.Readings[b.sights[from].reading].Day
-		for upto < len(b.sights) && plan.Case.Readings[b.sights[upto].reading].Day == day {
-			upto++
+	at := m.recall(keys[1:], b)
+	if at == nil {
+		at = &path{cloud: newCloud(b, (n+1)/2, keys[0])}
+	}
+	for i, end := range ends {
+		if end > at.sights {
+			at.cloud.take(at.sights, end, keys[i+1])
+			at.sights, at.key = end, keys[i+1]
 		}
-		c.take(from, upto)
-		from = upto
 	}
-	p := &Posterior{Plan: plan, Prior: b.prior, Evidence: c.evidence, ESS: c.ess(),
-		Readings: len(b.sights), Assumed: assumed, seed: seed}
-	if len(b.sights) == 0 {
-		c = newCloud(b, n, seed)
-		p.ESS = float64(n)
-	} else {
-		p.ESS *= 2
-		c.resample()
-		c.double()
-		c.move(len(b.sights)-1, len(b.sights), 1, 2)
-		p.Odd = c.odd()
+	c := at.cloud
+	if m != nil {
+		c = at.cloud.copyFor(b)
+		m.keep(at)
 	}
+	p.Evidence, p.ESS = c.evidence, 2*c.ess()
+	c.resample()
+	c.double()
+	c.move(len(b.sights)-1, len(b.sights), 1, 2)
+	p.Odd = c.odd()
 	p.Draws, p.Scores = c.par, c.x
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
 	return p
+}
+
+// visits groups the sights by day: the days, and the index after the last sight
+// of each.
+func (b *problem) visits() (days []float64, ends []int) {
+	for i := range b.sights {
+		if d := b.day(i); len(days) == 0 || d > days[len(days)-1] {
+			days, ends = append(days, d), append(ends, i)
+		}
+		ends[len(ends)-1] = i + 1
+	}
+	return days, ends
+}
+
+// key tells hypotheses and numbers of draws apart.
+func (h Hypothesis) key(n int) uint64 {
+	f := fnv.New64a()
+	fmt.Fprint(f, h, n)
+	return f.Sum64()
 }
 
 // odd finds the readings with a posterior mean probability below one in twenty.
@@ -119,31 +150,6 @@ func (c *cloud) odd() []Odd {
 		}
 	}
 	return out
-}
-
-// contentSeed derives the random seed from everything that the fit depends on.
-func contentSeed(p *model.Plan, h Hypothesis) uint64 {
-	f := fnv.New64a()
-	c := &p.Case
-	fmt.Fprintf(f, "%+v|%+v|%+v|", c.Setup, h, p.Now)
-	for _, e := range c.Events {
-		fmt.Fprintf(f, "%+v|", e)
-	}
-	for _, ch := range c.Changes {
-		fmt.Fprintf(f, "%v %v %v %v %v|", ch.Day, deref(ch.PH), deref(ch.KH), deref(ch.Temp), deref(ch.Flow))
-	}
-	for i := range c.Readings {
-		r := &c.Readings[i]
-		fmt.Fprintf(f, "%v %v %v %v %v %v %v|", r.Day, r.Kit, deref(r.Ammonia), deref(r.Nitrite), deref(r.Nitrate), deref(r.PH), deref(r.KH))
-	}
-	return binary.BigEndian.Uint64(f.Sum(nil))
-}
-
-func deref[T any](p *T) any {
-	if p == nil {
-		return nil
-	}
-	return *p
 }
 
 // View returns what the member's kit, with its bias but without its noise,

@@ -12,9 +12,10 @@ import (
 
 // cloud is a weighted population of draws on its way through the readings.
 type cloud struct {
-	b     *problem
-	seed  uint64
-	stage uint64 // counts uses of randomness, so that each has its own stream
+	b      *problem
+	seed   uint64
+	active []int  // the unknowns that what was taken in can say something about
+	stage  uint64 // counts uses of randomness, so that each has its own stream
 
 	x    []z
 	par  []model.Params
@@ -37,11 +38,10 @@ type cloud struct {
 
 // newCloud draws n tanks from the prior.
 func newCloud(b *problem, n int, seed uint64) *cloud {
-	c := &cloud{b: b, seed: seed, scale: 2.38 / math.Sqrt(float64(len(b.active))),
+	c := &cloud{b: b, seed: seed, scale: 0.6,
 		x: make([]z, n), par: make([]model.Params, n), run: make([]model.Run, n),
-		like: make([]float64, n), inc: make([]float64, n), logw: make([]float64, n),
-		spareX: make([]z, n), sparePar: make([]model.Params, n), spareRun: make([]model.Run, n),
-		spareF: [2][]float64{make([]float64, n), make([]float64, n)}, index: make([]int, n)}
+		like: make([]float64, n), inc: make([]float64, n), logw: make([]float64, n)}
+	c.spare()
 	spread(c.x, seed)
 	c.each(func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
@@ -75,10 +75,13 @@ type worker struct {
 	run model.Run
 }
 
-// take takes in the sights of one day, the last of them s[upto-1].
-func (c *cloud) take(from, upto int) {
+// take takes in the sights of one day, from..upto-1. key stands for all that is
+// known up to then, and seeds what is random.
+func (c *cloud) take(from, upto int, key uint64) {
 	b := c.b
-	day := float64(b.plan.Case.Readings[b.sights[from].reading].Day)
+	c.seed, c.stage = key, 0
+	day := b.day(from)
+	c.active = b.matters(day)
 	c.each(func(i int, _ *worker) {
 		c.inc[i] = 0
 		at := from
@@ -225,7 +228,7 @@ func (c *cloud) double() {
 // fitted to the population, and as a random walk of its shape. When share is 1
 // like already holds inc.
 func (c *cloud) move(from, upto int, share float64, passes int) {
-	g := fitGaussian(c.x, c.b.active)
+	g := fitGaussian(c.x, c.active)
 	whole := share >= 1
 	for pass := range passes {
 		walk := pass%2 == 1
@@ -286,7 +289,7 @@ func (c *cloud) move(from, upto int, share float64, passes int) {
 func (b *problem) play(run *model.Run, x *z, from, upto int, share, bound float64) (like, inc float64, ok bool) {
 	at := 0
 	extra := b.bound(x)
-	day := float64(b.plan.Case.Readings[b.sights[upto-1].reading].Day)
+	day := b.day(upto - 1)
 	ok = run.To(day, func(reading int, r *model.Run) bool {
 		if at >= upto || b.sights[at].reading != reading {
 			return true

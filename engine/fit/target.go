@@ -27,21 +27,27 @@ type problem struct {
 	prior  Prior
 	hyp    Hypothesis
 	sights []sight
-	active []int // the unknowns that the readings can say something about
+	active []int // the unknowns that all readings can say something about
 }
 
 // newProblem prepares a plan for fitting.
 func newProblem(plan *model.Plan, h Hypothesis) *problem {
 	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(&plan.Case, plan.Now)}
-	b.active = b.matters()
+	b.active = b.matters(plan.Now)
 	return b
 }
 
-// matters lists the unknowns that can change what was read so far.
-func (b *problem) matters() []int {
+// day is the day of sight i.
+func (b *problem) day(i int) float64 { return float64(b.plan.Case.Readings[b.sights[i].reading].Day) }
+
+// matters lists the unknowns that can change what was read up to a day.
+func (b *problem) matters(day float64) []int {
 	on := [dims]bool{seedAOB: true, seedNOB: true, seedAOA: true, seedCMX: true, growA: true, growN: true,
 		area: true, phOffset: true, alkRatio: true, phMin: true, freeNH3: true}
-	for _, s := range b.sights {
+	for i, s := range b.sights {
+		if b.day(i) > day {
+			break
+		}
 		for sp, bin := range s.bins {
 			if bin != nil {
 				on[biasNH+sp] = true
@@ -55,6 +61,9 @@ func (b *problem) matters() []int {
 	on[rise] = set.Method == model.FishIn
 	on[plant] = set.Plants != model.NoPlants
 	for _, e := range c.Events {
+		if float64(e.Day) > day {
+			break
+		}
 		switch e.Kind {
 		case model.Dose:
 			on[dose] = true
@@ -71,10 +80,16 @@ func (b *problem) matters() []int {
 		}
 	}
 	for _, ch := range c.Changes {
+		if float64(ch.Day) > day {
+			break
+		}
 		on[plant] = on[plant] || ch.Plants != nil
 		on[source] = on[source] || ch.Feed != nil || ch.Stock != nil
 	}
 	for _, r := range c.Readings {
+		if float64(r.Day) > day {
+			break
+		}
 		on[chlorine] = on[chlorine] || r.Chlorine != nil
 	}
 	on[unseenDay], on[unseenKill] = b.hyp.Unseen, b.hyp.Unseen

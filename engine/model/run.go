@@ -79,6 +79,9 @@ func (r *Run) CopyFrom(src *Run, par *Params) {
 	r.p, r.k.p = par, par
 }
 
+// Follow puts the run on another plan that is the same up to the run's day.
+func (r *Run) Follow(p *Plan) { r.plan = p }
+
 // capacityToN turns an oxidation capacity at the guild's optimum, mg N/L/d,
 // into biomass nitrogen, mg N/L.
 func capacityToN(i int, v float64) float64 {
