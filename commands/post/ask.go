@@ -24,7 +24,7 @@ func askSentence(ps []piece, out []sense, from, to int, asked bool) {
 	wh, judged := false, false
 	last := -1
 	for k := from; k < to; k++ {
-		wh = wh || ps[k].cue == cueWh
+		wh = wh || ps[k].cue == cueWh || ps[k].word == "am"
 		judged = judged || ps[k].cue == cueJudge
 		if ps[k].sort == sAmount {
 			last = k
@@ -41,7 +41,10 @@ func askSentence(ps []piece, out []sense, from, to int, asked bool) {
 			yesNo = yesNo && hasAmount(ps[from:k])
 			continue
 		}
-		if open && (q.cue == cueAsk || q.word == "is" || q.word == "are" || q.word == "was" || q.word == "has" || q.word == "have" || q.word == "am") && (asked || judged && (q.word == "is" || q.word == "are")) {
+		if q.sort == sLink && !hasAmount(ps[from:k]) { // "Do these look right: ..."
+			yesNo, wh = false, true
+		}
+		if open && (q.cue == cueAsk || q.word == "is" || q.word == "are" || q.word == "was" || q.word == "has" || q.word == "have") && (asked || judged && (q.word == "is" || q.word == "are")) {
 			yesNo = true
 		}
 		if open && (q.word == "how" && k+1 < to && ps[k+1].cue == cueJudge || q.word == "what" && k+1 < to && (ps[k+1].word == "does" || ps[k+1].word == "happens")) {

@@ -147,7 +147,7 @@ func (c *cleaner) quotedLine(i, lastQuoted int) (bool, int) {
 
 // alone reports whether the lines around raw[from:to] quote nobody.
 func (c *cleaner) alone(from, to int) bool {
-	before := strings.TrimRight(c.raw[max(0, from-tagReach):from], "\n")
+	before := strings.TrimSuffix(c.raw[max(0, from-tagReach):from], "\n")
 	before = before[strings.LastIndexByte(before, '\n')+1:]
 	return !strings.HasPrefix(strings.TrimLeft(before, " "), ">") && !strings.HasPrefix(strings.TrimLeft(c.raw[to:min(len(c.raw), to+20)], " "), ">")
 }
@@ -176,6 +176,8 @@ func (c *cleaner) char(i int) int {
 			r = ' '
 		}
 		c.emit(string(r), i)
+	case r == '·' && i > 0 && isDigit(c.raw[i-1]) && i+n < len(c.raw) && isDigit(c.raw[i+n]):
+		c.emit(".", i)
 	default:
 		c.emit(fold(r), i)
 	}

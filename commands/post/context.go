@@ -11,31 +11,33 @@ const (
 	leftProc   = "it reads as what the tank clears, not as a reading"
 	leftDelta  = "it reads as a change by so much, not as a reading"
 	leftSet    = "it reads as a setting or another place's temperature"
+	leftDrops  = "it counts drops, which mean something else in every kit"
 	leftOld    = "it is older than the newest readings in the post"
 )
 
 // sense is what the words around an amount say about it.
 type sense struct {
-	left  string // why it is no reading, "" if it may be one
-	dose  string // the same if the amount turns out to be of ammonia or of nothing
-	temp  string // the same for a temperature
-	habit string // the same for all but a temperature: "I keep it at 26C"
-	doubt string // why it is doubtful
-	was   bool   // told in the past tense
-	old   bool   // from a named time before now
-	rank  float64
-	mark  *mark // day, date, weekday or clock
-	tank  *mark // one of several tanks
-	paren bool
+	left   string // why it is no reading, "" if it may be one
+	dose   string // the same if the amount turns out to be of ammonia or of nothing
+	temp   string // the same for a temperature
+	habit  string // the same for all but a temperature: "I keep it at 26C"
+	doubt  string // why it is doubtful
+	either bool   // it can be a dose or a reading of ammonia
+	was    bool   // told in the past tense
+	old    bool   // from a named time before now
+	rank   float64
+	mark   *mark // day, date, weekday or clock
+	tank   *mark // one of several tanks
+	paren  bool
 }
 
 // scene is what holds at a point of the text.
 type scene struct {
-	tap, person, want, dose, proc, set, habit bool
-	seen                                      bool // a name or an amount since want, tap or person began
-	ext                                       bool // want goes on past its clause
-	own                                       bool // the tank was named just now
-	doseAt, wantAt, openAt                    int  // pieces where they began
+	tap, person, want, dose, dosed, proc, set, habit bool
+	seen                                             bool // a name or an amount since want, tap or person began
+	ext                                              bool // want goes on past its clause
+	own                                              bool // the tank was named just now
+	doseAt, wantAt, openAt                           int  // pieces where they began
 }
 
 // wish begins a goal, a limit or a supposition at piece k.
@@ -46,7 +48,7 @@ func (s *scene) reset() { *s = scene{} }
 
 // clause ends what holds for a clause only.
 func (s *scene) clause() {
-	s.dose, s.proc, s.set, s.habit = false, false, false, false
+	s.dose, s.dosed, s.proc, s.set, s.habit = false, false, false, false, false
 	if !s.seen {
 		s.want, s.tap, s.person = false, false, false
 	}
@@ -97,7 +99,7 @@ func look(ps []piece) []sense {
 			judge(ps, k, &s, &heading, &out[k])
 			s.seen = true
 			if q.amt.change >= 0 {
-				s.dose = false
+				s.dose, s.dosed = false, false
 			}
 		case sMeasure:
 			if counts := unitWords[q.word]; counts == counted {
@@ -132,6 +134,20 @@ func headOf(ps []piece, k int) (h scene) {
 	}
 	h.tap, h.want = ps[k].cue == cueTap, ps[k].cue == cueWant
 	return h
+}
+
+// plainDose reports whether nothing unknown stands between the dosing and the
+// amount at k, or "to" right before it.
+func (s *scene) plainDose(ps []piece, k int) bool {
+	if ps[k-1].cue == cueTo {
+		return true
+	}
+	for j := s.doseAt + 1; j < k; j++ {
+		if ps[j].sort == sFiller && ps[j].cue == noCue {
+			return false
+		}
+	}
+	return true
 }
 
 // isHeading reports whether the line at k has no amount and ends in a colon, or
@@ -170,13 +186,13 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 			s.dose = false
 		}
 	case cueDose:
-		s.dose, s.doseAt = true, k
+		s.dose, s.dosed, s.doseAt = true, true, k
 	case cueIs, cueWas:
 		switch q.word {
 		case "at", "around", "has", "have", "had", "been", "being", "got", "hit", "reached", "measure", "stay":
 			return
 		}
-		s.dose, s.proc, s.set = false, false, false
+		s.dose, s.dosed, s.proc, s.set = false, false, false, false
 		if s.ext {
 			s.want, s.ext = false, false
 		}
@@ -240,7 +256,7 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	}
 	before := ""
 	if b >= 0 && ps[b].sort != sLine {
-		before = ps[b].word
+		before, _, _ = strings.Cut(ps[b].word, " ")
 	}
 	within := strings.HasPrefix(ps[k].word, "out of") || strings.HasPrefix(ps[k].word, "from") || strings.HasPrefix(ps[k].word, "straight")
 	if within {
@@ -324,9 +340,12 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 			}
 		}
 	}
-	if s.dose {
+	if s.dose || s.dosed && k > 0 && ps[k-1].cue == cueTo { // "dosed the usual stuff to 2 ppm"
 		out.dose = leftDose
-		if direct(ps, s.doseAt, k) && !(k > 0 && ps[k-1].sort == sLabel && ps[k-1].kind != Ammonia) {
+		if !s.plainDose(ps, k) {
+			out.dose, out.either = "", true
+		}
+		if s.dose && direct(ps, s.doseAt, k) && !(k > 0 && ps[k-1].sort == sLabel && ps[k-1].kind != Ammonia) {
 			out.left = leftDose
 		}
 	}
@@ -337,7 +356,7 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		out.habit = leftWant
 	}
 	passive(ps, k, out)
-	if a := ps[k].amt; k > 0 && ps[k-1].cue == cueChange && !strings.HasSuffix(ps[k-1].word, "to") && a.change == 0 && a.word == notWord && a.low > 0 && !(k+1 < len(ps) && ps[k+1].cue == cueTo) {
+	if a := ps[k].amt; k > 0 && ps[k-1].cue == cueChange && !strings.HasSuffix(ps[k-1].word, "to") && a.change == 0 && a.word == notWord && a.low > 0 && a.low == a.high && !a.over && !(k+1 < len(ps) && ps[k+1].cue == cueTo) {
 		out.doubt = "it can be the change or the value after it; write just what the test shows now"
 	}
 	if negated(ps, k) {

@@ -51,6 +51,7 @@ func between(ps []piece, a, b int) gap {
 			case "its", "now", "is", "are", "back", "then", "mine", "im":
 				g.change = true
 			}
+			g.change = g.change || q.word == "more like"
 			if q.cue == cueBoth || q.word == "are" {
 				g.both = true
 			}

@@ -8,7 +8,7 @@ import (
 // noTest are words that, after the name of a test, make it something else:
 // "ammonia source", "nitrite spike", "pH down".
 var noTest = wordSet(`source, dosing, chloride, bottle, solution, remover, removers, eating, oxidizing, oxidising, consuming, producing, bacteria, poisoning, burn, burns, smell, stage, phase, booster, buffer,
-	reducer, crash, swing, swings, controller, supplement, factory, munching, converters, converter, lock, detoxifier, binder, binders, absorber, free, neutralizer, removal, production, producers, hydroxide, sulfate, sulphate, feed, drops, calculator, chart, test kit is, gun, strip, stick, dosed, powder, minus, plus, down, up, fertilizer, fertiliser, shock`)
+	reducer, crash, controller, supplement, factory, munching, converters, converter, lock, detoxifier, binder, binders, absorber, free, neutralizer, removal, production, producers, hydroxide, sulfate, sulphate, feed, drops, calculator, chart, test kit is, gun, strip, stick, dosed, powder, minus, plus, down, up, fertilizer, fertiliser, shock`)
 
 // notReally are words before the name that make it a product.
 var notReally = wordSet(`pure, household, janitorial, janitors, bottled, no, clear, anti`)

@@ -131,9 +131,10 @@ func runSamples(t *testing.T, file string) {
 	t.Logf("%s: %d of %d posts read as a moderator would", file, len(samples)-missed, len(samples))
 }
 
-var sampleFiles = []string{"dev.txt", "held-out.txt", "second.txt", "third.txt"}
+var sampleFiles = []string{"dev.txt", "held-out.txt", "second.txt", "third.txt", "fourth.txt"}
 
 func TestDev(t *testing.T)     { runSamples(t, "dev.txt") }
 func TestHeldOut(t *testing.T) { runSamples(t, "held-out.txt") }
 func TestSecond(t *testing.T)  { runSamples(t, "second.txt") }
 func TestThird(t *testing.T)   { runSamples(t, "third.txt") }
+func TestFourth(t *testing.T)  { runSamples(t, "fourth.txt") }

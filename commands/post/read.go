@@ -150,9 +150,12 @@ func rowsOf(ps []piece, loose []int, wide bool) [][]int {
 // neighbours makes a bound amount doubtful when a loose one stands right beside
 // it: "ammonia 0 .25".
 func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []sense) {
-	owner := map[int]int{}
+	owner := map[int]int{} // by amount, and by name where the amount stands before it
 	for i, b := range bonds {
 		owner[b.amount] = i
+		if b.label > b.amount {
+			owner[b.label] = i
+		}
 	}
 	*loose = slices.DeleteFunc(*loose, func(k int) bool {
 		a := ps[k].amt
@@ -192,6 +195,13 @@ func beside(ps []piece, k, side int, owner map[int]int) (int, bool) {
 		case sAmount:
 			o, ok := owner[j]
 			return o, ok
+		case sLabel:
+			o, ok := owner[j]
+			return o, ok && side < 0
+		case sSemi:
+			if !ps[j].glued || j+1 < len(ps) && !ps[j+1].glued { // "0;25"
+				return 0, false
+			}
 		case sComma, sSlash, sDash, sOpen, sClose, sAnd:
 		case sFree:
 			if side > 0 {

@@ -52,6 +52,8 @@ func (r *reader) sift(in []reading) (out []reading) {
 			r.leave(x, reason)
 		case vague:
 			r.doubtReading(x, x.label.vague)
+		case x.sense.either && x.kind == Ammonia:
+			r.doubtReading(x, "it can be a dose or a reading; write the reading in a sentence of its own")
 		default:
 			out = append(out, *x)
 		}
@@ -107,12 +109,12 @@ func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
 	if slices.ContainsFunc(c, func(x reading) bool { return !x.sense.was }) {
 		c = r.keep(c, func(x *reading) bool { return !x.sense.was })
 	}
-	if asked := func(x *reading) bool { return x.sense.doubt == doubtAsked }; slices.ContainsFunc(c, func(x reading) bool { return !asked(&x) }) {
-		told, questions := split(c, func(x *reading) bool { return !asked(x) })
-		for i := range questions {
-			r.leave(&questions[i], doubtAsked)
+	plain, odd := split(c, func(x *reading) bool { return x.sense.doubt == "" && x.amt.unit != dropsKit })
+	if len(plain) > 0 { // a question, a "not", a count of drops beside a plain reading
+		for i := range odd {
+			r.leave(&odd[i], cmp.Or(odd[i].sense.doubt, leftDrops))
 		}
-		c = told
+		c = plain
 	}
 	top := math.Inf(-1)
 	for i := range c {

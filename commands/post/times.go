@@ -280,6 +280,10 @@ func assign(ps []piece, senses []sense, s *clauseSpan, marks []*mark) bool {
 		if c := ps[k].cue; c == cueAfter || c == cueSince && ps[k].word == "after" || c == cueDose || c == cueEvent {
 			cur = nil // "0.25 after adding fish 3 days ago"
 		}
+		switch ps[k].word {
+		case "vs", "versus", "than", "compared", "from", "instead":
+			cur = nil // "0.5 vs 2 last week"
+		}
 		if ps[k].sort == sMark && ps[k].mark.class != markVessel {
 			cur = ps[k].mark
 		} else if ps[k].sort == sAmount {

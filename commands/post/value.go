@@ -11,7 +11,7 @@ func init() {
 		words string
 	}{
 		{'<', `less than, under, below, lower than, no more than, at most, not more than, fewer than, smaller than, unter, not over, not above, not exceeding, no higher than, well under, well below, way below, way under, somewhere below, somewhere under, definitely under, definitely below`},
-		{'>', `more than, over, above, greater than, higher than, at least, in excess of, north of, upwards of, beyond, exceeding, well over, way over, well above, way above, far above, somewhere above, somewhere over, uber, easily over, definitely over, definitely above, a minimum of, minimum of, no less than, no lower than, not less than, way more than, a lot more than, much higher than, much more than, way higher than`},
+		{'>', `more than, over, above, greater than, higher than, at least, in excess of, north of, upwards of, beyond, exceed, exceeds, exceeding, well over, way over, well above, way above, far above, somewhere above, somewhere over, uber, easily over, definitely over, definitely above, a minimum of, minimum of, no less than, no lower than, not less than, way more than, a lot more than, much higher than, much more than, way higher than`},
 		{'~', `just over, just under, just above, just below, just shy of, slightly above, slightly over, slightly below, slightly under, slightly less than, slightly more than, a bit over, a bit under, a bit above, a bit below, a little over, a little under, a little above, a little below, a hair under, a hair over, a hair above, a touch over, a touch under, a touch above, barely above, barely over, a little more than, a little less than, a bit more than, a bit less than, a tad over, a tad under, a tad above, a smidge over, a smidge above, a smidge under, maybe a bit over`},
 	} {
 		for w := range wordSet(e.words) {
@@ -292,6 +292,9 @@ func (p *parser) endsAt(i int) bool {
 	switch p.text(i) {
 	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&":
 		return true
+	case "to", "or", "-":
+		_, n := p.numeral(i + 1)
+		return n > 0 || p.kindAt(i+1) == number
 	}
 	_, n := p.nameAt(i)
 	return n > 0

@@ -42,7 +42,7 @@ func init() {
 		words string
 	}{
 		{mark{class: markNow, key: 0.5}, `today, todays, currently, at the moment, at present, presently, current, tonight, tonights, this evening, this evenings, heute, as of today, today so far, most recent, most recently, recent, newest, at this point, at this moment`},
-		{mark{class: markNow, key: 0.6}, `now, right now, just now, as of now, as of this morning, rn, atm, jetzt, as of tonight, here now, and now, now its, present, present day, right this minute, as we speak`},
+		{mark{class: markNow, key: 0.6}, `now, right now, just now, as of now, as of this morning, rn, atm, jetzt, as of tonight, present, present day, right this minute, as we speak`},
 		{mark{class: markNow, key: 0.4}, `in the morning, this morning, this mornings, this am, earlier today, morning, latest, just tested, just checked, this week, this weekend`},
 		{mark{class: markNow, key: 0.48}, `this afternoon, afternoon, evening, night, in the afternoon, in the evening, at night`},
 		{mark{class: markNow, key: 0.1}, `last test, last reading, last readings, last results, last checked, last i checked, last tested, when i last tested, when i last checked`},
