@@ -20,7 +20,7 @@ var chartTop = map[Kind]float64{Ammonia: 8, Nitrite: 5, Nitrate: 160}
 
 // firstStep is the highest value that a usual chart has as its first step above
 // zero: "less than" it is a zero. Common practice, no source.
-var firstStep = map[Kind]float64{Ammonia: 0.5, Nitrite: 0.5, Nitrate: 10, Chlorine: 0.5}
+var firstStep = map[Kind]float64{Ammonia: 0.5, Nitrite: 0.5, Nitrate: 12.5, Chlorine: 0.5}
 
 // bareKH is the highest carbonate hardness in dKH taken without a unit.
 const bareKH = 25
@@ -41,7 +41,8 @@ func (r *reader) value(x *reading, dashed bool) (Found, string) {
 	case a.odd != "":
 		return f, a.odd
 	case a.negative || a.dash && !dashed && a.low > 0 && x.kind != PH && x.kind != Temp:
-		return f, "it can be read as minus; a reading cannot be below 0, write it without the dash, as in " + x.kind.plain() + " 0.5"
+		l := limits[x.kind]
+		return f, fmt.Sprintf("a minus or a dash stands before it, and %s lies between %g and %g%s; write it without, as in %s 0.5", x.kind.plain(), l.low, l.high, l.unit, x.kind.plain())
 	}
 	switch a.word {
 	case zeroWord, nilWord, noneLabel, goneWord:

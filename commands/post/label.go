@@ -13,9 +13,6 @@ var noTest = wordSet(`source, dosing, chloride, bottle, solution, remover, remov
 // notReally are words before the name that make it a product.
 var notReally = wordSet(`pure, household, janitorial, janitors, bottled, no, clear, anti`)
 
-// noneUnless are words after "no ammonia" that make it no reading of zero.
-var noneUnless = wordSet(`source, sources, dosing, dose, dosed, doses, added, adding, addition, additions, spike, spikes, problem, problems, issue, issues, poisoning, burn, burns, smell, bottle, solution, chloride, supply, production, peak, going, input, left to, to dose, for the bacteria, being added, coming, whatsoever added, removers, remover, to feed, food, change, swing, swings, crash, drop, movement, stage, phase`)
-
 func wordSet(s string) map[string]bool {
 	m := map[string]bool{}
 	for w := range strings.SplitSeq(s, ",") {
@@ -136,113 +133,6 @@ func (p *parser) unitNote(i int) (unitOf, int) {
 	return u, j + n - i
 }
 
-// shortLabel reads names such as "am" and "ni", which are names only in a row
-// of names or right before an amount.
-func (p *parser) shortLabel(i int) int {
-	s, ok := shortLabels[p.text(i)]
-	if !ok || p.toks[i].kind != word {
-		return 0
-	}
-	if !p.isShort(i, s.strict) {
-		return 0
-	}
-	n := p.label(i, 1, s.kind, false)
-	switch p.text(i) {
-	case "n":
-		p.last().vague = "n can be nitrite or nitrate; write NO2 or NO3"
-	case "nit", "nits", "nitr":
-		p.last().vague = p.text(i) + " can be nitrite or nitrate; write NO2 or NO3"
-	case "cl":
-		p.last().vague = "Cl can be chlorine or chloride; write chlorine 0.1 or chloride 30"
-	}
-	return n
-}
-
-func (p *parser) isShort(i int, strict bool) bool {
-	name := func(j int) bool {
-		t := p.text(j)
-		_, short := shortLabels[t]
-		_, long := labels[t]
-		return p.kindAt(j) == word && (short || long)
-	}
-	before, after := p.text(i-1), p.text(i+1)
-	if t := p.text(i); t == "n" && after == "/" && p.text(i+2) == "a" && p.text(i+3) != "/" {
-		return false
-	}
-	if after == "/" && name(i+2) || before == "/" && name(i-2) && p.text(i) != "a" {
-		return true
-	}
-	start := before == "\n" || before == "," || before == ";" || before == "/" || before == "|" || before == "(" || before == "." || before == ":" || before == "and" || before == "-" || before == "\t" || p.kindAt(i-1) == number || before == "ppm"
-	amountNext := p.kindAt(i+1) == number || p.kindAt(i+1) == oddNum || after == "zero" || after == "~" || after == "<" || after == ">"
-	if (after == ":" || after == "=" || after == "-") && start && !(p.text(i) == "na" && p.labelled()) {
-		return !strict || after != "-"
-	}
-	if strict {
-		return false
-	}
-	row := func(j int) bool { // a neighbour of the same sort
-		s, short := shortLabels[p.text(j)]
-		return short && !s.strict && p.kindAt(j) == word
-	}
-	if row(i+1) && name(i+2) || row(i-1) && name(i-2) || row(i-1) && row(i+1) || (after == "," || after == "-" || after == "&") && row(i+2) || (before == "," || before == "-" || before == "&") && row(i-2) || row(i-1) && amountNext {
-		return true
-	}
-	if p.text(i) == "na" && p.labelled() {
-		return false
-	}
-	if p.text(i) == "am" && p.kindAt(i-1) == number && p.last().sort != sMark && p.clockNumber(i-1) {
-		return false
-	}
-	return amountNext && (start || before != "i" && before != "we" && before != "you")
-}
-
-// clockNumber reports whether token i may be an hour before "am".
-func (p *parser) clockNumber(i int) bool {
-	t := p.text(i)
-	return len(t) <= 2 && t != "0" && !strings.ContainsAny(t, ".,") && p.text(i-1) != ":" && !p.labelled()
-}
-
-// none reads "no ammonia", "no sign of nitrite", "haven't seen any nitrite": a
-// zero that stands before the name.
-func (p *parser) none(i int) int {
-	n := 0
-	for _, m := range p.phrases(i) {
-		if noneHeads[m.key] {
-			n = m.n
-		}
-	}
-	if n == 0 {
-		return 0
-	}
-	j := i + n
-	for noneBetween[p.text(j)] {
-		j++
-	}
-	k, m := p.nameAt(j)
-	if m == 0 || k == other && p.text(i) != "no" {
-		return 0
-	}
-	after := p.text(j + m)
-	for q := j + m; (p.text(q) == "or" || p.text(q) == "nor" || p.text(q) == "and" || p.text(q) == "/" || p.text(q) == ",") && q < j+m+8; {
-		_, mm := p.nameAt(q + 1)
-		if mm == 0 {
-			break
-		}
-		q += 1 + mm
-		after = p.text(q)
-	}
-	w := noneLabel
-	switch {
-	case noneUnless[after] || noneUnless[after+" "+p.text(j+m+1)]:
-		return p.add(i, j+m-i+1, piece{sort: sFiller})
-	case after == "test" || after == "tests" || after == "kit" || after == "strips" || after == "strip" || after == "pad" || after == "pads" || after == "reagent" || after == "square" || after == "vial":
-		w = untested
-	case after == "reading" || after == "readings" || after == "result" || after == "results":
-		w = unclear
-	}
-	return p.add(i, n, piece{sort: sAmount, amt: &amount{word: w}})
-}
-
 // nameAt tells which test the tokens at i name.
 func (p *parser) nameAt(i int) (k Kind, n int) {
 	k = other
@@ -258,8 +148,3 @@ func (p *parser) nameAt(i int) (k Kind, n int) {
 	}
 	return k, n
 }
-
-var noneHeads = wordSet(`neither, no, still no, absolutely no, no sign of, no signs of, no sign of any, no trace of, no traces of, not a trace of, no hint of, no detectable, no measurable, no visible, no more, no free, no residual, zero sign of, zero trace of,
-	not any, dont have any, havent seen any, havent got any, not seeing any, not getting any, not reading any, not showing any, not detecting any, not registering any, isnt any, arent any, aint any, dont see any, doesnt show any, cant detect any, cant see any, dont detect any, not had any yet, havent had any, hasnt shown any, no real, not picking up any, not reading, not showing, nothing for, without any, nothing on, no reading of, no presence of, didnt detect any, did not detect any, didnt find any, did not find any, do not have any, do not see any, have not seen any, have no, has no, having no, theres no, there is no, zero amount of, zero amounts of, zero detectable, zero measurable`)
-
-var noneBetween = wordSet(`detectable, measurable, visible, the, any, more, noticeable, significant, real, actual, residual, whatsoever`)

@@ -13,59 +13,68 @@ import (
 
 // sample is one invented post with its expected reading.
 type sample struct {
-	name, text string
-	opt        Options
-	want       map[string]string // kind -> "0.5", "20-40", "5+", "0.3 as-n"
-	doubts     []string          // parts of doubtful snippets
-	day        string
+	set, name, text string
+	opt             Options
+	want            map[string]string // kind -> "0.5", "20-40", "5+", "0.3 as-n"
+	doubts          []string          // parts of doubtful snippets
+	day             string
 }
 
-func loadSamples(t testing.TB, file string) (out []sample) {
+var kindNames = []string{"ammonia", "nitrite", "nitrate", "ph", "kh_dkh", "temp_c", "chlorine"}
+
+// loadSamples reads testdata/posts/posts.txt; its head tells the format.
+func loadSamples(t testing.TB) (out []sample) {
 	t.Helper()
-	raw, err := os.ReadFile(filepath.Join("..", "..", "testdata", "posts", file))
+	raw, err := os.ReadFile(filepath.Join("..", "..", "testdata", "posts", "posts.txt"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, block := range strings.Split("\n"+string(raw), "\n=== ")[1:] {
-		head, body, _ := strings.Cut(block, "\n")
-		i := strings.LastIndex(body, "\n---\n")
-		if i < 0 {
-			t.Fatalf("%s: no --- line", head)
+	for _, set := range strings.Split(string(raw), "\n##### SET ")[1:] {
+		name, body, _ := strings.Cut(set, ":")
+		for _, block := range strings.Split(body, "\n=== ")[1:] {
+			out = append(out, parseSample(t, name, block))
 		}
-		s := sample{name: head, want: map[string]string{}}
-		s.text = body[:i]
-		if before, opts, ok := strings.Cut(s.text, "\noptions "); ok {
-			s.text = before
-			for _, o := range strings.Fields(opts) {
-				switch k, v, _ := strings.Cut(o, "="); k {
-				case "temp":
-					s.opt.Temp = v
-				case "kh":
-					s.opt.KH = v
-				case "scale":
-					s.opt.Scale = v
-				default:
-					t.Fatalf("%s: unknown option %q", head, o)
-				}
-			}
-		}
-		for _, line := range strings.Split(strings.TrimSpace(body[i+5:]), "\n") {
-			k, v, _ := strings.Cut(strings.TrimSpace(line), " ")
-			switch k {
-			case "", "nothing":
-			case "doubt":
-				s.doubts = append(s.doubts, v)
-			case "day":
-				s.day = v
-			case "ammonia", "nitrite", "nitrate", "ph", "kh_dkh", "temp_c", "chlorine":
-				s.want[k] = v
-			default:
-				t.Fatalf("%s: unknown line %q", head, line)
-			}
-		}
-		out = append(out, s)
 	}
 	return out
+}
+
+func parseSample(t testing.TB, set, block string) sample {
+	t.Helper()
+	head, body, _ := strings.Cut(block, "\n")
+	i := strings.LastIndex(body, "\n---\n")
+	if i < 0 {
+		t.Fatalf("%s: no --- line", head)
+	}
+	s := sample{set: set, name: head, text: body[:i], want: map[string]string{}}
+	if text, opts, ok := strings.Cut(s.text, "\noptions "); ok {
+		s.text = text
+		for _, o := range strings.Fields(opts) {
+			switch k, v, _ := strings.Cut(o, "="); k {
+			case "temp":
+				s.opt.Temp = v
+			case "kh":
+				s.opt.KH = v
+			case "scale":
+				s.opt.Scale = v
+			default:
+				t.Fatalf("%s: unknown option %q", head, o)
+			}
+		}
+	}
+	for line := range strings.SplitSeq(strings.TrimSpace(body[i+5:]), "\n") {
+		switch k, v, _ := strings.Cut(line, " "); {
+		case k == "nothing":
+		case k == "doubt":
+			s.doubts = append(s.doubts, v)
+		case k == "day":
+			s.day = v
+		case slices.Contains(kindNames, k):
+			s.want[k] = v
+		default:
+			t.Fatalf("%s: unknown line %q", head, line)
+		}
+	}
+	return s
 }
 
 // told prints a found reading in the form of the samples.
@@ -84,13 +93,13 @@ func told(f Found) string {
 	return s
 }
 
-// misses compares a result with a sample's expectation.
+// misses tells in what a result differs from the sample's expectation.
 func (s *sample) misses(r Result) (out []string) {
 	got := map[string]string{}
 	for _, f := range r.Found {
 		got[f.Kind.String()] = told(f)
 	}
-	for _, k := range []string{"ammonia", "nitrite", "nitrate", "ph", "kh_dkh", "temp_c", "chlorine"} {
+	for _, k := range kindNames {
 		if got[k] != s.want[k] {
 			out = append(out, fmt.Sprintf("%s: got %q, want %q", k, got[k], s.want[k]))
 		}
@@ -115,26 +124,28 @@ func (s *sample) misses(r Result) (out []string) {
 	return out
 }
 
-func runSamples(t *testing.T, file string) {
-	samples := loadSamples(t, file)
-	missed := 0
-	for _, s := range samples {
-		r := Read(s.text, s.opt)
-		if m := s.misses(r); len(m) > 0 {
-			missed++
-			if os.Getenv("POSTS_QUIET") != "" {
+// TestPosts reads the invented posts, set by set, and prints how many are read
+// as a moderator would.
+func TestPosts(t *testing.T) {
+	samples := loadSamples(t)
+	if len(samples) < 300 {
+		t.Fatalf("only %d posts found", len(samples))
+	}
+	for len(samples) > 0 {
+		set, n, right := samples[0].set, 0, 0
+		for n < len(samples) && samples[n].set == set {
+			s := &samples[n]
+			n++
+			r := Read(s.text, s.opt)
+			m := s.misses(r)
+			if len(m) == 0 {
+				right++
 				continue
 			}
-			t.Errorf("%s\n  | %s\n  %s\n  found %v\n  doubts %q\n  left %q", s.name, strings.ReplaceAll(s.text, "\n", "\n  | "), strings.Join(m, "\n  "), r.Found, r.Doubtful, r.Left)
+			t.Errorf("%s: %s\n  | %s\n  %s\n  found %v\n  doubtful %q\n  left %q", set, s.name,
+				strings.ReplaceAll(s.text, "\n", "\n  | "), strings.Join(m, "\n  "), r.Found, r.Doubtful, r.Left)
 		}
+		t.Logf("%s: %d of %d posts", set, right, n)
+		samples = samples[n:]
 	}
-	t.Logf("%s: %d of %d posts read as a moderator would", file, len(samples)-missed, len(samples))
 }
-
-var sampleFiles = []string{"dev.txt", "held-out.txt", "second.txt", "third.txt", "fourth.txt"}
-
-func TestDev(t *testing.T)     { runSamples(t, "dev.txt") }
-func TestHeldOut(t *testing.T) { runSamples(t, "held-out.txt") }
-func TestSecond(t *testing.T)  { runSamples(t, "second.txt") }
-func TestThird(t *testing.T)   { runSamples(t, "third.txt") }
-func TestFourth(t *testing.T)  { runSamples(t, "fourth.txt") }

@@ -73,8 +73,8 @@ func date(ps []piece, senses []sense) {
 		if s.begin == sOpen && s.end == sClose && amounts == 0 && len(marks) > 0 && !doses(ps[s.from:s.to]) && s.from >= 2 && ps[s.from-2].sort == sAmount {
 			senses[s.from-2].set(marks[0]) // "2 (3 days ago)"
 		}
-		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) {
-			line = marks[0] // "It's day 5.", "Tested yesterday."
+		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) && !(state && marks[0].class == markDay) {
+			line = marks[0] // "Day 5 update!", "Tested yesterday.", but not "It's day 5 now."
 		}
 		if len(marks) > 0 && (amounts > 0 || pure) && s.begin != sOpen {
 			carry = marks[len(marks)-1]
@@ -142,7 +142,7 @@ func survey(ps []piece) (marks []*mark, amounts int, pure, state bool) {
 		case sAmount:
 			amounts++
 		case sFiller:
-			if q.cue != cueTest {
+			if q.cue != cueTest && q.word != "did" && q.word != "ran" {
 				pure = false
 			}
 		}
@@ -151,99 +151,6 @@ func survey(ps []piece) (marks []*mark, amounts int, pure, state bool) {
 		}
 	}
 	return marks, amounts, pure, state
-}
-
-// lineMarks reads the marks of the line at piece k: the one that begins it holds
-// for the line; one whose sentence ends the line without amounts is a heading,
-// which holds for the lines below.
-func lineMarks(ps []piece, k int, head, tank *mark) (h, line, t *mark) {
-	end := k
-	for end < len(ps) && ps[end].sort != sLine {
-		end++
-	}
-	last := k // where the last sentence begins
-	for j := k; j+1 < end; j++ {
-		if ps[j].sort == sStop || ps[j].sort == sAsk {
-			last = j + 1
-		}
-	}
-	if q := begins(ps[k:end]); q != nil && q.mark.class == markVessel {
-		tank = q.mark
-	} else if q != nil && headed(ps, k) {
-		line = q.mark
-	}
-	marks, amounts, _, _ := survey(ps[last:end])
-	words, tests := 0, true
-	for _, q := range ps[last:end] {
-		switch q.sort {
-		case sLabel:
-			return head, line, tank
-		case sFiller:
-			tests = tests && q.cue == cueTest
-			words++
-		case sFree, sMark, sMeasure:
-			words++
-		}
-	}
-	for _, m := range marks {
-		short := words <= 4 && m.class != markOld // "Day 5 of cycling", not "set up 2 weeks ago"
-		if m.class != markVessel && amounts == 0 && (short || tests || end > last && ps[end-1].sort == sLink) {
-			return m, nil, tank
-		}
-	}
-	return head, line, tank
-}
-
-// begins returns the mark that a line begins with, bullets aside; nil if none.
-func begins(line []piece) *piece {
-	for k := range line {
-		switch line[k].sort {
-		case sMark:
-			return &line[k]
-		case sDash, sSemi, sOpen, sPipe:
-		default:
-			return nil
-		}
-	}
-	return nil
-}
-
-// headed reports whether the mark that begins the line at k is followed by a
-// sign, a name or an amount.
-func headed(ps []piece, k int) bool {
-	for j := k; j+1 < len(ps); j++ {
-		if ps[j].sort != sMark {
-			continue
-		}
-		m := ps[j].mark
-		switch ps[j+1].sort {
-		case sLabel, sAmount, sMark:
-			return m.class >= markDay && !m.past
-		case sLink, sDash, sPipe, sOpen, sClose, sSemi:
-			return true
-		case sComma:
-			return m.class >= markDay
-		}
-		return ps[j+1].cue == cueTest && j+2 < len(ps) && (ps[j+2].sort == sLink || ps[j+2].sort == sDash)
-	}
-	return false
-}
-
-// colonMark finds "Today:" inside a line.
-func colonMark(ps []piece, s *clauseSpan) *mark {
-	var found *mark
-	for k := s.from; k+1 < s.to; k++ {
-		if ps[k].sort == sMark && ps[k].mark.class != markVessel {
-			n := k + 1
-			if ps[n].cue == cueTest && n+1 < s.to {
-				n++
-			}
-			if ps[n].sort == sLink {
-				found = ps[k].mark
-			}
-		}
-	}
-	return found
 }
 
 // assign gives the clause's amounts its own marks. With several, each amount
@@ -277,7 +184,7 @@ func assign(ps []piece, senses []sense, s *clauseSpan, marks []*mark) bool {
 		return true
 	}
 	for k := s.to - 1; k >= s.from; k-- {
-		if c := ps[k].cue; c == cueAfter || c == cueSince && ps[k].word == "after" || c == cueDose || c == cueEvent {
+		if c := ps[k].cue; c == cueAfter || c == cueDose || c == cueEvent {
 			cur = nil // "0.25 after adding fish 3 days ago"
 		}
 		switch ps[k].word {
@@ -344,68 +251,4 @@ func fromBefore(ps []piece, s clauseSpan) bool {
 		}
 	}
 	return false
-}
-
-// followed reports whether a later value of the same test comes next: "0 to 2 to
-// 5", "4, then 2".
-func followed(ps []piece, k int) bool {
-	to := false
-	for j := k + 1; j < len(ps) && j < k+5; j++ {
-		switch q := &ps[j]; {
-		case q.sort == sAmount:
-			return to
-		case q.cue == cueTo || q.word == "then" && q.sort == sBut:
-			to = true
-		case q.sort != sComma && q.sort != sFree:
-			return false
-		}
-	}
-	return false
-}
-
-// past marks amounts told in the past tense and the old side of changes.
-func past(ps []piece, senses []sense) {
-	tense, from, change, moved := false, false, false, false
-	for k := range ps {
-		q := &ps[k]
-		switch q.sort {
-		case sComma, sStop, sAsk, sSemi, sLine, sBut, sAnd, sOpen, sClose, sPipe:
-			tense, from = false, false
-			if q.sort != sComma && q.sort != sOpen && q.sort != sAnd {
-				change = false
-			}
-		case sAmount:
-			senses[k].was = tense
-			if q.amt.change != 0 {
-				senses[k].was = q.amt.change < 0
-			} else if from && change && !moved {
-				senses[k].was = true
-			}
-			if k+1 < len(ps) && ps[k+1].sort == sArrow && k+2 < len(ps) && (ps[k+2].sort == sAmount || ps[k+2].sort == sFree && k+3 < len(ps) && ps[k+3].sort == sAmount) {
-				senses[k].was = true
-			}
-			if followed(ps, k) {
-				senses[k].was = true
-			}
-			from = false
-		case sLabel:
-			from = false
-		}
-		switch q.cue {
-		case cueWas:
-			tense = true
-		case cueIs:
-			if q.word == "is" || q.word == "are" || q.word == "its" {
-				tense = false
-			}
-		case cueFrom:
-			from = true
-		case cueChange:
-			change = true
-			moved = k > 0 && (ps[k-1].word == "hasnt" || ps[k-1].word == "havent" || ps[k-1].word == "not" || ps[k-1].word == "wont" || ps[k-1].word == "didnt" || ps[k-1].word == "doesnt")
-		}
-		if q.word == "vs" || q.word == "versus" || q.word == "instead" || q.word == "compared" {
-			tense = true
-		}
-	}
 }

@@ -2,56 +2,6 @@ package post
 
 import "strings"
 
-// bounds are words before a number: more than it, less than it, about it.
-var bounds = map[string]byte{}
-
-func init() {
-	for _, e := range []struct {
-		sign  byte
-		words string
-	}{
-		{'<', `less than, under, below, lower than, no more than, at most, not more than, fewer than, smaller than, unter, not over, not above, not exceeding, no higher than, well under, well below, way below, way under, somewhere below, somewhere under, definitely under, definitely below`},
-		{'>', `more than, over, above, greater than, higher than, at least, in excess of, north of, upwards of, beyond, exceed, exceeds, exceeding, well over, way over, well above, way above, far above, somewhere above, somewhere over, uber, easily over, definitely over, definitely above, a minimum of, minimum of, no less than, no lower than, not less than, way more than, a lot more than, much higher than, much more than, way higher than`},
-		{'~', `just over, just under, just above, just below, just shy of, slightly above, slightly over, slightly below, slightly under, slightly less than, slightly more than, a bit over, a bit under, a bit above, a bit below, a little over, a little under, a little above, a little below, a hair under, a hair over, a hair above, a touch over, a touch under, a touch above, barely above, barely over, a little more than, a little less than, a bit more than, a bit less than, a tad over, a tad under, a tad above, a smidge over, a smidge above, a smidge under, maybe a bit over`},
-	} {
-		for w := range wordSet(e.words) {
-			bounds[w] = e.sign
-		}
-	}
-}
-
-// overTail and underTail are words after a number.
-var (
-	overTail  = wordSet(`or higher, or more, or above, or over, or greater, or up, or beyond, and above, and up, and higher, and over, plus, or even higher, or maybe higher, or maybe more, or possibly higher, or possibly more, maybe higher, maybe more, possibly higher, possibly more, if not higher, if not more, or worse, at least, minimum, and beyond, probably higher, probably more, likely higher, and rising off the chart, or probably higher, or probably more, or bigger`)
-	topTail   = wordSet(`max, maximum, highest, top, the max, the top, the highest, max on chart, max on the chart, chart max, top of chart, top of the chart, max reading, highest reading, highest on chart, highest on the chart, maxed, maxed out, off chart, off the chart, off the charts, top color, top colour`)
-	underTail = wordSet(`or less, or lower, or below, or under, and below, and under, or maybe less, maybe less, at most, or even less, or even lower`)
-)
-
-// vagueTail are words after a number that change nothing.
-var vagueTail = wordSet(`or so, or thereabouts, give or take, range, or something, or something like that, or near it`)
-
-// bound reads a sign or words that limit a number at token i.
-func (p *parser) bound(i int) (sign byte, n int) {
-	switch p.text(i) {
-	case "<", "≤", "<=", "=<":
-		return '<', 1
-	case ">", "≥", ">=":
-		if p.last().sort == sAmount && p.kindAt(i+1) == number {
-			return 0, 0 // 80 > 40
-		}
-		return '>', 1
-	}
-	for _, m := range p.phrases(i) {
-		if s, ok := bounds[m.key]; ok {
-			sign, n = s, m.n
-		}
-	}
-	return sign, n
-}
-
-// filling are tokens that may stand between a bound and its number.
-var filling = wordSet(`~, about, around, the, a, approx, roughly, maybe, like, that, of, or so, or equal to, equal to, of about, say, approximately, circa`)
-
 // amountAt reads an amount at token i; 0 if there is none.
 func (p *parser) amountAt(i int) int {
 	limit, n := p.bound(i)
@@ -98,9 +48,13 @@ func (p *parser) amountAt(i int) int {
 
 // putAmount adds the amount a, or a measure that is no reading.
 func (p *parser) putAmount(i, j int, a amount) int {
-	dash := p.text(i-1) == "-" && p.glued(i) && !(p.glued(i-1) && i > 1 && p.text(i-2) != "\n")
-	if dash && p.kindAt(i) == number {
-		if before := p.last2(); before.sort == sLink || before.cue == cueIs || before.cue == cueWas {
+	// A dash that is glued to the number only can be a minus.
+	if p.text(i-1) == "-" && p.glued(i) && p.kindAt(i) == number && !(p.glued(i-1) && p.kindAt(i-2) != sign) {
+		k := len(p.out) - 2
+		for k > 0 && p.out[k].sort == sPipe {
+			k--
+		}
+		if k >= 0 && (p.out[k].sort == sLink || p.out[k].cue == cueIs || p.out[k].cue == cueWas) {
 			a.negative = true
 		} else {
 			a.dash = true
@@ -125,65 +79,11 @@ func (p *parser) putAmount(i, j int, a amount) int {
 		return p.add(i, j-i+1, piece{sort: sMeasure}) // "2) ammonia"
 	}
 	a.count = p.countsThings(i, j, &a)
-	return p.add(i, j-i, piece{sort: sAmount, amt: &a})
-}
-
-// inBrackets reports whether a bracket is open on this line.
-func (p *parser) inBrackets() bool {
-	for j := len(p.out) - 1; j >= max(0, len(p.out)-30); j-- {
-		switch p.out[j].sort {
-		case sOpen:
-			return true
-		case sClose, sLine:
-			return false
-		}
+	p.add(i, j-i, piece{sort: sAmount, amt: &a})
+	if a.dash || a.negative {
+		p.last().from = p.toks[i-1].from
 	}
-	return false
-}
-
-// last2 returns the piece before the last one.
-func (p *parser) last2() *piece {
-	if len(p.out) < 2 {
-		return &piece{sort: sLine}
-	}
-	return &p.out[len(p.out)-2]
-}
-
-// near reports whether a name of the kind or of an unknown test is close before.
-func (p *parser) near(k Kind) bool {
-	for j := len(p.out) - 1; j >= max(0, len(p.out)-4); j-- {
-		if q := &p.out[j]; q.sort == sLabel {
-			return q.kind == k || q.kind == other
-		}
-	}
-	return false
-}
-
-// countsThings guesses that a whole number before an unknown plural counts
-// things ("6 otters"), so that it may be dropped without a question.
-func (p *parser) countsThings(i, j int, a *amount) bool {
-	if a.unit != noUnit || a.low != a.high || a.low < 1 || a.low != float64(int(a.low)) || p.kindAt(j) != word || j-i != 1 {
-		return false
-	}
-	for k := j; k < j+3; k++ {
-		switch w := p.text(k); {
-		case p.kindAt(k) != word || p.meant(w):
-			return false
-		case len(w) > 3 && strings.HasSuffix(w, "s"):
-			return true
-		}
-	}
-	return false
-}
-
-// meant reports whether a single word has a meaning of its own.
-func (p *parser) meant(w string) bool {
-	_, label := labels[w]
-	_, said := words[w]
-	_, joins := joiners[w]
-	_, short := shortLabels[w]
-	_, typo, _ := misspelt(w)
-	return label || said || joins || short || typo
+	return j - i
 }
 
 // core reads one number with its unit at token i. sure is true when words
@@ -255,6 +155,9 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 	if u == celsius && m == 1 && p.text(j) == "c" && p.text(j+1) == "." && p.text(j+2) == "a" {
 		m = 0
 	}
+	if u == duration && p.text(j) == "d" && p.near(KH) {
+		u = german
+	}
 	if m > 0 {
 		a.unit, n = u, j+m-i
 	}
@@ -276,40 +179,6 @@ func (p *parser) ish(i, n int) int {
 		return n + 2
 	}
 	return n
-}
-
-// afterIs reports whether a name and a link or verb come right before.
-func (p *parser) afterIs() bool {
-	if len(p.out) < 1 {
-		return false
-	}
-	l := p.last()
-	return (l.sort == sLink || l.cue == cueIs || l.cue == cueTo || l.word == "about" || l.word == "around") && p.labelledLoosely()
-}
-
-// endsAt reports whether a list goes on or ends at token i.
-func (p *parser) endsAt(i int) bool {
-	switch p.text(i) {
-	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&":
-		return true
-	case "to", "or", "-":
-		_, n := p.numeral(i + 1)
-		return n > 0 || p.kindAt(i+1) == number
-	}
-	_, n := p.nameAt(i)
-	return n > 0
-}
-
-func (p *parser) labelledLoosely() bool {
-	for j := len(p.out) - 1; j >= max(0, len(p.out)-5); j-- {
-		switch p.out[j].sort {
-		case sLabel:
-			return true
-		case sLine, sStop:
-			return false
-		}
-	}
-	return false
 }
 
 // fraction reads "1/4 ppm", "1/2 of a ppm".
@@ -355,43 +224,4 @@ func (p *parser) list(i int) int {
 		from += len(s)
 	}
 	return 1
-}
-
-// nitrogenOf reads "as N" after an amount.
-func (p *parser) nitrogenOf(i int) int {
-	if p.text(i) == "as" && (p.text(i+1) == "n" || p.text(i+1) == "nitrogen") {
-		return 2
-	}
-	return 0
-}
-
-// tail reads "or higher", "or less", "or so" after an amount, also in brackets
-// or after a comma, and returns where it ends.
-func (p *parser) tail(j int, a *amount) int {
-	at := j
-	if p.text(at) == "(" || p.text(at) == "," {
-		at++
-	}
-	key, n := "", 0
-	for _, m := range p.phrases(at) {
-		if overTail[m.key] || underTail[m.key] || vagueTail[m.key] || p.text(j) == "(" && topTail[m.key] {
-			key, n = m.key, m.n
-		}
-	}
-	end := at + n
-	if at > j && p.text(j) == "(" {
-		if p.text(end) != ")" {
-			return j
-		}
-		end++
-	}
-	switch {
-	case n == 0:
-		return j
-	case overTail[key] || topTail[key]:
-		a.over, a.under = true, false
-	case underTail[key]:
-		a.under, a.over, a.low = true, false, 0
-	}
-	return end
 }

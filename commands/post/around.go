@@ -1,0 +1,95 @@
+package post
+
+import "strings"
+
+// inBrackets reports whether a bracket is open on this line.
+func (p *parser) inBrackets() bool {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-30); j-- {
+		switch p.out[j].sort {
+		case sOpen:
+			return true
+		case sClose, sLine:
+			return false
+		}
+	}
+	return false
+}
+
+// last2 returns the piece before the last one.
+func (p *parser) last2() *piece {
+	if len(p.out) < 2 {
+		return &piece{sort: sLine}
+	}
+	return &p.out[len(p.out)-2]
+}
+
+// near reports whether a name of the kind or of an unknown test is close before.
+func (p *parser) near(k Kind) bool {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-4); j-- {
+		if q := &p.out[j]; q.sort == sLabel {
+			return q.kind == k || q.kind == other
+		}
+	}
+	return false
+}
+
+// countsThings guesses that a whole number before an unknown plural counts
+// things ("6 otters"), so that it may be dropped without a question.
+func (p *parser) countsThings(i, j int, a *amount) bool {
+	if a.unit != noUnit || a.low != a.high || a.low < 1 || a.low != float64(int(a.low)) || p.kindAt(j) != word || j-i != 1 {
+		return false
+	}
+	for k := j; k < j+3; k++ {
+		switch w := p.text(k); {
+		case p.kindAt(k) != word || p.meant(w):
+			return false
+		case len(w) > 3 && strings.HasSuffix(w, "s"):
+			return true
+		}
+	}
+	return false
+}
+
+// meant reports whether a single word has a meaning of its own.
+func (p *parser) meant(w string) bool {
+	_, label := labels[w]
+	_, said := words[w]
+	_, joins := joiners[w]
+	_, short := shortLabels[w]
+	_, typo, _ := misspelt(w)
+	return label || said || joins || short || typo
+}
+
+// afterIs reports whether a name and a link or verb come right before.
+func (p *parser) afterIs() bool {
+	if len(p.out) < 1 {
+		return false
+	}
+	l := p.last()
+	return (l.sort == sLink || l.cue == cueIs || l.cue == cueTo || l.word == "about" || l.word == "around") && p.labelledLoosely()
+}
+
+// endsAt reports whether a list goes on or ends at token i.
+func (p *parser) endsAt(i int) bool {
+	switch p.text(i) {
+	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&":
+		return true
+	case "to", "or", "-":
+		_, n := p.numeral(i + 1)
+		return n > 0 || p.kindAt(i+1) == number
+	}
+	_, n := p.nameAt(i)
+	return n > 0
+}
+
+func (p *parser) labelledLoosely() bool {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-5); j-- {
+		switch p.out[j].sort {
+		case sLabel:
+			return true
+		case sLine, sStop:
+			return false
+		}
+	}
+	return false
+}

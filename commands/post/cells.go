@@ -1,0 +1,101 @@
+package post
+
+import "strings"
+
+// cells cuts a line at a sign; at blanks each piece is a cell of its own.
+func (r *reader) cells(l segment, sep byte) (out [][]piece) {
+	line := r.src.text[l.from:l.to]
+	if sep == ' ' {
+		return r.columnsOf(r.parse(l.from, l.to))
+	}
+	if sep == '|' {
+		trimmed := strings.TrimRight(line, " ")
+		lead := len(line) - len(strings.TrimLeft(line, " "))
+		if strings.HasPrefix(line[lead:], "|") {
+			l.from += lead + 1
+		}
+		if strings.HasSuffix(trimmed, "|") && l.from < l.to {
+			l.to -= len(line) - len(trimmed) + 1
+		}
+		if l.to < l.from {
+			l.to = l.from
+		}
+		line = r.src.text[l.from:l.to]
+	}
+	from := l.from
+	for part := range strings.SplitSeq(line, string(sep)) {
+		out = append(out, r.parse(from, from+len(part)))
+		from += len(part) + 1
+		if len(out) > 40 {
+			return nil
+		}
+	}
+	return out
+}
+
+// columnsOf takes a line of names or amounts, parted by blanks or slashes, as
+// cells; nil if there is anything else in it.
+func (r *reader) columnsOf(ps []piece) (out [][]piece) {
+	for k := range ps {
+		switch q := &ps[k]; q.sort {
+		case sLabel, sAmount, sMark:
+			out = append(out, ps[k:k+1])
+		case sSlash, sPipe:
+		case sLink, sDash:
+			if k == 0 || q.sort == sDash && (q.wide || k+1 < len(ps) && ps[k+1].wide) {
+				out = append(out, ps[k:k+1])
+			}
+		case sMeasure:
+			return nil
+		case sFree, sFiller:
+			if !isWhen(q.word) {
+				return nil
+			}
+			out = append(out, ps[k:k+1])
+		default:
+			return nil
+		}
+		if len(out) > 40 {
+			return nil
+		}
+	}
+	return out
+}
+
+func isWhen(w string) bool {
+	switch w {
+	case "day", "days", "date", "time", "when", "week", "tag", "datum":
+		return true
+	}
+	return false
+}
+
+// only returns the first amount of a cell.
+func only(c []piece) *piece {
+	for k := range c {
+		if c[k].sort == sAmount {
+			return &c[k]
+		}
+	}
+	return nil
+}
+
+func many(c []piece) bool {
+	n := 0
+	for k := range c {
+		if c[k].sort == sAmount && !c[k].amt.count {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// cells0 is where a row begins, which names it.
+func cells0(cells [][]piece) int {
+	for _, c := range cells {
+		if len(c) > 0 {
+			return c[0].from
+		}
+	}
+	return 0
+}

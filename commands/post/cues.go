@@ -1,0 +1,150 @@
+package post
+
+import "strings"
+
+// listen takes in the cue of the word at k.
+func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
+	q := &ps[k]
+	switch q.cue {
+	case noCue:
+		if q.sort == sFiller && s.dose && !(k+1 < len(ps) && ps[k+1].sort == sLabel && ps[k+1].kind == Ammonia) {
+			s.dose = false
+		}
+	case cueDose:
+		s.dose, s.dosed, s.doseAt = true, true, k
+	case cueIs, cueWas:
+		switch q.word {
+		case "at", "around", "has", "have", "had", "been", "being", "got", "hit", "reached", "measure", "stay":
+			return
+		}
+		s.dose, s.dosed, s.proc, s.set = false, false, false, false
+		if s.ext {
+			s.want, s.ext = false, false
+		}
+	case cueWant:
+		s.wish(k)
+	case cueIf:
+		if k == 0 || ps[k-1].cue != cueSure && !(k > 1 && ps[k-2].cue == cueSure) {
+			s.wish(k)
+		}
+	case cueKeep:
+		if j := k + 1; j < len(ps) {
+			w := ps[j].word
+			if ps[j].sort == sLabel || w == "it" || w == "them" || w == "the" || w == "my" || w == "your" || w == "at" || ps[j].sort == sAmount && (ps[j].amt.under || ps[j].amt.low != ps[j].amt.high) {
+				if b := ps[max(k-1, 0)].word; b == "i" || b == "we" || b == "ive" {
+					s.habit = true
+				} else {
+					s.wish(k)
+				}
+			}
+		}
+	case cueWhen:
+		if whenever(ps, k) {
+			s.wish(k)
+		}
+	case cueProc:
+		s.proc = true
+	case cuePerson:
+		s.person, s.seen = true, false
+	case cueTheir:
+		for j := k + 1; j < len(ps) && j <= k+3; j++ {
+			if ps[j].sort == sLabel || ps[j].cue == cueTank || ps[j].cue == cueTest && ps[j].word != "test" || ps[j].cue == cueOwn || ps[j].word == "levels" || ps[j].word == "water" || ps[j].word == "readings" {
+				s.person, s.seen = true, false
+			}
+			if ps[j].sort != sFiller && ps[j].sort != sFree {
+				break
+			}
+		}
+	case cueTap:
+		tapWater(ps, k, s, out, lineStart)
+	case cueOwn, cueTank:
+		if k > 0 && (ps[k-1].cue == cueTheir || ps[k-1].cue == cuePerson || ps[k-1].cue == cueTap) || k > 1 && (ps[k-2].cue == cuePerson || ps[k-2].cue == cueTheir) {
+			return
+		}
+		s.tap, s.person, s.own = false, false, true
+	case cueMe:
+		s.person = false
+		if s.ext {
+			s.want, s.ext = false, false
+		}
+	case cueSet:
+		s.set = true
+	}
+}
+
+// tapWater tells "my tap water has 0.5" and "0.5 in my tap" from "filled with
+// tap water".
+func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
+	b := k - 1
+	for b >= 0 && (ps[b].word == "my" || ps[b].word == "the" || ps[b].word == "our" || ps[b].word == "a" || ps[b].word == "some") {
+		b--
+	}
+	before := ""
+	if b >= 0 && ps[b].sort != sLine {
+		before, _, _ = strings.Cut(ps[b].word, " ")
+	}
+	within := strings.HasPrefix(ps[k].word, "out of") || strings.HasPrefix(ps[k].word, "from") || strings.HasPrefix(ps[k].word, "straight")
+	if within {
+		b = k
+	}
+	if within || before == "in" || before == "from" || before == "of" || before == "for" || before == "out" {
+		amounts := false
+		for j := b - 1; j >= lineStart && j > b-12; j-- {
+			switch ps[j].sort {
+			case sAmount:
+				amounts = true
+				if out[j].left == "" {
+					out[j].left = leftTap
+				}
+			case sLabel:
+				if !amounts { // "ammonia in my tap is 0.5"
+					s.tap, s.seen = true, true
+				}
+			case sComma, sStop, sAsk, sSemi, sBut:
+				return
+			}
+		}
+		return
+	}
+	if b >= 0 && ps[b].cue == cueTest {
+		s.tap, s.seen = true, true
+		return
+	}
+	if k+1 >= len(ps) || before == "with" || before == "using" || before == "to" || before == "use" || before == "used" {
+		return
+	}
+	n := &ps[k+1]
+	if n.sort == sLabel || n.sort == sAmount || n.sort == sLink || n.sort == sDash || n.cue == cueIs || n.cue == cueWas || n.cue == cueTest || n.word == "contains" || n.word == "already" || n.sort == sOpen {
+		s.tap, s.seen = true, false
+	}
+}
+
+// whenever reports whether "when", "once" begins a supposition: a test and a
+// verb of the present follow.
+func whenever(ps []piece, k int) bool {
+	named := false
+	for j := k + 1; j < len(ps) && j < k+8; j++ {
+		q := &ps[j]
+		switch {
+		case q.sort == sLabel || q.word == "it" || q.word == "they" || q.word == "its" || q.word == "both":
+			named = true
+			if q.word == "its" {
+				return true
+			}
+		case q.sort == sAnd || q.sort == sSlash:
+		case named && q.sort == sAmount:
+			return ps[k].word != "when"
+		case named:
+			switch q.word {
+			case "is", "are", "hits", "hit", "reaches", "reach", "gets", "get", "drops", "drop", "goes", "go", "reads", "read", "falls", "fall", "rises", "starts", "start", "has", "have", "shows", "down", "below", "at", "to":
+				return true
+			case "finally", "both", "actually", "stay", "stays":
+			default:
+				return false
+			}
+		case q.sort != sFree && q.cue != cueTheir:
+			return false
+		}
+	}
+	return false
+}
