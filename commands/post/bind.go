@@ -14,7 +14,6 @@ type bound struct {
 	kind          Kind
 	amount, label int // indices of pieces
 	doubt         string
-	shared        bool
 }
 
 // move is one way to read the next items: skip, bind, bind lists, share, chain.

@@ -20,6 +20,8 @@ func (b *binder) moves(i int) []move {
 			c = costSkipUnit
 		case a.word == zeroWord || a.word == noneLabel:
 			c = 1
+		case a.word == topWord:
+			c = 1
 		case a.word != notWord:
 			c = costSkipWord
 		case a.count:

@@ -14,7 +14,8 @@ type reading struct {
 	from, to int    // of the amount, in the cleaned text
 	sense    sense
 	doubt    string
-	row      int // of a table
+	row      int  // of a table
+	far      bool // another amount stands between the name and this one
 }
 
 // reader reads one post.
@@ -65,6 +66,7 @@ func (r *reader) prose(ps []piece) {
 		x := reading{kind: b.kind, amt: q.amt, from: q.from, to: q.to, sense: senses[b.amount], doubt: b.doubt}
 		if b.label >= 0 {
 			x.label = &ps[b.label]
+			x.far = hasAmount(ps[min(b.label, b.amount)+1 : max(b.label, b.amount)])
 		}
 		r.all = append(r.all, x)
 	}
@@ -79,7 +81,7 @@ func (r *reader) doubt(from, to int, reason string) {
 // snippet returns the text span of a reading with its name, if that is near.
 func (x *reading) snippet(text string) (from, to int) {
 	from, to = x.from, x.to
-	if x.label != nil && x.row == 0 {
+	if x.label != nil && x.row == 0 && !x.far {
 		a, b := min(from, x.label.from), max(to, x.label.to)
 		if b-a <= 60 && !strings.Contains(text[a:b], "\n") {
 			return a, b

@@ -12,7 +12,6 @@ type column struct {
 	when  bool   // holds days or dates
 	days  bool   // its bare numbers are days of the cycle
 	left  string // why its numbers are no readings
-	names bool   // holds the names of the tests
 }
 
 // tables reads the tables of the post by their columns and returns the

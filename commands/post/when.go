@@ -104,6 +104,10 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 		if v, ok := p.whole(i + 1); ok {
 			return mark{class: markHours, key: float64(v)}, 2
 		}
+	case "after": // "80 before the change, 20 after"
+		if p.beforeSaid() && p.kindAt(i+1) != number {
+			return mark{class: markNow, key: 0.2}, 1
+		}
 	case "noon", "midday":
 		return mark{class: markClock, key: 720}, 1
 	}
@@ -140,6 +144,16 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 		}
 	}
 	return p.weekdayAt(i)
+}
+
+// beforeSaid reports whether "before" a change was told shortly before.
+func (p *parser) beforeSaid() bool {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-14); j-- {
+		if q := &p.out[j]; q.sort == sMark && q.mark.class == markNow && q.mark.key < 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // plainWord reports whether a word of time is used in another sense:
