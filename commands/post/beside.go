@@ -23,7 +23,7 @@ func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []se
 				continue
 			}
 			b := ps[bonds[o].amount].amt
-			if !a.unit.fits(bonds[o].kind) || a.unit != b.unit && r.same(bonds[o].kind, a, b) { // of another sort, or once more in another unit
+			if !a.unit.fits(bonds[o].kind) || r.same(bonds[o].kind, a, b) { // of another sort, or the same once more
 				return false
 			}
 			if bonds[o].doubt == "" {
@@ -37,6 +37,9 @@ func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []se
 
 // same reports whether two amounts of one test say the same.
 func (r *reader) same(k Kind, a, b *amount) bool {
+	if k >= other {
+		return false
+	}
 	x, no1 := r.value(&reading{kind: k, amt: a}, true)
 	y, no2 := r.value(&reading{kind: k, amt: b}, true)
 	return no1 == "" && no2 == "" && alike(x, y)

@@ -19,6 +19,7 @@ func FuzzRead(f *testing.F) {
 		f.Add(s)
 	}
 	f.Add("ammonia \x00 0.5 \xff\xfe nitrite 1")
+	f.Add("1. 25, temp 78F, 420, 1300, NO\x80\xff PO4")
 	f.Fuzz(func(t *testing.T, text string) {
 		r := Read(text, Options{})
 		if again := Read(text, Options{}); !reflect.DeepEqual(r, again) {

@@ -60,6 +60,9 @@ func (p *parser) label(i, n int, k Kind, asN bool) int {
 		}
 		return end - i
 	}
+	if l := p.last2(); p.last().sort == sOpen && l.sort == sLabel && l.kind != k && max(l.kind, k) <= Nitrate && p.text(end) == ")" {
+		q.vague = "two different tests are named together; write just the one that it is"
+	}
 	return p.add(i, end-i, q)
 }
 

@@ -20,6 +20,9 @@ func (p *parser) wordAt(i int) int {
 			return p.label(i, 3, k, true)
 		}
 	}
+	if p.text(i) == "o" && p.labelled() {
+		return p.add(i, 1, piece{sort: sAmount, amt: &amount{odd: oddLetter}})
+	}
 	best, n := piece{sort: sFiller}, 1
 	for _, m := range p.phrases(i) {
 		if k, ok := labels[m.key]; ok {

@@ -1,14 +1,16 @@
 // Package post takes water-test readings out of ordinary forum prose.
 //
-// A post goes through these steps, one file each:
+// A post goes through these steps, each in the file of its name; the files in
+// brackets help it:
 //
-//	clean    markup, quotes and odd characters out; positions kept
+//	clean    markup, quotes and odd characters out, positions kept (markup, tags, fold)
 //	token    words, numbers, signs
-//	piece    names of tests, amounts, points in time, cues
-//	context  which amounts are doses, goals, other water, old, asked about
-//	bind     which amount belongs to which name: the cheapest reading of the row
-//	table    tables are bound by their columns instead
-//	settle   the newest value of each test, units, ranges, doubts
+//	piece    names of tests, amounts, points in time, cues (lexicon, label, value, when)
+//	table    tables are bound by their columns (cells, tablerow)
+//	context  which amounts are doses, goals, other water, asked about (cues, judge, ask)
+//	times    which amounts are older, by dates, headings and tense (headings, tense)
+//	bind     which amount belongs to which name: the cheapest reading of the row (gap, moves, rival)
+//	settle   the newest value of each test, its unit and range, the doubts (sets, check)
 //
 // What is plain is understood without a question, what is not is quoted back
 // with the reason. Nothing is guessed silently.

@@ -1,5 +1,7 @@
 package post
 
+import "strings"
+
 // spelled are the long names that a typo is measured against.
 var spelled = []struct {
 	name string
@@ -22,6 +24,9 @@ var sound = map[string]bool{
 func misspelt(w string) (kind Kind, ok, rival bool) {
 	if len(w) < 5 || len(w) > 14 || sound[w] {
 		return other, false, false
+	}
+	if k, same := labels[strings.ReplaceAll(w, "l", "i")]; same && k <= Nitrate { // an l looks like an i
+		return k, true, false
 	}
 	best, second, first := 99, 99, byte(0) // distances of two kinds, first letter of the best
 	for _, s := range spelled {

@@ -154,7 +154,7 @@ func wordLen(s string) int {
 		}
 	}
 	letters := strings.ToLower(strings.ReplaceAll(s[:i], "'", ""))
-	if _, ok := labels[letters]; ok && letters != "nh" || letters == "day" || letters == "d" || letters == "am" || letters == "ni" || letters == "na" {
+	if _, ok := labels[letters]; ok && letters != "nh" || letters == "day" || letters == "d" || letters == "wk" || letters == "week" || letters == "am" || letters == "ni" || letters == "na" {
 		return i
 	}
 	for i < len(s) && (isLetter(s[i]) || isDigit(s[i])) {

@@ -86,6 +86,8 @@ func (p *parser) putAmount(i, j int, a amount) int {
 	return j - i
 }
 
+const oddLetter = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
+
 // core reads one number with its unit at token i. sure is true when words
 // before it make a number in words certain.
 func (p *parser) core(i int, sure bool) (a amount, n int) {
@@ -109,7 +111,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 			return a, 3
 		}
 	case oddNum:
-		a.odd = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
+		a.odd = oddLetter
 		n = 1
 	case word:
 		v, m := p.numeral(i)
