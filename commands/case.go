@@ -17,7 +17,7 @@ func caseOf(t store.Tank, entries []store.Entry) (model.Case, error) {
 		return model.Case{}, err
 	}
 	c := model.Case{Setup: setup, Changes: changes}
-	for _, e := range entries {
+	for i, e := range entries {
 		day := daysSince(t.Started, e.At)
 		switch e.Kind {
 		case store.KindReading:
@@ -25,7 +25,9 @@ func caseOf(t store.Tank, entries []store.Entry) (model.Case, error) {
 			if err != nil {
 				return c, err
 			}
-			c.Readings = append(c.Readings, readingOf(args, day))
+			r := readingOf(args, day)
+			r.Seq = i // what was told first of the same moment came first
+			c.Readings = append(c.Readings, r)
 		case store.KindLog:
 			args, err := reread(e)
 			if err != nil {
@@ -39,7 +41,7 @@ func caseOf(t store.Tank, entries []store.Entry) (model.Case, error) {
 			if refused != nil {
 				return c, unreadable(e, refused)
 			}
-			event.Day = day
+			event.Day, event.Seq = day, i
 			c.Events = append(c.Events, event)
 		}
 	}

@@ -167,9 +167,26 @@ func TestCaseEvents(t *testing.T) {
 		if got.Day != 3 || !near(float64(got.N), float64(tt.want.N)) || !near(float64(got.Alk), float64(tt.want.Alk)) {
 			t.Errorf("%s: %+v, want %+v: %s", tt.line, got, tt.want, tt.source)
 		}
-		got.Day, got.N, got.Alk = 0, tt.want.N, tt.want.Alk
+		got.Day, got.Seq, got.N, got.Alk = 0, 0, tt.want.N, tt.want.Alk
 		if got != tt.want {
 			t.Errorf("%s: %+v, want %+v: %s", tt.line, got, tt.want, tt.source)
 		}
+	}
+}
+
+// TestCaseOrder: a reading and a dose of the same moment keep the order in which
+// they were told, since a test before the dose does not see it.
+func TestCaseOrder(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+	must(t, b, "2026-03-04T09:00:00Z", "/reading ammonia:0")
+	must(t, b, "2026-03-04T09:00:00Z", "/log what:dose amount:2ppm")
+	must(t, b, "2026-03-04T09:00:00Z", "/reading ammonia:2")
+	c := theOnlyCase(t, b)
+	if len(c.Readings) != 2 || len(c.Events) != 1 {
+		t.Fatalf("%d readings and %d events, want 2 and 1", len(c.Readings), len(c.Events))
+	}
+	if before, dose, after := c.Readings[0].Seq, c.Events[0].Seq, c.Readings[1].Seq; before >= dose || dose >= after {
+		t.Errorf("reading, dose, reading have the order %d, %d, %d", before, dose, after)
 	}
 }

@@ -88,7 +88,7 @@ var conditions = []condition{
 	}},
 	{"nitrite-backlog", func(s *study) bool { v, _ := s.last(unit.Nitrite); return v >= 4.5 },
 		func(s *study, c *model.Case) {
-			c.Events = append(c.Events, model.Event{Day: unit.Days(s.now), Seq: math.MaxInt, Kind: model.WaterChange, Fraction: 0.8, Treated: model.Yes})
+			c.Events = append(c.Events, model.Event{Day: unit.Days(s.now), Seq: math.MaxInt, Kind: model.NitriteRemoved, Fraction: 0.8})
 			sortEvents(c)
 		}},
 	{"chlorine", func(s *study) bool { return len(s.untreated()) > 0 },

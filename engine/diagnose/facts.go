@@ -92,40 +92,12 @@ func (s *study) largestDose() float64 {
 	return most
 }
 
-// starved says whether hardly any ammonia went in: less over the last ten days
-// than a third of the target, with neither ammonia nor nitrite read.
+// starved says whether hardly any ammonia went in over the last ten days: less
+// than a third of the target by the fitted tank, with neither ammonia nor
+// nitrite read.
 func (s *study) starved() bool {
 	from := max(s.now-10, 0)
 	if s.now < 4 {
-		return false
-	}
-	sum := 0.0
-	for _, e := range s.c.Events {
-		if d := float64(e.Day); d < from || d > s.now {
-			continue
-		}
-		switch e.Kind {
-		case model.Dose:
-			sum += float64(e.N)
-		case model.FeedOnce:
-			sum += 51 * float64(e.Mass) / float64(s.c.Setup.Volume)
-		case model.Stocked:
-			return false
-		}
-	}
-	set := &s.c.Setup
-	switch set.Method {
-	case model.Food, model.FishIn:
-		sum += 51 * float64(set.Feed) / float64(set.Volume) * (s.now - from)
-		if set.Stock > 0 && set.Method == model.FishIn {
-			return false
-		}
-	case model.DarkStart:
-		if s.now < 21 {
-			return false
-		}
-	}
-	if sum > float64(set.Target)/3 {
 		return false
 	}
 	for _, r := range s.c.Readings {
@@ -136,7 +108,23 @@ func (s *study) starved() bool {
 			return false
 		}
 	}
-	return true
+	set := &s.c.Setup
+	if set.Method == model.Food && !set.Given.Feed && len(s.events(model.FeedOnce)) == 0 {
+		return true // no food was told of, and none shows
+	}
+	var supply []float64
+	for i := 0; i < len(s.post.Draws); i += max(len(s.post.Draws)/64, 1) {
+		r := s.post.Plan.Start(&s.post.Draws[i])
+		r.To(from, nil)
+		before := r.Ledger.In - r.State.Soil - r.State.Org
+		if from == 0 {
+			before = r.Ledger.In // what was dosed at the start counts
+			before -= r.State.TAN
+		}
+		r.To(s.now, nil)
+		supply = append(supply, r.Ledger.In-r.State.Soil-r.State.Org-before)
+	}
+	return quantile(supply, 0.5) < float64(s.c.Setup.Target)/3
 }
 
 // untreated are the logged changes of chlorinated water that were surely or by

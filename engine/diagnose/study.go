@@ -97,7 +97,7 @@ func weigh(with, without []float64) (w weighed) {
 	n := float64(len(with))
 	for i := range with {
 		d := with[i] - without[i]
-		if d >= max(3, 0.15*without[i]) { // a material delay
+		if d >= max(2, 0.08*without[i]) { // a material delay
 			w.chance += 1 / n
 		}
 		w.cost += d / n

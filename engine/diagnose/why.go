@@ -35,10 +35,22 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 			d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
 		}
 	}
+	if d.carried(s) {
+		d.Verdict = OnTrack
+	}
 	slices.SortStableFunc(d.Causes, func(a, b Cause) int {
 		return cmp.Or(cmp.Compare(math.Round(b.Chance*10), math.Round(a.Chance*10)), cmp.Compare(b.DaysCost, a.DaysCost))
 	})
 	return d
+}
+
+// carried says whether plants carry the cycle and nothing else is at fault: such
+// a tank builds up few bacteria, which is no reason to call it slow.
+func (d *Diagnosis) carried(s *study) bool {
+	if d.Verdict == Ready || !s.planted() || s.plantShare() < 0.5 {
+		return false
+	}
+	return !slices.ContainsFunc(d.Causes, func(c Cause) bool { return c.Name != "plants-take-up" && c.Chance > 0.3 })
 }
 
 // add puts a cause on the list unless it is too unlikely to mention. One name

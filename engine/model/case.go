@@ -120,20 +120,21 @@ type EventKind int
 
 // The kinds of the command book's /log.
 const (
-	Dose        EventKind = iota // ammonia; N is the rise in mg N/L
-	FeedOnce                     // Mass g of food
-	WaterChange                  // Fraction of the volume
-	Conditioned                  // conditioner added
-	Buffer                       // Alk is the rise in mg/L as CaCO3
-	Seed                         // mature media from another tank
-	Culture                      // bottled culture
-	PlantsAdded                  // Plants
-	MediaAdded                   // Volume of new media
-	Cleaned                      // filter media cleaned
-	Medicine                     // Hours of exposure
-	Outage                       // filter off for Hours
-	Stocked                      // Mass g of animals added
-	Losses                       // animals died; Mass g if known
+	Dose           EventKind = iota // ammonia; N is the rise in mg N/L
+	FeedOnce                        // Mass g of food
+	WaterChange                     // Fraction of the volume
+	Conditioned                     // conditioner added
+	Buffer                          // Alk is the rise in mg/L as CaCO3
+	Seed                            // mature media from another tank
+	Culture                         // bottled culture
+	PlantsAdded                     // Plants
+	MediaAdded                      // Volume of new media
+	Cleaned                         // filter media cleaned
+	Medicine                        // Hours of exposure
+	Outage                          // filter off for Hours
+	Stocked                         // Mass g of animals added
+	NitriteRemoved                  // in what-if runs only: Fraction of the nitrite goes
+	Losses                          // animals died; Mass g if known
 )
 
 // Event is something done to the tank at a time.

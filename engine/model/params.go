@@ -12,7 +12,7 @@ type Params struct {
 	PHOffset float64         // true pH less the stated one
 	AlkRatio float64         // true alkalinity over the stated one
 	PHMin    float64         // shift of the lower pH limit of growth
-	FreeNH3  float64         // factor on the free ammonia that halves nitrite oxidisers' growth
+	FreeNH3  float64         // factor on the free ammonia that inhibits each guild
 	Chlorine float64         // factor on chlorine's strength and harm
 	Harm     float64         // factor on the harm of medicine, outages and cleaning
 	Gift     float64         // factor on what seeding and cultures bring

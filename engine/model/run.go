@@ -163,7 +163,7 @@ func (r *Run) integrate(day float64) {
 			r.k.fedTAN, r.k.fedOrg = r.k.firstTAN*grown, r.k.firstOrg*grown
 		}
 		next, err := r.k.step(&r.State, h, r.rtol, r.atol)
-		if err > 1.5 && h > stepMin {
+		if !(err <= 1.5) && h > stepMin { // also when it is not a number
 			r.h = max(h*max(0.9/math.Sqrt(err), 0.2), stepMin)
 			continue
 		}
@@ -209,6 +209,10 @@ func (r *Run) event(e *Event) {
 		r.seed(e, vol)
 	case Culture:
 		r.culture()
+	case NitriteRemoved:
+		out := e.Fraction * s.NO2
+		s.NO2 -= out
+		r.Ledger.Out += out
 	case Cleaned:
 		share := 0.25
 		if e.Harsh || e.Treated == No {

@@ -156,6 +156,7 @@ func (k *kin) rates(s *State, r *rates) {
 	roomN := max(1-(k.full[NOB]*s.B[NOB]+loadC)*k.perCap, 0)
 
 	// Saturation over its donor: 1/(K + S), with self-inhibition by NH3.
+	nh3 /= k.p.FreeNH3 // as if there were so much less
 	satA := 1 / (ga.KTAN*a.kScale + s.TAN*(1+nh3/ga.KiNH3))
 	satO := 1 / (go_.KTAN*a.kScale + s.TAN*(1+nh3/go_.KiNH3))
 	satC := 1 / (gc.KTAN*a.kScale + s.TAN)
@@ -168,8 +169,7 @@ func (k *kin) rates(s *State, r *rates) {
 	kC, kC2 := inhC*satC, inhC*satC2
 	leak := s.TAN / (s.TAN + 10*gc.KTAN*a.kScale)
 	kN := v[NOB] * satN * acidFactor(hno2, gn.KiHNO2)
-	ki := gn.KiNH3 * k.p.FreeNH3
-	inhN := ki / (ki + nh3) // on growth: respiration loses little (Vadivelu et al. 2007)
+	inhN := gn.KiNH3 / (gn.KiNH3 + nh3) // on growth: respiration loses little (Vadivelu et al. 2007)
 
 	r.tanNO2 = kA + kO + kC*leak
 	r.tanNO3 = kC * (1 - leak)
