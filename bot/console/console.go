@@ -79,6 +79,9 @@ func (c *Console) Run(ctx context.Context) error {
 
 // line waits for a line or for the end of ctx.
 func (c *Console) line(ctx context.Context, prompt string) (string, error) {
+	if ctx.Err() != nil { // the read before may still be waiting
+		return "", ErrInterrupted
+	}
 	type result struct {
 		line string
 		err  error

@@ -74,6 +74,9 @@ func TestSameWhateverTheCores(t *testing.T) {
 // TestRecovers: seeds and growth that made the readings lie within the central
 // 98 % of the posterior, and the readings narrow the prior.
 func TestRecovers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("fits several tanks in full")
+	}
 	prior := PriorFor(&model.Setup{Given: model.Given{PH: true, KH: true, MediaVolume: true}})
 	for k, truth := range []model.Params{ordinary(), slow(), quick()} {
 		c := told(&truth, 24, noBias, rand.New(rand.NewPCG(uint64(k), 7)))
@@ -128,6 +131,9 @@ func quick() model.Params {
 // TestOneAbsurdReading: a single wrong reading moves the median AOB seed by
 // less than the posterior's own spread, and is reported as odd.
 func TestOneAbsurdReading(t *testing.T) {
+	if testing.Short() {
+		t.Skip("fits several tanks in full")
+	}
 	par := ordinary()
 	c := told(&par, 20, noBias, rand.New(rand.NewPCG(3, 1)))
 	clean := Fit(c, 20, Hypothesis{}, Draws)
@@ -162,6 +168,9 @@ func TestOneAbsurdReading(t *testing.T) {
 // most of its bacteria unlogged is better explained with an unseen event; a
 // tank that lost none is not.
 func TestEvidence(t *testing.T) {
+	if testing.Short() {
+		t.Skip("fits several tanks in full")
+	}
 	ratio := func(kill float64) float64 {
 		par := ordinary()
 		par.Unseen = model.Unseen{Day: 11.5, Kill: kill}

@@ -177,6 +177,9 @@ func (r *Run) integrate(day float64) {
 		}
 		if h == r.h || err > 0.5 {
 			r.h = min(h*min(0.9/math.Sqrt(max(err, 0.05)), 2.5), stepMax)
+			if math.IsNaN(r.h) {
+				r.h = stepMin
+			}
 		}
 	}
 }
