@@ -64,6 +64,7 @@ type Prior struct {
 	TapNO3, Loss, Rise                 logNormal
 	Harm, Chlorine, Gift, Dose         logNormal
 	PHOffset, PHMin                    float64    // sd
+	PHMinMean                          float64    // mean shift of the lower pH limit
 	Bias                               [3]float64 // sd of the log of a kit's bias, by species
 }
 
@@ -96,6 +97,9 @@ func PriorFor(s *model.Setup) Prior {
 		// anything up to a whole film.
 		p.SeedAOB, p.SeedNOB = logNormal{0.2, 1.8}, logNormal{0.06, 2}
 	}
+	// Acidic water holds strains that stand it: adapted films run in full at pH 4.3
+	// (Tarre & Green 2004). How far this goes in tanks is common practice, no source.
+	p.PHMinMean = -0.5 * max(6.8-s.PH, 0)
 	if !s.Given.PH {
 		p.PHOffset = 0.35
 	}
@@ -130,7 +134,7 @@ func (p *Prior) params(x *z, out *model.Params) {
 		Plant:    p.Plant.at(x[plant]),
 		PHOffset: p.PHOffset * x[phOffset],
 		AlkRatio: p.AlkRatio.at(x[alkRatio]),
-		PHMin:    p.PHMin * x[phMin],
+		PHMin:    p.PHMinMean + p.PHMin*x[phMin],
 		FreeNH3:  p.FreeNH3.at(x[freeNH3]),
 		TapNO3:   p.TapNO3.at(x[tapNO3]),
 		Harm:     p.Harm.at(x[harm]),

@@ -73,6 +73,10 @@ func (r *Run) clearness() float64 {
 	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2))
 }
 
+// leastProved is the capacity for nitrite, mg N/L/d, from which a tank without
+// ammonia and nitrite is one that has used them up, not one that never had any.
+const leastProved = 0.3
+
 // habit acts as the keeper would on this day, past Now.
 func (r *Run) habit() {
 	h := &r.plan.Habit
@@ -84,8 +88,15 @@ func (r *Run) habit() {
 	if h.Refresh && s.Alk < usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
 		r.changeWater(0.5, Yes)
 	}
-	if h.Dose > 0 && s.TAN < float64(ClearTAN) && s.NO2 < float64(holdNO2) && r.Day-r.dosed >= h.Every {
-		r.dose(float64(h.Dose)*r.p.Dose, h.Salt)
+	if s.TAN >= float64(ClearTAN) || s.NO2 >= float64(holdNO2) || r.Day-r.dosed < h.Every {
+		return
+	}
+	n := h.Dose
+	if h.Prove && s.NO2 < float64(ClearNO2) && r.Capacity()[1] > leastProved {
+		n = max(n, r.plan.Case.Setup.Target)
+	}
+	if n > 0 {
+		r.dose(float64(n)*r.p.Dose, h.Salt)
 		r.dosed = r.Day
 	}
 }

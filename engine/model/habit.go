@@ -5,6 +5,7 @@ import "ripen/engine/unit"
 // Habit is how the keeper is assumed to go on after now.
 type Habit struct {
 	Dose     unit.MgN   // total ammonia added whenever it is clear, 0 for none
+	Prove    bool       // once ammonia and nitrite are both clear, the full target is dosed to try the tank
 	Salt     bool       // the dose is an ammonium salt
 	Every    float64    // at most one dose in so many days
 	Change   float64    // water change, share of the volume, 0 for none
@@ -61,9 +62,7 @@ func habit(c *Case, now float64) Habit {
 	if h.Dose == 0 && dosed || h.Dose > 2*c.Setup.Target || dosed && h.Dose < c.Setup.Target/4 {
 		h.Dose = c.Setup.Target
 	}
-	if c.Setup.PH < 7 {
-		h.Every = 2 // soft-water practice; common practice, no source
-	}
+	h.Prove = m != FishIn
 	if m == Planted {
 		h.Every = 3
 	}

@@ -236,6 +236,9 @@ func keepUp(p *model.Plan) string {
 	if h.Dose > 0 {
 		s += fmt.Sprintf(", dosing %.2g mg/L ammonia whenever it is clear", float64(h.Dose.Ion(unit.Ammonia)))
 	}
+	if target := p.Case.Setup.Target; h.Prove && h.Dose < target {
+		s += fmt.Sprintf(", trying %.2g mg/L ammonia once ammonia and nitrite are both clear", float64(target.Ion(unit.Ammonia)))
+	}
 	if h.Feed > 0 {
 		s += fmt.Sprintf(", feeding about %.2g g a day", float64(h.Feed))
 	}
