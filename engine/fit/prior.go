@@ -16,6 +16,9 @@ const (
 	seedCMX
 	growA
 	growN
+	halfA
+	halfN
+	decay
 	area
 	source
 	plant
@@ -52,14 +55,15 @@ func (l logNormal) at(score float64) float64 { return l.median * math.Exp(l.sd*s
 // alone. Medians are factors on the published values of package model, or in
 // the units named there.
 //
-// Growth spreads are those of the kinetics table (0.35 for ammonia oxidisers,
-// 0.30 for nitrite oxidisers). Seed medians are calibrated so that tanks
+// Spreads of growth (0.35 for ammonia oxidisers, 0.30 for nitrite oxidisers), of
+// half-saturation (0.6, 0.7) and decay (0.4) are those of the kinetics table. Seed medians are calibrated so that tanks
 // without readings land in the bands keepers commonly see (common practice, no
 // source); their spread of more than a factor of five either way is what
 // start-up records show.
 type Prior struct {
 	SeedAOB, SeedNOB, SeedAOA, SeedCMX logNormal // mg N/L/d
 	GrowA, GrowN, Area, Source, Plant  logNormal
+	HalfA, HalfN, Decay                logNormal
 	AlkRatio, FreeNH3                  logNormal
 	TapNO3, Loss, Rise                 logNormal
 	Harm, Chlorine, Gift, Dose         logNormal
@@ -77,6 +81,9 @@ func PriorFor(s *model.Setup) Prior {
 		SeedCMX:  logNormal{0.010, 1.6},
 		GrowA:    logNormal{1, 0.35},
 		GrowN:    logNormal{1, 0.30},
+		HalfA:    logNormal{1, 0.5},
+		HalfN:    logNormal{1, 0.5},
+		Decay:    logNormal{1, 0.35},
 		Area:     logNormal{1, 0.5},
 		Source:   logNormal{1, 0.4},
 		Plant:    logNormal{1, 0.6},
@@ -129,6 +136,9 @@ func (p *Prior) params(x *z, out *model.Params) {
 		},
 		GrowA:    p.GrowA.at(x[growA]),
 		GrowN:    p.GrowN.at(x[growN]),
+		HalfA:    p.HalfA.at(x[halfA]),
+		HalfN:    p.HalfN.at(x[halfN]),
+		Decay:    p.Decay.at(x[decay]),
 		Area:     p.Area.at(x[area]),
 		Source:   p.Source.at(x[source]),
 		Plant:    p.Plant.at(x[plant]),

@@ -45,7 +45,7 @@ func randomCase(rng *rand.Rand, days float64) Case {
 // randomParams draws parameters some way beyond the prior.
 func randomParams(rng *rand.Rand) Params {
 	f := func(sd float64) float64 { return math.Exp(sd * rng.NormFloat64()) }
-	p := Params{GrowA: f(0.5), GrowN: f(0.5), Area: f(1), Source: f(1.2), Plant: f(1), PHOffset: 0.3 * rng.NormFloat64(),
+	p := Params{GrowA: f(0.5), GrowN: f(0.5), HalfA: f(0.8), HalfN: f(0.8), Decay: f(0.5), Area: f(1), Source: f(1.2), Plant: f(1), PHOffset: 0.3 * rng.NormFloat64(),
 		AlkRatio: f(0.5), PHMin: 0.4 * rng.NormFloat64(), FreeNH3: f(1.2), Chlorine: f(1.2), Harm: f(1.2), Gift: f(1.5),
 		Dose: f(0.3), TapNO3: f(1.5), Loss: 0.01 * f(1.5), Rise: 0.02 * f(1), Ask: rng.Float64(), Phos: rng.Float64()}
 	for i := range p.Seed {

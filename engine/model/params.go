@@ -6,6 +6,9 @@ type Params struct {
 	Seed     [Guilds]float64 // what is there on day 0, as oxidation capacity at its optimum, mg N/L/d
 	GrowA    float64         // factor on the growth of ammonia oxidisers
 	GrowN    float64         // factor on the growth of nitrite oxidisers
+	HalfA    float64         // factor on ammonia oxidisers' half-saturation
+	HalfN    float64         // factor on nitrite oxidisers' half-saturation
+	Decay    float64         // factor on the decay of all guilds
 	Area     float64         // factor on the attached capacity
 	Source   float64         // factor on ammonia from food, soil and animals
 	Plant    float64         // factor on uptake by plants
@@ -33,6 +36,6 @@ type Unseen struct {
 
 // Central returns the parameters with every factor at one and no unseen event.
 func Central() Params {
-	return Params{GrowA: 1, GrowN: 1, Area: 1, Source: 1, Plant: 1, AlkRatio: 1,
+	return Params{GrowA: 1, GrowN: 1, HalfA: 1, HalfN: 1, Decay: 1, Area: 1, Source: 1, Plant: 1, AlkRatio: 1,
 		FreeNH3: 1, Chlorine: 1, Harm: 1, Gift: 1, Dose: 1, Phos: 1, TapNO3: 1, Ask: 1}
 }

@@ -83,6 +83,7 @@ func (k *kin) enter(e *Env) {
 			f = k.p.GrowN
 		}
 		k.mu[i] *= f * k.p.Phos
+		k.decay[i] *= k.p.Decay
 		k.full[i] = k.mu[i] * k.q[i]
 		k.vmax[i] = k.full[i] * act
 	}
@@ -152,16 +153,19 @@ func (k *kin) rates(s *State, r *rates) {
 		v[i] = k.vmax[i] * s.B[i] * a.f[i]
 	}
 	loadC := k.full[CMX] * s.B[CMX]
-	roomA := max(1-(k.full[AOB]*s.B[AOB]+k.full[AOA]*s.B[AOA]+loadC)*k.perCap, 0)
-	roomN := max(1-(k.full[NOB]*s.B[NOB]+loadC)*k.perCap, 0)
+	// A film grows freely until it is nearly full, so room falls with the square.
+	fullA := (k.full[AOB]*s.B[AOB] + k.full[AOA]*s.B[AOA] + loadC) * k.perCap
+	fullN := (k.full[NOB]*s.B[NOB] + loadC) * k.perCap
+	roomA, roomN := max(1-fullA*fullA, 0), max(1-fullN*fullN, 0)
 
 	// Saturation over its donor: 1/(K + S), with self-inhibition by NH3.
 	nh3 /= k.p.FreeNH3 // as if there were so much less
-	satA := 1 / (ga.KTAN*a.kScale + s.TAN*(1+nh3/ga.KiNH3))
-	satO := 1 / (go_.KTAN*a.kScale + s.TAN*(1+nh3/go_.KiNH3))
+	kScale := a.kScale * k.p.HalfA
+	satA := 1 / (ga.KTAN*kScale + s.TAN*(1+nh3/ga.KiNH3))
+	satO := 1 / (go_.KTAN*kScale + s.TAN*(1+nh3/go_.KiNH3))
 	satC := 1 / (gc.KTAN*a.kScale + s.TAN)
 	satC2 := 1 / (gc.KNO2 + s.NO2)
-	satN := 1 / (gn.KNO2 + s.NO2)
+	satN := 1 / (gn.KNO2*k.p.HalfN + s.NO2)
 
 	kA := v[AOB] * satA * acidFactor(hno2, ga.KiHNO2)
 	kO := v[AOA] * satO * acidFactor(hno2, go_.KiHNO2)
