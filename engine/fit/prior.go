@@ -153,7 +153,7 @@ func (p *Prior) params(x *z, out *model.Params) {
 		Dose:     p.Dose.at(x[dose]),
 		Loss:     p.Loss.at(x[nitrateLoss]),
 		Rise:     p.Rise.at(x[rise]),
-		Ask:      0.5 * math.Erfc(-x[ask]/math.Sqrt2),
+		Ask:      math.Pow(0.5*math.Erfc(-x[ask]/math.Sqrt2), 1.5), // more often near the least; common practice, no source
 		Phos:     1,
 	}
 }
