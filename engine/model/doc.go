@@ -6,9 +6,10 @@
 // N/L, days count from the tank's start. See the root package engine for the
 // equations' sources.
 //
-// The system is integrated by a modified Patankar Runge-Kutta scheme of second
-// order, which keeps every pool non-negative and all nitrogen accounted for
-// whatever the step (Burchard, Deleersnijder & Meister 2003).
+// The system is integrated by an exponential scheme that puts what leaves one
+// pool into another, so that nitrogen balances to rounding whatever the step, and
+// that refuses steps which leave a pool below nil; see kin.step. It agrees with
+// other solvers within 0.5 % of each pool's peak; see testdata/solvers.
 //
 // What the model does not know: diffusion inside the film, predators,
 // heterotrophs competing for room and oxygen, light, and any toxin but

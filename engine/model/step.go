@@ -2,302 +2,210 @@ package model
 
 import "math"
 
-// kin holds the kinetics of one draw over one segment: Env times Params, so
-// that the inner loop only multiplies.
-type kin struct {
-	Env
-	p         *Params
-	phMin     [Guilds]float64
-	yieldN, q [Guilds]float64 // q: mg N oxidised per mg biomass N per day at the optimum
-	kPhi      float64         // (NH3 fraction at pH 7.5 and 25 C)^¼
-	vmax      [Guilds]float64 // mg N oxidised per mg biomass N and day, with what slows them for now
-	full      [Guilds]float64 // the same without
-	perCap    float64         // 1/cap
-	loss      float64         // death by medicine or a stopped filter, 1/d
-	rise      float64         // growth of the ration, share of the first per day
-	firstTAN  float64         // what the first ration gives off
-	firstOrg  float64
-	acidity   acidity
-}
+// Error that one step may make by its own reckoning, in units of the tolerance.
+const (
+	tanShare = 0.01  // of TAN, beside atol
+	no2Share = 0.001 // of nitrite, beside atol
+	leastB   = 1e-6  // mg N/L of biomass, beside rtol
+	small    = 0.02  // mg N/L that may go along the chord
+	refused  = 30    // the error of a step that cannot be used
+)
 
-// phiRef is the NH3 fraction at pH 7.5 and 25 C, where KTAN is stated.
-var phiRef = 1 / (1 + math.Pow(10, 9.24629-7.5))
+// step takes s, where the pace is v0, over dt days to next, leaves the pace at
+// the end in v and returns the error in units of the tolerance.
+//
+// TAN and nitrite follow x' = m - Σ u·s(x) with saturations s = x/(K+x+ρx²). The
+// step is first made along the slopes of s at the start, at the pace there; then
+// at the mean of the paces at both ends, with what the slopes missed at the end,
+// the bends, taken as growing with the square of time. That is the exponential
+// Rosenbrock scheme exprb32 (Hochbruck, Ostermann & Schweitzer 2009, SIAM J.
+// Numer. Anal. 47:786-803) for x, and the trapezoidal rule for all else; biomass
+// is taken as growing exponentially. The difference of the two is the error.
+//
+// What leaves one pool is counted once and put into another, so nitrogen
+// balances whatever dt. Where x would fall below nil it decays along the chord
+// of s instead, which is right when little is left; a step is refused when more
+// is, or when anything else gets below nil.
+func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *pace) float64 {
+	const (
+		third  = 1. / 3
+		perMeq = 1 / 14.007 // meq per mg N
+	)
+	ok := true
+	tan, no2 := s.TAN, s.NO2
+	bA, bO, bC, bN := s.B[AOB], s.B[AOA], s.B[CMX], s.B[NOB]
 
-// acidity is what depends on pH, alkalinity and oxygen alone. It is worked out
-// anew when alkalinity has moved by 1 %, which is 0.004 pH, or by 0.002 meq/L,
-// or oxygen by 2 %.
-type acidity struct {
-	alk, acid, o2 float64
-	phi           float64         // NH3 fraction of total ammonia
-	hno2          float64         // HNO2 fraction of nitrite
-	kScale        float64         // K(pH,T)/K: (phi_ref/phi)^¼
-	f             [Guilds]float64 // factor of growth for pH, oxygen and inorganic carbon
-}
-
-// at brings the acidity up to date with a state.
-func (k *kin) at(s *State) *acidity {
-	a := &k.acidity
-	if math.Abs(s.Alk-a.alk) < 0.01*max(math.Abs(a.alk), 0.2) && s.acid == a.acid && math.Abs(s.O2-a.o2) < 0.02*a.o2 {
-		return a
+	// Saturations at the start: value, chord, slope.
+	sA, cA, dA := saturation(tan, v0.kA, v0.rA)
+	sO, cO, dO := saturation(tan, v0.kO, v0.rO)
+	sC, cC, dC := saturation(tan, v0.kC, 0)
+	sN, cN, dN := saturation(no2, k.halfN, 0)
+	sM, cM, dM := saturation(no2, k.halfM, 0)
+	var kP, sP, cP, dP float64
+	uP := dt * k.plant
+	if k.plant > 0 { // ammonium first: 3 to 1 over nitrate; half-saturation 0.1 mg N/L
+		kP = 0.1 + s.NO3*third
+		sP, cP, dP = saturation(tan, kP, 0)
 	}
-	a.alk, a.acid, a.o2 = s.Alk, s.acid, s.O2
-	o2, alk := s.O2*k.film, max(s.Alk, 0)
-	h := hydrogen(s.Alk, s.acid, k.kw)
-	ph := -math.Log10(h)
-	a.phi = k.kaNH3 / (k.kaNH3 + h)
-	a.hno2 = h / (h + k.kaHNO2)
-	a.kScale = k.kPhi / math.Sqrt(math.Sqrt(a.phi))
-	for i := range a.f {
-		g := &Defaults[i]
-		f := 0.0
-		if x, y := ph-k.phMin[i], ph-g.PHMax; x > 0 && y < 0 {
-			d := ph - g.PHOpt
-			f = x * y / (x*y - d*d)
+	cl, poison := s.Cl, 0.0
+	if cl > 0 {
+		end, mean := chord(cl, 0, dt*k.kCl)
+		cl, poison = end, dt*mean*k.clKill*k.p.Chlorine
+	}
+	poisonO := 0.15 * poison // archaea stand about 2 mg/L; common practice, no source
+
+	// First, all rates as they are. Amounts are for the step, not the day.
+	a, o, c, n := dt*v0.a, dt*v0.o, dt*v0.c, dt*v0.n
+	zA := a*sA*v0.yA - dt*(k.rest[AOB]+k.live[AOB]*sA) - poison // growth less death
+	zO := o*sO*v0.yO - dt*(k.rest[AOA]+k.live[AOA]*sO) - poisonO
+	zC := c*(sC*v0.yC+sM*v0.yM) - dt*(k.rest[CMX]+k.live[CMX]*sC) - poison
+	zN := n*sN*v0.yN - dt*(k.rest[NOB]+k.live[NOB]*sN) - poison
+	eA, eO, eC, eN := bA*growth(zA), bO*growth(zO), bC*growth(zC), bN*growth(zN) // mean biomass
+	wA, wO, wC, wN := a*eA, o*eO, c*eC, n*eN                                     // most they oxidise
+	uA, uO, uC := wA*(1+v0.yA), wO*(1+v0.yO), wC*(1+v0.yC)                       // most they take up
+	in0 := dt * (k.fedTAN + k.kOrg*s.Org + k.kSoil*s.Soil)
+	in := in0 + 0.5*dt*dt*(k.kOrg*(k.fedOrg-k.kOrg*s.Org)-k.kSoil*k.kSoil*s.Soil)
+	p2, p3, _ := phi234(notBelow0((uA*dA + uO*dO) + (uC*dC + uP*dP)))
+	m := p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + 2*p3*(in-in0) // mean of TAN less its start
+	mA, mO, mC, mP := sA+dA*m, sO+dO*m, sC+dC*m, sP+dP*m      // mean saturations
+	tan1 := tan + in - (uA*mA + uO*mO) - (uC*mC + uP*mP)
+	if tan1 < 0 {
+		ok = tan+in < small
+		tan1, m = chord(tan, in, (uA*cA+uO*cO)+(uC*cC+uP*cP))
+		mA, mO, mC, mP = cA*m, cO*m, cC*m, cP*m
+	}
+	all0, ox0 := c*bC*sC, n*bN*sN+c*bC*sM // ammonia oxidised by comammox; nitrite oxidised; at the start's rate
+	made0 := a*bA*sA + o*bO*sO + all0*v0.leak
+	made := wA*mA + wO*mO + wC*mC*v0.leak // nitrite
+	uN, uM := wN*(1+v0.yN), wC*(1+v0.yM)
+	p2, p3, _ = phi234(uN*dN + uM*dM)
+	m = p2*(made0-uN*sN-uM*sM) + 2*p3*(made-made0)
+	mN, mM := sN+dN*m, sM+dM*m
+	no21 := no2 + made - uN*mN - uM*mM
+	if no21 < 0 {
+		ok = ok && no2+made < small
+		no21, m = chord(no2, made, uN*cN+uM*cM)
+		mN, mM = cN*m, cM*m
+	}
+	through := wC * mC * (1 - v0.leak) // from ammonia to nitrate
+	use0 := 3.43*made0 + 4.57*all0*(1-v0.leak) + 1.14*ox0 + dt*s.demand
+	use := 3.43*made + 4.57*through + 1.14*(wN*mN+wC*mM) + dt*s.demand
+	h := 1 / (s.O2 + 0.05)
+	have := s.O2 * h // without oxygen none is used
+	o2 := dt*k.kla*(k.satO2-s.O2) - use0*have
+	w1, w2, w3 := phi123(dt*k.kla + use0*0.05*h*h)
+	pA, pO, pC, pN := bA+zA*eA, bO+zO*eO, bC+zC*eC, bN+zN*eN
+	k.pace(s.Alk+perMeq*(in-2*(made+through)-uP*(mP-third*cP*s.NO3)), s.acid,
+		notBelow0(s.O2+w1*o2-2*w2*(use-use0)*have), tan1, no21, pA, pO, pC, pN, v)
+
+	// Then with mean paces and bends.
+	s1A, _, _ := saturation(tan1, v.kA, v.rA)
+	s1O, _, _ := saturation(tan1, v.kO, v.rO)
+	s1C, _, _ := saturation(tan1, v.kC, 0)
+	s1N, _, _ := saturation(no21, k.halfN, 0)
+	s1M, _, _ := saturation(no21, k.halfM, 0)
+	dT, dX := tan1-tan, no21-no2
+	qA, qO, qC := s1A-sA-dA*dT, s1O-sO-dO*dT, s1C-sC-dC*dT
+	qN, qM, qP := s1N-sN-dN*dX, s1M-sM-dM*dX, 0.0
+	mA, mO, mC, mN, mM = mA+third*qA, mO+third*qO, mC+third*qC, mN+third*qN, mM+third*qM
+	a1, o1, c1, n1 := dt*v.a, dt*v.o, dt*v.c, dt*v.n
+	all1 := c1 * pC * s1C
+	made1 := a1*pA*s1A + o1*pO*s1O + all1*v.leak
+	use1 := 3.43*made1 + 4.57*all1*(1-v.leak) + 1.14*(n1*pN*s1N+c1*pC*s1M) + dt*s.demand
+	a, o, c, n = 0.5*(a+a1), 0.5*(o+o1), 0.5*(c+c1), 0.5*(n+n1)
+	yA, yO, yC, yM, yN := 0.5*(v0.yA+v.yA), 0.5*(v0.yO+v.yO), 0.5*(v0.yC+v.yC), 0.5*(v0.yM+v.yM), 0.5*(v0.yN+v.yN)
+	leak := 0.5 * (v0.leak + v.leak)
+	xA := dt*(k.rest[AOB]+k.live[AOB]*mA) + poison // death
+	xO := dt*(k.rest[AOA]+k.live[AOA]*mO) + poisonO
+	xC := dt*(k.rest[CMX]+k.live[CMX]*mC) + poison
+	xN := dt*(k.rest[NOB]+k.live[NOB]*mN) + poison
+	eA *= 1 + 0.5*(a*mA*yA-xA-zA)
+	eO *= 1 + 0.5*(o*mO*yO-xO-zO)
+	eC *= 1 + 0.5*(c*(mC*yC+mM*yM)-xC-zC)
+	eN *= 1 + 0.5*(n*mN*yN-xN-zN)
+	xA, xO, xC, xN = xA*eA, xO*eO, xC*eC, xN*eN
+	wA, wO, wC, wN = a*eA, o*eO, c*eC, n*eN
+
+	// What rots and leaches.
+	e, p1, _ := decay(dt * k.kOrg)
+	rotten := dt*k.fedOrg + ((xA + xO) + (xC + xN))
+	next.Org = s.Org*e + rotten*p1
+	in = dt*k.fedTAN + (s.Org + rotten - next.Org)
+	next.Soil = s.Soil
+	if s.Soil > 0 {
+		next.Soil, _ = chord(s.Soil, 0, dt*k.kSoil)
+		in += s.Soil - next.Soil
+	}
+
+	// TAN.
+	uA, uO, uC = wA*(1+yA), wO*(1+yO), wC*(1+yC)
+	if k.plant > 0 { // the half-saturation in the middle of the step
+		kP += (wN*mN + wC*mM + through - s.NO3*(uP*third*cP+dt*k.p.Loss)) * (0.5 * third)
+		sP, cP, dP = saturation(tan, kP, 0)
+		s1P, _, _ := saturation(tan1, kP, 0)
+		qP = s1P - sP - dP*dT
+	}
+	p2, p3, p4 := phi234(notBelow0((uA*dA + uO*dO) + (uC*dC + uP*dP)))
+	m = p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + 2*(p3*(in-in0)-p4*((uA*qA+uO*qO)+(uC*qC+uP*qP)))
+	want := kP + tan + m // what plants divide between ammonium and nitrate
+	mA, mO, mC, mP = sA+dA*m+qA*third, sO+dO*m+qO*third, sC+dC*m+qC*third, sP+dP*m+qP*third
+	tan = tan + in - (uA*mA + uO*mO) - (uC*mC + uP*mP)
+	if tan < 0 {
+		ok = s.TAN+in < small
+		tan, m = chord(s.TAN, in, (uA*cA+uO*cO)+(uC*cC+uP*cP))
+		mA, mO, mC, mP = cA*m, cO*m, cC*m, cP*m
+	}
+	oxA, oxO, oxC, upT := wA*mA, wO*mO, wC*mC, uP*mP
+	made, through = oxA+oxO+oxC*leak, oxC*(1-leak)
+
+	// Nitrite, made at a rate that is a parabola in time.
+	b := 3*(made1+made0) - 6*made
+	uN, uM = wN*(1+yN), wC*(1+yM)
+	p2, p3, p4 = phi234(uN*dN + uM*dM)
+	m = p2*(made0-uN*sN-uM*sM) + p3*(made1-made0-b) + 2*p4*(b-uN*qN-uM*qM)
+	mN, mM = sN+dN*m+qN*third, sM+dM*m+qM*third
+	no2 = no2 + made - uN*mN - uM*mM
+	if no2 < 0 {
+		ok = ok && s.NO2+made < small
+		no2, m = chord(s.NO2, made, uN*cN+uM*cM)
+		mN, mM = cN*m, cM*m
+	}
+	oxN, oxM := wN*mN, wC*mM
+	bA, bO, bC, bN = bA+yA*oxA-xA, bO+yO*oxO-xO, bC+yC*oxC+yM*oxM-xC, bN+yN*oxN-xN
+
+	// Nitrate.
+	in3 := oxN + oxM + through
+	gone, up := 0.0, 0.0
+	if lost := dt * k.p.Loss; k.plant > 0 || lost > 0.1 {
+		up = uP * third / want
+		end, _ := chord(s.NO3, in3, lost+up)
+		gone = s.NO3 + in3 - end
+		if up > 0 {
+			up *= gone / (lost + up)
 		}
-		f = max(f, 0.02) // a floor for acid-adapted cells; common practice, no source
-		a.f[i] = f * o2 * alk / ((g.KO2 + o2) * (g.KAlk + alk))
-	}
-	return a
-}
-
-func newKin(p *Params) kin {
-	k := kin{p: p, kPhi: math.Sqrt(math.Sqrt(phiRef))}
-	for i := range Defaults {
-		g := &Defaults[i]
-		k.phMin[i] = g.PHMin + p.PHMin
-		k.yieldN[i] = g.yieldN()
-		k.q[i] = 1 / k.yieldN[i]
-	}
-	return k
-}
-
-// enter takes over the constants of a segment.
-func (k *kin) enter(e *Env) {
-	k.Env = *e
-	k.acidity.acid = -1 // out of date
-	act := 1 / (1 + e.inhib*k.p.Harm)
-	k.loss = e.kill * k.p.Harm
-	for i := range k.mu {
-		f := k.p.GrowA
-		if i == NOB {
-			f = k.p.GrowN
-		}
-		k.mu[i] *= f * k.p.Phos
-		k.decay[i] *= k.p.Decay
-		k.full[i] = k.mu[i] * k.q[i]
-		k.vmax[i] = k.full[i] * act
-	}
-	k.perCap = 1 / (k.cap * k.p.Area)
-	k.fedTAN *= k.p.Source
-	k.fedOrg *= k.p.Source
-	k.plant *= k.p.Plant
-	k.rise, k.firstTAN, k.firstOrg = 0, k.fedTAN, k.fedOrg
-	if e.rising {
-		k.rise = k.p.Rise
-	}
-}
-
-// hydrogen returns [H+] in mol/L from alkalinity in meq/L and acid = K1·[CO2]:
-// Alk = (acid + Kw)/H - H, the carbonate ion left out, which moves pH by less
-// than 0.02 below pH 8.5.
-func hydrogen(alk, acid, kw float64) float64 {
-	a := alk * 1e-3
-	c := acid + kw
-	r := math.Sqrt(a*a + 4*c)
-	if a > 0 {
-		return 2 * c / (a + r) // the same root without cancellation
-	}
-	return (r - a) / 2
-}
-
-// PH returns the state's pH.
-func (s *State) PH(e *Env) float64 { return -math.Log10(hydrogen(s.Alk, s.acid, e.kw)) }
-
-// rates are the flows as multiples of their donor: a flow is rate·donor.
-type rates struct {
-	tanNO2, tanNO3 float64         // oxidation of total ammonia to nitrite, and right through
-	no2NO3         float64         // oxidation of nitrite
-	grow           [Guilds]float64 // assimilation; donor is TAN, for NOB nitrite
-	growC          float64         // comammox from nitrite
-	die            [Guilds]float64 // donor is the guild
-	plantT, plantN float64         // uptake; donors TAN and NO3
-	org, soil      float64         // release of ammonia; donors Org and Soil
-	loss           float64         // of nitrate; donor NO3
-	o2             float64         // consumption and loss to the air; donor O2
-	cl             float64         // loss; donor Cl
-}
-
-// acidFactor is the non-competitive inhibition Ki/(Ki + x) by free nitrous acid.
-func acidFactor(x, ki float64) float64 {
-	if x < 0.005*ki {
-		return 1 - x/ki // within 3e-5
-	}
-	return ki / (ki + x)
-}
-
-// restDecay is the share of decay that goes on in cells without food: starved
-// nitrifiers keep most of their activity for weeks (from memory; reviewed by
-// Geets, Boon & Verstraete 2006, FEMS Microbiol. Ecol. 58:1-13).
-const restDecay = 0.4
-
-// rates works out all flows of a state.
-func (k *kin) rates(s *State, r *rates) {
-	a := k.at(s)
-	nh3 := s.TAN * a.phi
-	hno2 := s.NO2 * a.hno2
-	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
-
-	// v is each guild's capacity under this pH, oxygen and carbon.
-	var v [Guilds]float64
-	for i := range v {
-		v[i] = k.vmax[i] * s.B[i] * a.f[i]
-	}
-	loadC := k.full[CMX] * s.B[CMX]
-	// A film grows freely until it is nearly full, so room falls with the square.
-	fullA := (k.full[AOB]*s.B[AOB] + k.full[AOA]*s.B[AOA] + loadC) * k.perCap
-	fullN := (k.full[NOB]*s.B[NOB] + loadC) * k.perCap
-	roomA, roomN := max(1-fullA*fullA, 0), max(1-fullN*fullN, 0)
-
-	// Saturation over its donor: 1/(K + S), with self-inhibition by NH3.
-	nh3 /= k.p.FreeNH3 // as if there were so much less
-	kScale := a.kScale * k.p.HalfA
-	satA := 1 / (ga.KTAN*kScale + s.TAN*(1+nh3/ga.KiNH3))
-	satO := 1 / (go_.KTAN*kScale + s.TAN*(1+nh3/go_.KiNH3))
-	satC := 1 / (gc.KTAN*a.kScale + s.TAN)
-	satC2 := 1 / (gc.KNO2 + s.NO2)
-	satN := 1 / (gn.KNO2*k.p.HalfN + s.NO2)
-
-	kA := v[AOB] * satA * acidFactor(hno2, ga.KiHNO2)
-	kO := v[AOA] * satO * acidFactor(hno2, go_.KiHNO2)
-	inhC := v[CMX] * max(gc.KiNH3/(gc.KiNH3+nh3), 0.3) * acidFactor(hno2, gc.KiHNO2)
-	kC, kC2 := inhC*satC, inhC*satC2
-	leak := s.TAN / (s.TAN + 10*gc.KTAN*a.kScale)
-	kN := v[NOB] * satN * acidFactor(hno2, gn.KiHNO2)
-	inhN := gn.KiNH3 / (gn.KiNH3 + nh3) // on growth: respiration loses little (Vadivelu et al. 2007)
-
-	r.tanNO2 = kA + kO + kC*leak
-	r.tanNO3 = kC * (1 - leak)
-	r.no2NO3 = kN + kC2
-	r.grow[AOB] = k.yieldN[AOB] * kA * roomA
-	r.grow[AOA] = k.yieldN[AOA] * kO * roomA
-	r.grow[CMX] = k.yieldN[CMX] * kC * roomA * 0.5
-	r.growC = k.yieldN[CMX] * kC2 * roomN * 0.5
-	r.grow[NOB] = k.yieldN[NOB] * kN * inhN * roomN
-
-	cl := s.Cl * k.clKill * k.p.Chlorine
-	fed := [Guilds]float64{AOB: s.TAN * satA, AOA: s.TAN * satO, CMX: s.TAN * satC, NOB: s.NO2 * satN}
-	for i := range r.die {
-		r.die[i] = k.decay[i]*(restDecay+(1-restDecay)*fed[i]) + k.loss + cl
-	}
-	r.die[AOA] -= 0.85 * cl // archaea stand about 2 mg/L; common practice, no source
-	if k.plant > 0 {
-		// Ammonium first: 3 to 1 over nitrate; half-saturation 0.1 mg N/L.
-		want := s.TAN + s.NO3/3
-		r.plantT = k.plant / (0.1 + want)
-		r.plantN = k.plant / 3 / (0.1 + want)
 	} else {
-		r.plantT, r.plantN = 0, 0
+		gone = (s.NO3 + 0.5*in3) * lost * (1 - 0.5*lost)
 	}
-	use := 3.43*(r.tanNO2+r.tanNO3)*s.TAN + 1.14*(r.no2NO3*s.NO2+r.tanNO3*s.TAN) + s.demand
-	r.o2 = k.kla + use/(s.O2+0.05)
-	r.org, r.soil, r.cl, r.loss = k.kOrg, k.kSoil, k.kCl, k.p.Loss
-}
 
-// solve makes one modified Patankar step of length dt from s0 with rates r,
-// each weighted by its donor's new value, into s1. The linear system is small
-// and nearly triangular, so it is solved by hand: everything is expressed by
-// the new TAN.
-func (k *kin) solve(s0 *State, r *rates, dt float64, s1 *State) {
-	const perMeq = 1 / 14.007 // meq per mg N
-	soil := s0.Soil / (1 + dt*r.soil)
-	// NO2 = n0 + n1·T
-	den := 1 / (1 + dt*(r.no2NO3+r.grow[NOB]+r.growC))
-	n0, n1 := s0.NO2*den, dt*r.tanNO2*den
-	// B = b0 + bT·T + bN·NO2, and Org = o0 + o1·T
-	o0 := s0.Org + dt*k.fedOrg
-	o1 := 0.0
-	var b0, bT, bN [Guilds]float64
-	for i := range b0 {
-		d := 1 / (1 + dt*r.die[i])
-		b0[i] = s0.B[i] * d
-		switch i {
-		case NOB:
-			bN[i] = dt * r.grow[i] * d
-		case CMX:
-			bT[i], bN[i] = dt*r.grow[i]*d, dt*r.growC*d
-		default:
-			bT[i] = dt * r.grow[i] * d
-		}
-		o0 += dt * r.die[i] * (b0[i] + bN[i]*n0)
-		o1 += dt * r.die[i] * (bT[i] + bN[i]*n1)
+	// Oxygen, used at a rate that is a parabola in time.
+	use = 3.43*made + 4.57*through + 1.14*(oxN+oxM) + dt*s.demand
+	b = 3*(use1+use0) - 6*use
+	o2 = s.O2 + w1*o2 - (w2*(use1-use0-b)+2*w3*b)*have
+	if o2 < 0 {
+		o2, _ = chord(s.O2, dt*k.kla*k.satO2, dt*k.kla+use*h)
 	}
-	d := 1 / (1 + dt*r.org)
-	o0, o1 = o0*d, o1*d
-	grow := r.grow[AOB] + r.grow[AOA] + r.grow[CMX]
-	t := (s0.TAN + dt*(k.fedTAN+r.soil*soil+r.org*o0)) /
-		(1 + dt*(r.tanNO2+r.tanNO3+grow+r.plantT) - dt*r.org*o1)
 
-	s1.TAN, s1.Soil = t, soil
-	s1.NO2 = n0 + n1*t
-	s1.Org = o0 + o1*t
-	for i := range b0 {
-		s1.B[i] = b0[i] + bT[i]*t + bN[i]*s1.NO2
-	}
-	s1.NO3 = (s0.NO3 + dt*(r.no2NO3*s1.NO2+r.tanNO3*t)) / (1 + dt*(r.plantN+r.loss))
-	s1.Gone = s0.Gone + dt*r.loss*s1.NO3
-	s1.Plant = s0.Plant + dt*(r.plantT*t+r.plantN*s1.NO3)
-	s1.Alk = s0.Alk + dt*perMeq*(r.org*s1.Org+r.soil*soil+k.fedTAN-
-		(2*(r.tanNO2+r.tanNO3)+grow+r.plantT)*t+(r.plantN+r.loss)*s1.NO3)
-	s1.O2 = (s0.O2 + dt*k.kla*k.satO2) / (1 + dt*r.o2)
-	s1.Cl = s0.Cl / (1 + dt*r.cl)
-	s1.acid, s1.demand = s0.acid, s0.demand
-}
+	next.TAN, next.NO2, next.NO3 = tan, no2, s.NO3+in3-gone
+	next.Plant, next.Gone = s.Plant+upT+up, s.Gone+gone-up
+	next.B = [Guilds]float64{bA, bO, bC, bN}
+	next.Alk = s.Alk + perMeq*(in-2*(made+through)-yA*oxA-yO*oxO-yC*oxC-upT+gone)
+	next.O2, next.Cl = o2, cl
+	next.acid, next.demand = s.acid, s.demand
 
-// step makes one step of the second-order modified Patankar Runge-Kutta scheme
-// MPRK22(1) (Burchard, Deleersnijder & Meister 2003, Appl. Numer. Math.
-// 47:1-30): non-negative and conservative whatever dt. It returns the largest
-// difference to the first-order step relative to rtol·value + atol.
-func (k *kin) step(s *State, dt, rtol, atol float64) (next State, err float64) {
-	var r0, r1 rates
-	var a State
-	k.rates(s, &r0)
-	k.solve(s, &r0, dt, &a)
-	k.rates(&a, &r1)
-	// Means of the flows, each over its donor at the first stage.
-	t, n, m := ratio(s.TAN, a.TAN), ratio(s.NO2, a.NO2), ratio(s.NO3, a.NO3)
-	r1.tanNO2 = 0.5 * (r0.tanNO2*t + r1.tanNO2)
-	r1.tanNO3 = 0.5 * (r0.tanNO3*t + r1.tanNO3)
-	r1.plantT = 0.5 * (r0.plantT*t + r1.plantT)
-	r1.grow[AOB] = 0.5 * (r0.grow[AOB]*t + r1.grow[AOB])
-	r1.grow[AOA] = 0.5 * (r0.grow[AOA]*t + r1.grow[AOA])
-	r1.grow[CMX] = 0.5 * (r0.grow[CMX]*t + r1.grow[CMX])
-	r1.grow[NOB] = 0.5 * (r0.grow[NOB]*n + r1.grow[NOB])
-	r1.growC = 0.5 * (r0.growC*n + r1.growC)
-	r1.no2NO3 = 0.5 * (r0.no2NO3*n + r1.no2NO3)
-	r1.plantN = 0.5 * (r0.plantN*m + r1.plantN)
-	r1.loss = 0.5 * (r0.loss*m + r1.loss)
-	for i := range r1.die {
-		r1.die[i] = 0.5 * (r0.die[i]*ratio(s.B[i], a.B[i]) + r1.die[i])
+	if !ok || mA < 0 || mO < 0 || mC < 0 || mP < 0 || mN < 0 || mM < 0 || bA < 0 || bO < 0 || bC < 0 || bN < 0 {
+		return refused
 	}
-	r1.org = 0.5 * (r0.org*ratio(s.Org, a.Org) + r1.org)
-	r1.soil = 0.5 * (r0.soil*ratio(s.Soil, a.Soil) + r1.soil)
-	r1.o2 = 0.5 * (r0.o2*ratio(s.O2, a.O2) + r1.o2)
-	r1.cl = 0.5 * (r0.cl*ratio(s.Cl, a.Cl) + r1.cl)
-	k.solve(s, &r1, dt, &next)
-
-	err = max(math.Abs(a.TAN-next.TAN)/(rtol*next.TAN+atol),
-		math.Abs(a.NO2-next.NO2)/(rtol*next.NO2+atol),
-		math.Abs(a.Cl-next.Cl)/(rtol*next.Cl+atol))
-	for i := range a.B {
-		err = max(err, math.Abs(a.B[i]-next.B[i])/(rtol*next.B[i]+1e-6))
-	}
-	return next, err
-}
-
-// ratio returns y0/y1, or 1 for an empty donor, whose flow is nil anyway.
-func ratio(y0, y1 float64) float64 {
-	if y1 < 1e-30 {
-		return 1
-	}
-	return y0 / y1
+	return max(max(math.Abs(tan1-tan)/(tanShare*tan+atol), math.Abs(no21-no2)/(no2Share*no2+atol)),
+		max(max(math.Abs(pA-bA)/(rtol*bA+leastB), math.Abs(pO-bO)/(rtol*bO+leastB)),
+			max(math.Abs(pC-bC)/(rtol*bC+leastB), math.Abs(pN-bN)/(rtol*bN+leastB))))
 }

@@ -1,0 +1,71 @@
+package model
+
+// pace is what rates depend on beside the concentrations of what is taken up;
+// it changes slowly. In names, A is AOB, O is AOA, C is comammox with ammonia and
+// M with nitrite, N is NOB, P is plants.
+type pace struct {
+	a, o, c, n         float64 // capacity per biomass, 1/d
+	yA, yO, yC, yM, yN float64 // N assimilated per N oxidised
+	kA, kO, kC         float64 // half-saturations with TAN, mg N/L
+	rA, rO             float64 // self-inhibition by NH3, L/mg N
+	leak               float64 // share of comammox's ammonia that stops at nitrite
+}
+
+// pace works out the pace in given water: alkalinity, acid as in State, oxygen,
+// TAN and nitrite, with so much biomass.
+func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
+	w := k.at(alk, acid)
+	d := alk - w.mid
+	share, scale := w.term[phiTerm].at(d), w.term[kTerm].at(d)
+	nh3, hno2 := tan*share, no2*w.term[hno2Term].at(d)
+	o2 *= k.film
+	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
+	grow := w.term[growTerm:]
+	v.a = k.vmax[AOB] * notBelow0(grow[AOB].at(d)) * o2 / (ga.KO2 + o2) * acidFactor(hno2*k.acids[AOB])
+	v.o = k.vmax[AOA] * notBelow0(grow[AOA].at(d)) * o2 / (go_.KO2 + o2) * acidFactor(hno2*k.acids[AOA])
+	v.c = k.vmax[CMX] * notBelow0(grow[CMX].at(d)) * o2 / (gc.KO2 + o2) * acidFactor(hno2*k.acids[CMX])
+	v.n = k.vmax[NOB] * notBelow0(grow[NOB].at(d)) * o2 / (gn.KO2 + o2) * acidFactor(hno2*k.acids[NOB])
+	v.c *= 0.3 + notBelow0(k.kiC/(k.kiC+nh3)-0.3)
+
+	// A film grows freely until it is nearly full, so room falls with the square.
+	loadC := k.full[CMX] * bC
+	fullA := (k.full[AOB]*bA + k.full[AOA]*bO + loadC) * k.perCap
+	fullN := (k.full[NOB]*bN + loadC) * k.perCap
+	roomA, roomN := notBelow0(1-fullA*fullA), notBelow0(1-fullN*fullN)
+	v.yA, v.yO, v.yC = k.yieldN[AOB]*roomA, k.yieldN[AOA]*roomA, 0.5*k.yieldN[CMX]*roomA
+	v.yM = 0.5 * k.yieldN[CMX] * roomN
+	v.yN = k.yieldN[NOB] * roomN * k.kiN / (k.kiN + nh3) // growth alone: respiration loses little (Vadivelu et al. 2007)
+
+	v.kA, v.kO, v.kC = ga.KTAN*scale*k.halfA, go_.KTAN*scale*k.halfA, gc.KTAN*scale
+	v.rA, v.rO = share*k.rhoA, share*k.rhoO
+	v.leak = tan / (tan + 10*v.kC)
+}
+
+// paceOf is the pace of a state.
+func (k *kin) paceOf(s *State, v *pace) {
+	k.pace(s.Alk, s.acid, s.O2, s.TAN, s.NO2, s.B[AOB], s.B[AOA], s.B[CMX], s.B[NOB], v)
+}
+
+// acidFactor is the non-competitive inhibition 1/(1 + x) by free nitrous acid,
+// x being its concentration over that which halves the rate.
+func acidFactor(x float64) float64 {
+	if x < 0.005 {
+		return 1 - x // within 3e-5
+	}
+	return 1 / (1 + x)
+}
+
+// saturation returns s = x/(K + x + ρx²), its chord s/x and its slope.
+func saturation(x, k, rho float64) (s, chord, slope float64) {
+	q := rho * x * x
+	c := 1 / (k + x + q)
+	return x * c, c, (k - q) * c * c
+}
+
+// notBelow0 is max(x, 0), but compiles to one comparison.
+func notBelow0(x float64) float64 {
+	if x < 0 {
+		return 0
+	}
+	return x
+}
