@@ -29,8 +29,9 @@ type tank struct {
 	days   int
 }
 
-// log keeps the tank for its days: dosed when clear, read every second day by a
-// liquid kit, pH and KH every sixth.
+// log keeps the tank for its days: dosed when clear, unless nitrite stands at the
+// end of the chart and the keeper minds; read every second day by a liquid kit,
+// pH and KH every sixth.
 func (k *tank) log(rng *rand.Rand) model.Case {
 	s := model.Setup{Volume: 60, PH: 7.5, KH: unit.DKH(7).CaCO3(), Temp: 25.5, Media: model.Sponge, MediaVolume: 1,
 		Flow: model.Normal, Conditioner: true}
@@ -76,7 +77,7 @@ func (k *tank) log(rng *rand.Rand) model.Case {
 			}
 			c.Readings = append(c.Readings, rd)
 		}
-		if k.dose >= 0 && q.N(unit.Ammonia) < model.ClearTAN {
+		if k.dose >= 0 && q.N(unit.Ammonia) < model.ClearTAN && (k.dose > 1 || q.N(unit.Nitrite) < 1.6) {
 			c.Events = add(c.Events, model.Event{Day: unit.Days(d), Seq: 1, Kind: model.Dose, N: dose})
 		}
 	}

@@ -21,8 +21,8 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		switch w.name {
 		case "no-ammonia-source": // nothing to grow on is plain from the log
 			w.chance = max(w.chance, 0.9)
-		case "nitrite-backlog":
-			w.chance = max(w.chance, s.backlog())
+		case "nitrite-backlog": // every nitrite stage would be shorter without its nitrite
+			w.chance = s.backlog()
 		}
 		d.add(s, w.name, w.chance, w.cost, found{})
 	}

@@ -81,7 +81,7 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	p.Evidence, p.ESS = c.evidence, 2*c.ess()
 	c.resample()
 	c.double()
-	c.move(len(b.sights)-1, len(b.sights), 1, 2)
+	c.moveFrom(len(c.x)/2, len(b.sights)-1, len(b.sights), 1, 2) // the twins part
 	p.Odd = c.odd()
 	p.Draws, p.Scores = c.par, c.x
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))

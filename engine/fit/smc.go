@@ -228,12 +228,20 @@ func (c *cloud) double() {
 // fitted to the population, and as a random walk of its shape. When share is 1
 // like already holds inc.
 func (c *cloud) move(from, upto int, share float64, passes int) {
+	c.moveFrom(0, from, upto, share, passes)
+}
+
+// moveFrom moves only the draws from index first on.
+func (c *cloud) moveFrom(first, from, upto int, share float64, passes int) {
 	g := fitGaussian(c.x, c.active)
 	whole := share >= 1
 	for pass := range passes {
 		walk := pass%2 == 1
 		var accepted atomic.Int64
 		c.each(func(i int, w *worker) {
+			if i < first {
+				return
+			}
 			rng := w.rng
 			prop := &w.x
 			*prop = c.x[i]
@@ -269,7 +277,7 @@ func (c *cloud) move(from, upto int, share float64, passes int) {
 				c.like[i] += inc
 			}
 		})
-		moved := float64(accepted.Load()) / float64(len(c.x))
+		moved := float64(accepted.Load()) / float64(len(c.x)-first)
 		c.passes++
 		c.accepted += moved
 		if walk {

@@ -117,6 +117,17 @@ func challengeEvery(ahead float64) float64 {
 // at most to the horizon, and returns its course. Up to Now the run follows the
 // log. If keep is not nil it is called at each whole day with the pools.
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
+	c := r.finish(until, keep, false)
+	if c.Passes && r.plan.Now > 0 { // since when?
+		r.Reset(r.plan, r.p)
+		c = r.finish(until, keep, true)
+	}
+	return c
+}
+
+// finish is Finish; the days before now are challenged only when past is set,
+// as a tank that fails now cannot have been done for good before.
+func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Course {
 	c := Course{Done: math.Inf(1), AmmoniaClear: math.NaN(), NitritePeak: math.NaN(), NitriteClear: math.NaN()}
 	now, end := r.plan.Now, r.plan.End()
 	prevM, prevTry, prevDay := math.Inf(1), 0.0, 0.0
@@ -125,7 +136,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	var peak float64
 	prev := r.State.Pools()
 	tick := func(day float64) {
-		if !settled && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
+		if !settled && (past || day >= now) && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
 			m := r.Challenge()
 			switch {
 			case m < 1 && !passing:
@@ -158,7 +169,9 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 			return true
 		}
 		if day == now {
-			c.Passes = passing
+			if c.Passes = passing; passing && !past && now > 0 {
+				return false
+			}
 		}
 		settled = passing
 		if passing && day >= until && (seen[1] < float64(ClearNO2) || day > c.Done+7) {
@@ -186,6 +199,23 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 		c.NitritePeak = math.NaN()
 	}
 	return c
+}
+
+// Watch runs the tank on to a day, as Finish does, but only looks at the pools:
+// keep is called at each whole day.
+func (r *Run) Watch(until float64, keep func(day int, p Pools)) {
+	now := r.plan.Now
+	for day := 1.0; day <= until; day++ {
+		if day-1 <= now && now < day {
+			r.To(now, nil)
+			r.habit()
+		}
+		r.To(day, nil)
+		keep(int(day), r.State.Pools())
+		if day > now {
+			r.habit()
+		}
+	}
 }
 
 // crossing interpolates where a quantity that fell from y0 at t0 to y1 at t1

@@ -147,7 +147,7 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	}
 	p2, p3, p4 := phi234(notBelow0((uA*dA + uO*dO) + (uC*dC + uP*dP)))
 	m = p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + 2*(p3*(in-in0)-p4*((uA*qA+uO*qO)+(uC*qC+uP*qP)))
-	want := kP + tan + m // what plants divide between ammonium and nitrate
+	want := kP + notBelow0(tan+m) // what plants divide between ammonium and nitrate
 	mA, mO, mC, mP = sA+dA*m+qA*third, sO+dO*m+qO*third, sC+dC*m+qC*third, sP+dP*m+qP*third
 	tan = tan + in - (uA*mA + uO*mO) - (uC*mC + uP*mP)
 	if tan < 0 {

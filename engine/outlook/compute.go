@@ -193,9 +193,11 @@ func course(p *fit.Posterior, done Quantiles, now float64) []Point {
 	few := p.Thin(256)
 	n := len(few.Draws)
 	pools := make([]model.Pools, n*(last+1))
-	Courses(few, float64(last), func(draw, day int, q model.Pools) {
-		if day <= last {
-			pools[day*n+draw] = q
+	par.Each(n, func() func(int) {
+		var run model.Run
+		return func(i int) {
+			run.Reset(few.Plan, &few.Draws[i])
+			run.Watch(float64(last), func(day int, q model.Pools) { pools[day*n+i] = q })
 		}
 	})
 	var out []Point

@@ -2,10 +2,7 @@
 //
 // Calibrate draws tanks from the engine's own model and asks whether the fit
 // gives back what was put in: simulation-based calibration (Talts, Betancourt,
-// Simpson, Vehtari & Gelman 2018, arXiv:1804.06788). Agree holds the fit to a
-// long plain random walk on the same posterior. Score draws tanks from a wider
-// truth that shares no code with the model, and scores the outlooks against the
-// day on which each tank was really done.
+// Simpson, Vehtari & Gelman 2018, arXiv:1804.06788).
 //
 // Everything follows from a seed: the same arguments give the same tables.
 package study
