@@ -11,6 +11,9 @@ const (
 	acidTerms = growTerm + Guilds
 )
 
+// stretch is half the width of a stretch of alkalinity, as a share of ln 10·dalk/dpH.
+const stretch = 0.15
+
 // acidity holds the terms over a stretch of alkalinity 0.13 pH wide, as parabolas
 // through their exact values at lo, mid and hi: right to about 3e-4, but for
 // nitrous acid (1.5e-3).
@@ -52,7 +55,7 @@ func (k *kin) at(alk, acid float64) *acidity {
 
 // lay lays a stretch round an alkalinity, on its side of nil, where growth stops.
 func (k *kin) lay(a *acidity, alk, acid float64) {
-	w := 0.15 * math.Sqrt(alk*alk+4e6*(acid+k.kw)) // dpH/dalk is 1/(ln 10·this root)
+	w := k.stretch * math.Sqrt(alk*alk+4e6*(acid+k.kw)) // dpH/dalk is 1/(ln 10·this root)
 	a.acid, a.lo, a.hi = acid, alk-w, alk+w
 	if alk >= 0 {
 		a.lo = max(a.lo, 0)

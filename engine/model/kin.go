@@ -29,6 +29,7 @@ type kin struct {
 	acids     [Guilds]float64 // one over the nitrous acid that halves the rate
 	longest   float64         // the step over which biomass can be foreseen, without chlorine, d
 	paced     bool            // the run's pace is up to date, unless its state was changed
+	stretch   float64         // see acidity
 	acidity   acidities
 }
 
@@ -36,7 +37,7 @@ type kin struct {
 var phiRef = 1 / (1 + math.Pow(10, 9.24629-7.5))
 
 func newKin(p *Params) kin {
-	k := kin{p: p, kPhi: math.Sqrt(math.Sqrt(phiRef))}
+	k := kin{p: p, kPhi: math.Sqrt(math.Sqrt(phiRef)), stretch: stretch}
 	for i := range Defaults {
 		g := &Defaults[i]
 		k.phMin[i] = g.PHMin + p.PHMin

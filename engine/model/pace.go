@@ -50,7 +50,7 @@ func (k *kin) paceOf(s *State, v *pace) {
 // x being its concentration over that which halves the rate.
 func acidFactor(x float64) float64 {
 	if x < 0.005 {
-		return 1 - x // within 3e-5
+		return 1 - x*(1-x) // within 2e-7
 	}
 	return 1 / (1 + x)
 }

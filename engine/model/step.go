@@ -140,7 +140,7 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	// TAN.
 	uA, uO, uC = wA*(1+yA), wO*(1+yO), wC*(1+yC)
 	if k.plant > 0 { // the half-saturation in the middle of the step
-		kP += (wN*mN + wC*mM + through - s.NO3*(uP*third*cP+dt*k.p.Loss)) * (0.5 * third)
+		kP = 0.1 + third*notBelow0(s.NO3+0.5*(wN*mN+wC*mM+through-s.NO3*(uP*third*cP+dt*k.p.Loss)))
 		sP, cP, dP = saturation(tan, kP, 0)
 		s1P, _, _ := saturation(tan1, kP, 0)
 		qP = s1P - sP - dP*dT
@@ -177,7 +177,9 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	in3 := oxN + oxM + through
 	gone, up := 0.0, 0.0
 	if lost := dt * k.p.Loss; k.plant > 0 || lost > 0.1 {
-		up = uP * third / want
+		if k.plant > 0 {
+			up = uP * third / want
+		}
 		end, _ := chord(s.NO3, in3, lost+up)
 		gone = s.NO3 + in3 - end
 		if up > 0 {
