@@ -95,19 +95,23 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	o2 := dt*k.kla*(k.satO2-s.O2) - use0*have
 	w1, w2, w3 := phi123(dt*k.kla + use0*0.05*h*h)
 	pA, pO, pC, pN := bA+zA*eA, bO+zO*eO, bC+zC*eC, bN+zN*eN
-	k.pace(s.Alk+perMeq*(in-2*(made+through)-uP*(mP-third*cP*s.NO3)), s.acid,
+	gone := s.NO3 * (uP*third*cP + dt*k.p.Loss) // nitrate taken up and lost
+	k.pace(s.Alk+perMeq*(tan1-tan-made-through+gone), s.acid,
 		notBelow0(s.O2+w1*o2-2*w2*(use-use0)*have), tan1, no21, pA, pO, pC, pN, v)
 
 	// Then with mean paces and bends.
-	s1A, _, _ := saturation(tan1, v.kA, v.rA)
-	s1O, _, _ := saturation(tan1, v.kO, v.rO)
-	s1C, _, _ := saturation(tan1, v.kC, 0)
+	s1A, c1A, _ := saturation(tan1, v.kA, v.rA)
+	s1O, c1O, _ := saturation(tan1, v.kO, v.rO)
+	s1C, c1C, _ := saturation(tan1, v.kC, 0)
 	s1N, _, _ := saturation(no21, k.halfN, 0)
 	s1M, _, _ := saturation(no21, k.halfM, 0)
 	dT, dX := tan1-tan, no21-no2
-	qA, qO, qC := s1A-sA-dA*dT, s1O-sO-dO*dT, s1C-sC-dC*dT
+	tan2 := tan1 * tan1 // what the saturations lost as the half-saturations moved
+	jA, jO, jC := s1A*c1A*(v.kA-v0.kA+tan2*(v.rA-v0.rA)), s1O*c1O*(v.kO-v0.kO+tan2*(v.rO-v0.rO)), s1C*c1C*(v.kC-v0.kC)
+	qA, qO, qC := s1A+jA-sA-dA*dT, s1O+jO-sO-dO*dT, s1C+jC-sC-dC*dT
 	qN, qM, qP := s1N-sN-dN*dX, s1M-sM-dM*dX, 0.0
-	mA, mO, mC, mN, mM = mA+third*qA, mO+third*qO, mC+third*qC, mN+third*qN, mM+third*qM
+	rA, rO, rC, rN, rM := third*qA-0.5*jA, third*qO-0.5*jO, third*qC-0.5*jC, third*qN, third*qM // of the means
+	mA, mO, mC, mN, mM = mA+rA, mO+rO, mC+rC, mN+rN, mM+rM
 	a1, o1, c1, n1 := dt*v.a, dt*v.o, dt*v.c, dt*v.n
 	all1 := c1 * pC * s1C
 	made1 := a1*pA*s1A + o1*pO*s1O + all1*v.leak
@@ -140,15 +144,15 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	// TAN.
 	uA, uO, uC = wA*(1+yA), wO*(1+yO), wC*(1+yC)
 	if k.plant > 0 { // the half-saturation in the middle of the step
-		kP = 0.1 + third*notBelow0(s.NO3+0.5*(wN*mN+wC*mM+through-s.NO3*(uP*third*cP+dt*k.p.Loss)))
+		kP = 0.1 + third*notBelow0(s.NO3+0.5*(wN*mN+wC*mM+through-gone))
 		sP, cP, dP = saturation(tan, kP, 0)
 		s1P, _, _ := saturation(tan1, kP, 0)
 		qP = s1P - sP - dP*dT
 	}
 	p2, p3, p4 := phi234(notBelow0((uA*dA + uO*dO) + (uC*dC + uP*dP)))
-	m = p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + 2*(p3*(in-in0)-p4*((uA*qA+uO*qO)+(uC*qC+uP*qP)))
+	m = p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + p3*(2*(in-in0)+uA*jA+uO*jO+uC*jC) - 2*p4*((uA*qA+uO*qO)+(uC*qC+uP*qP))
 	want := kP + notBelow0(tan+m) // what plants divide between ammonium and nitrate
-	mA, mO, mC, mP = sA+dA*m+qA*third, sO+dO*m+qO*third, sC+dC*m+qC*third, sP+dP*m+qP*third
+	mA, mO, mC, mP = sA+dA*m+rA, sO+dO*m+rO, sC+dC*m+rC, sP+dP*m+third*qP
 	tan = tan + in - (uA*mA + uO*mO) - (uC*mC + uP*mP)
 	if tan < 0 {
 		ok = s.TAN+in < small
@@ -163,7 +167,7 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	uN, uM = wN*(1+yN), wC*(1+yM)
 	p2, p3, p4 = phi234(uN*dN + uM*dM)
 	m = p2*(made0-uN*sN-uM*sM) + p3*(made1-made0-b) + 2*p4*(b-uN*qN-uM*qM)
-	mN, mM = sN+dN*m+qN*third, sM+dM*m+qM*third
+	mN, mM = sN+dN*m+rN, sM+dM*m+rM
 	no2 = no2 + made - uN*mN - uM*mM
 	if no2 < 0 {
 		ok = ok && s.NO2+made < small
@@ -175,7 +179,7 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 
 	// Nitrate.
 	in3 := oxN + oxM + through
-	gone, up := 0.0, 0.0
+	up := 0.0
 	if lost := dt * k.p.Loss; k.plant > 0 || lost > 0.1 {
 		if k.plant > 0 {
 			up = uP * third / want
@@ -200,7 +204,7 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	next.TAN, next.NO2, next.NO3 = tan, no2, s.NO3+in3-gone
 	next.Plant, next.Gone = s.Plant+upT+up, s.Gone+gone-up
 	next.B = [Guilds]float64{bA, bO, bC, bN}
-	next.Alk = s.Alk + perMeq*(in-2*(made+through)-yA*oxA-yO*oxO-yC*oxC-upT+gone)
+	next.Alk = s.Alk + perMeq*(tan-s.TAN-made-through+gone) // charge for charge
 	next.O2, next.Cl = o2, cl
 	next.acid, next.demand = s.acid, s.demand
 
