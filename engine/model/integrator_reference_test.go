@@ -14,7 +14,7 @@ import (
 const referenceMark = 0.005
 
 // reference reads LSODA's solution of a scenario: a row of pools per day.
-func reference(t *testing.T, name string) (days []float64, pools [][]float64) {
+func reference(t testing.TB, name string) (days []float64, pools [][]float64) {
 	t.Helper()
 	f, err := os.Open(filepath.Join(solversDir, "reference", name+".csv"))
 	if err != nil {
@@ -42,7 +42,7 @@ func reference(t *testing.T, name string) (days []float64, pools [][]float64) {
 
 // deviation runs a scenario with given tolerances and returns by how much each
 // pool deviates from the reference at worst, in shares of its peak, and the steps.
-func (x *scenario) deviation(t *testing.T, rtol, atol float64) (worst [len(poolNames)]float64, steps int) {
+func (x *scenario) deviation(t testing.TB, rtol, atol float64) (worst [len(poolNames)]float64, steps int) {
 	t.Helper()
 	days, want := reference(t, x.name)
 	plan, par := x.build()
