@@ -20,21 +20,22 @@ type gaussian struct {
 // widen is the widening of independent draws against the fitted normal.
 const widen = 1.08
 
-// fitGaussian fits mean and covariance to equally weighted draws.
-func fitGaussian(xs []z, active []int) *gaussian {
+// fitGaussian fits mean and covariance to draws with these log-weights.
+func fitGaussian(xs []z, logw []float64, active []int) *gaussian {
 	g := &gaussian{active: active}
-	n := float64(len(xs))
 	for i := range xs {
+		w := math.Exp(logw[i])
 		for _, d := range active {
-			g.mean[d] += xs[i][d] / n
+			g.mean[d] += w * xs[i][d]
 		}
 	}
 	var cov [dims][dims]float64
 	for i := range xs {
+		w := math.Exp(logw[i])
 		for a, da := range active {
-			va := xs[i][da] - g.mean[da]
+			va := w * (xs[i][da] - g.mean[da])
 			for b := 0; b <= a; b++ {
-				cov[a][b] += va * (xs[i][active[b]] - g.mean[active[b]]) / n
+				cov[a][b] += va * (xs[i][active[b]] - g.mean[active[b]])
 			}
 		}
 	}
@@ -56,21 +57,13 @@ func fitGaussian(xs []z, active []int) *gaussian {
 }
 
 // draw puts an independent draw of the widened normal into x.
-func (g *gaussian) draw(x *z, rng *rand.Rand) { g.shift(x, &g.mean, widen, rng) }
-
-// walk moves x by a step of the population's shape times scale.
-func (g *gaussian) walk(x *z, scale float64, rng *rand.Rand) {
-	old := *x
-	g.shift(x, &old, scale, rng)
-}
-
-func (g *gaussian) shift(x, from *z, scale float64, rng *rand.Rand) {
+func (g *gaussian) draw(x *z, rng *rand.Rand) {
 	var e z
 	for a := range g.active {
-		e[a] = rng.NormFloat64() * scale
+		e[a] = rng.NormFloat64() * widen
 	}
 	for a, d := range g.active {
-		s := from[d]
+		s := g.mean[d]
 		for b := 0; b <= a; b++ {
 			s += g.chol[a][b] * e[b]
 		}

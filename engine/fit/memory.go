@@ -1,10 +1,6 @@
 package fit
 
-import (
-	"sync"
-
-	"ripen/engine/model"
-)
+import "sync"
 
 // Memory keeps the populations of recent fits, so that a log with one more
 // reading is fitted from where the last fit stopped. The result is the same,
@@ -58,6 +54,7 @@ func (m *Memory) keep(p *path) {
 			break
 		}
 	}
+	p.cloud.next = population{} // a copy makes its own
 	m.paths = append(m.paths, p)
 	if len(m.paths) > m.size {
 		m.paths = m.paths[1:]
@@ -68,25 +65,11 @@ func (m *Memory) keep(p *path) {
 func (c *cloud) copyFor(b *problem) *cloud {
 	n := len(c.x)
 	d := *c
-	d.b = b
-	d.x = append([]z(nil), c.x...)
-	d.par = append([]model.Params(nil), c.par...)
-	d.run = make([]model.Run, n)
-	for i := range d.run {
-		d.run[i].CopyFrom(&c.run[i], &d.par[i])
+	d.b, d.logw = b, append([]float64(nil), c.logw...)
+	d.population, d.next = newPopulation(n), newPopulation(n)
+	for i := range n {
+		d.set(i, &c.population, i)
 		d.run[i].Follow(b.plan)
 	}
-	d.like = append([]float64(nil), c.like...)
-	d.inc = append([]float64(nil), c.inc...)
-	d.logw = append([]float64(nil), c.logw...)
-	d.spare()
 	return &d
-}
-
-// spare makes room for resampling.
-func (c *cloud) spare() {
-	n := len(c.x)
-	c.spareX, c.sparePar, c.spareRun = make([]z, n), make([]model.Params, n), make([]model.Run, n)
-	c.spareF = [2][]float64{make([]float64, n), make([]float64, n)}
-	c.index = make([]int, n)
 }

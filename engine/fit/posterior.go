@@ -21,8 +21,8 @@ type Posterior struct {
 	Evidence float64  // log marginal likelihood of the readings
 	ESS      float64  // effective sample size before the last resampling
 	Readings int      // readings taken in
-	Passes   int      // move passes that the sampler made
-	Accepted float64  // mean share of moves accepted
+	Passes   int      // times that the population was renewed
+	Accepted float64  // mean share of Metropolis steps accepted
 	Odd      []Odd    // readings that no draw explains well
 	Assumed  []string // what model.Complete assumed
 }
@@ -62,10 +62,9 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 		p.ESS, p.Draws, p.Scores = float64(n), c.par, c.x
 		return p
 	}
-	// The readings are taken in with half the draws; moves spread them at the end.
 	at := m.recall(keys[1:], b)
 	if at == nil {
-		at = &path{cloud: newCloud(b, (n+1)/2, keys[0])}
+		at = &path{cloud: newCloud(b, n, keys[0])}
 	}
 	for i, end := range ends {
 		if end > at.sights {
@@ -78,10 +77,10 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 		c = at.cloud.copyFor(b)
 		m.keep(at)
 	}
-	p.Evidence, p.ESS = c.evidence, 2*c.ess()
-	c.resample()
-	c.double()
-	c.moveFrom(len(c.x)/2, len(b.sights)-1, len(b.sights), 1, 2) // the twins part
+	p.Evidence, p.ESS = c.evidence, c.ess()
+	if p.ESS < float64(n)-0.5 { // weights are not equal
+		c.renew(len(b.sights), len(b.sights), 0)
+	}
 	p.Odd = c.odd()
 	p.Draws, p.Scores = c.par, c.x
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))

@@ -1,0 +1,114 @@
+package fit
+
+import (
+	"math"
+	"math/rand/v2"
+	"sync/atomic"
+
+	"ripen/engine/model"
+)
+
+// chain is how many states each ancestor of a renewal of n draws gives rise to.
+// Small populations have shorter chains, so that they still have 64 ancestors.
+func chain(n int) int { return min(max(n/64, 1), 16) }
+
+// renew draws the population anew. Ancestors are picked by weight, and each
+// makes a chain of Metropolis steps that leave unchanged the posterior of the
+// readings before from, plus share of those in [from, upto). The states of all
+// chains are the new population, equally weighted, so that no step is wasted
+// (waste-free sequential Monte Carlo: Dau & Chopin 2022, J. R. Stat. Soc. B
+// 84:114-148). Steps are proposed by a normal fitted to the old population.
+func (c *cloud) renew(from, upto int, share float64) {
+	n := len(c.x)
+	length := chain(n)
+	g := fitGaussian(c.x, c.logw, c.active)
+	old := c.population
+	ancestors := c.pick((n + length - 1) / length)
+	c.population, c.next = c.next, old
+	var accepted atomic.Int64
+	c.each(len(ancestors), func(k int, w *worker) {
+		first := k * length
+		c.set(first, &old, ancestors[k])
+		for i := first + 1; i < min(first+length, n); i++ {
+			c.set(i, &c.population, i-1)
+			if c.step(i, g, from, upto, share, w) {
+				accepted.Add(1)
+			}
+		}
+	})
+	c.level()
+	c.passes++
+	c.accepted += float64(accepted.Load()) / float64(max(n-len(ancestors), 1))
+}
+
+// pick picks m draws by weight, systematically.
+func (c *cloud) pick(m int) []int {
+	c.stage++
+	u := rand.New(rand.NewPCG(c.seed, c.stage)).Float64()
+	out := make([]int, 0, m)
+	sum := 0.0
+	for i := range c.logw {
+		sum += math.Exp(c.logw[i]) * float64(m)
+		for len(out) < m && float64(len(out))+u < sum {
+			out = append(out, i)
+		}
+	}
+	for len(out) < m {
+		out = append(out, len(c.logw)-1)
+	}
+	return out
+}
+
+// step proposes to replace draw i, and says whether it was.
+func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worker) bool {
+	w.x = c.x[i]
+	g.draw(&w.x, w.rng)
+	// Log-likelihoods of readings are never above zero, so a sum that has fallen
+	// below the bound cannot recover: the run stops there.
+	bound := c.like[i] + share*c.inc[i] + math.Log(1-w.rng.Float64()) +
+		logPrior(&c.x[i]) - logPrior(&w.x) + g.log(&w.x) - g.log(&c.x[i])
+	if bound > 0 {
+		return false
+	}
+	c.b.params(&w.x, &w.par)
+	w.run.Reset(c.b.plan, &w.par)
+	like, inc, ok := c.b.play(&w.run, &w.x, from, upto, share, bound)
+	if !ok {
+		return false
+	}
+	c.x[i], c.par[i], c.like[i], c.inc[i] = w.x, w.par, like, inc
+	c.run[i].CopyFrom(&w.run, &c.par[i])
+	return true
+}
+
+// play runs a fresh run through the sights up to upto. It returns the
+// log-likelihood of those before from and of those from there on, and whether
+// like + share·inc stayed above the bound.
+func (b *problem) play(run *model.Run, x *z, from, upto int, share, bound float64) (like, inc float64, ok bool) {
+	at := 0
+	extra := b.bound(x)
+	day := b.day(upto - 1)
+	ok = run.To(day, func(reading int, r *model.Run) bool {
+		if at >= upto || b.sights[at].reading != reading {
+			return true
+		}
+		l := b.sights[at].logLike(r.State.Pools(), x, &b.prior, extra)
+		if at < from {
+			like += l
+		} else {
+			inc += l
+		}
+		at++
+		return like+share*inc >= bound
+	})
+	return like, inc, ok
+}
+
+// logPrior is the log-density of the scores up to a constant.
+func logPrior(x *z) float64 {
+	s := 0.0
+	for _, v := range x {
+		s -= v * v
+	}
+	return s / 2
+}
