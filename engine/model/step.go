@@ -72,7 +72,7 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	if tan1 < 0 {
 		ok = tan+in < small
 		tan1, m = chord(tan, in, (uA*cA+uO*cO)+(uC*cC+uP*cP))
-		mA, mO, mC, mP = cA*m, cO*m, cC*m, cP*m
+		mA, mO, mC = cA*m, cO*m, cC*m
 	}
 	all0, ox0 := c*bC*sC, n*bN*sN+c*bC*sM // ammonia oxidised by comammox; nitrite oxidised; at the start's rate
 	made0 := a*bA*sA + o*bO*sO + all0*v0.leak
