@@ -16,6 +16,7 @@ type Config struct {
 	Console ConsoleConfig `cmd:"" default:"withargs" help:"Chat in this terminal (what happens without a command)."`
 	Replay  ReplayConfig  `cmd:"" help:"Run a script of commands and print the answers."`
 	Demo    DemoConfig    `cmd:"" help:"Walk through the job with an invented club; nothing is kept."`
+	Study   StudyConfig   `cmd:"" help:"Ask how well the engine does, on simulated tanks."`
 	Help    HelpConfig    `cmd:"" help:"Show this help, or that of one command."`
 }
 
@@ -63,8 +64,8 @@ func (e *usageError) Unwrap() error { return e.err }
 // errHelpShown is what ParseArgs returns after it printed help.
 var errHelpShown = errors.New("help shown")
 
-// ParseArgs reads a command line. command is "console", "replay", "demo" or
-// "help". The error is a usageError, or errHelpShown when help was asked for and printed
+// ParseArgs reads a command line. command is "console", "replay", "demo",
+// "help", or "study" with the name of a study after it. The error is a usageError, or errHelpShown when help was asked for and printed
 // to out.
 func ParseArgs(args []string, out io.Writer) (c Config, command string, err error) {
 	helped := false
@@ -86,6 +87,9 @@ func ParseArgs(args []string, out io.Writer) (c Config, command string, err erro
 		return c, "", &usageError{err}
 	}
 	command = parsed.Selected().Name
+	if over := parsed.Selected().Parent; over != nil && over.Type == kong.CommandNode {
+		command = over.Name + " " + command
+	}
 	if c.Console.Member != "" {
 		if err := talk.CheckName(c.Console.Member); err != nil {
 			return c, "", &usageError{fmt.Errorf("--member: %w", err)}

@@ -37,6 +37,8 @@ func Run(ctx context.Context, m Machine, args []string) int {
 		err = runReplay(ctx, m, c.Replay)
 	case command == "demo":
 		err = runDemo(ctx, m, c.Demo)
+	case strings.HasPrefix(command, "study "):
+		err = runStudy(m, c.Study, command)
 	default:
 		err = runConsole(ctx, m, c.Console)
 	}
