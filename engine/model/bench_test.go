@@ -21,8 +21,14 @@ func typicalParams() Params {
 	return p
 }
 
-// BenchmarkTrajectory60 is one draw over 60 days, doses every day it is clear.
-func BenchmarkTrajectory60(b *testing.B) {
+// BenchmarkTrajectory60 is one draw over 60 days with a dose every day from day
+// 8: the hardest that a keeper does.
+func BenchmarkTrajectory60(b *testing.B) { everyDay(b, func(*Run) {}) }
+
+// BenchmarkTrajectory60Coarse is the same for the fit.
+func BenchmarkTrajectory60Coarse(b *testing.B) { everyDay(b, (*Run).Coarse) }
+
+func everyDay(b *testing.B, how func(*Run)) {
 	c, _ := Complete(typicalCase(), 60)
 	for d := 8; d < 60; d++ {
 		c.Events = append(c.Events, Event{Day: unit.Days(d), Kind: Dose, N: 1})
@@ -33,6 +39,7 @@ func BenchmarkTrajectory60(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		r.Reset(p, &par)
+		how(&r)
 		r.To(60, nil)
 	}
 	b.ReportMetric(float64(r.Steps), "steps/op")

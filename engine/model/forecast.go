@@ -119,7 +119,9 @@ func challengeEvery(ahead float64) float64 {
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := r.finish(until, keep, false)
 	if c.Passes && r.plan.Now > 0 { // since when?
+		slack := r.slack
 		r.Reset(r.plan, r.p)
+		r.slack = slack
 		c = r.finish(until, keep, true)
 	}
 	return c

@@ -8,7 +8,7 @@ func BenchmarkScenarios(b *testing.B) {
 	for i := range scenarios {
 		x := &scenarios[i]
 		b.Run(x.name, func(b *testing.B) {
-			dev, _ := x.deviation(b, rtol, atol)
+			dev, _ := x.deviation(b, nil)
 			worst := 0.0
 			for _, d := range dev {
 				worst = max(worst, d)
