@@ -12,6 +12,7 @@ var amountOptions = map[string]Option{
 	"volume": {Name: "volume", Type: TypeVolume, Min: 1, Max: 100000, Unit: "L"}, "temp": optTemp(""), "kh": optKH(""), "ph": optPH("ph", ""),
 	"ammonia": optAmmonia(TypeReading), "chlorine": optChlorine(), "stock": {Name: "stock", Type: TypeMass, Max: 100000, Unit: "g"},
 	"hours": {Name: "hours", Type: TypeHours, Min: 0.05, Max: 720, Unit: "h"}, "salinity": optSalinity(),
+	"altitude": optAltitude(),
 }
 
 var american = store.Units{Volume: "gal", Temp: "F", KH: "ppm", Scale: "n"}
@@ -45,6 +46,10 @@ func TestReadValue(t *testing.T) {
 		{"kh", "2.1meq", store.Metric, 5.888, 5.888, false, "1 meq/L is 50.043 mg/L as CaCO3"},
 		{"kh", "107", american, 5.995, 5.995, false, "a bare number is in the member's unit"},
 		{"kh", "0", store.Metric, 0, 0, false, "soft water can have none"},
+		{"altitude", "1600m", store.Metric, 1600, 1600, false, "as typed"},
+		{"altitude", "5200 ft", store.Metric, 1584.96, 1584.96, false, "1 ft is 0.3048 m, exact"},
+		{"altitude", "1600", american, 1600, 1600, false, "a bare number is in metres"},
+		{"altitude", "-200m", store.Metric, -200, -200, false, "a shore below the sea"},
 		{"ammonia", "0.25", store.Metric, 0.25, 0.25, false, "as typed"},
 		{"ammonia", ".5", store.Metric, 0.5, 0.5, false, "no digit before the point"},
 		{"ammonia", "0,25", store.Metric, 0.25, 0.25, false, "decimal comma"},

@@ -32,23 +32,24 @@ func near(a, b float64) bool { return math.Abs(a-b) < 1e-3*max(1, math.Abs(b)) }
 func TestCaseSetup(t *testing.T) {
 	b := New(newStore(t))
 	must(t, b, "2026-03-01T09:00:00Z", "/units volume:gal temp:F kh:ppm scale:n")
-	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:20 ph:7.2 kh:107 temp:77 method:fish-in plants:few-fast media:floss media-volume:0.5 flow:strong source:chloramine conditioner:no salinity:2 target:1 stock:5g feed:0.1g")
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:20 ph:7.2 kh:107 temp:77 method:fish-in plants:few-fast media:floss media-volume:0.5 flow:strong source:chloramine conditioner:no salinity:2 altitude:5200ft target:1 stock:5g feed:0.1g")
 	must(t, b, "2026-03-01T09:30:00Z", "/units volume:L temp:C kh:dKH scale:ion") // what was typed keeps its units
 	s := theOnlyCase(t, b).Setup
 	want := model.Setup{
-		Volume: 75.708, PH: 7.2, KH: 107, Temp: 25, Salinity: 2, Method: model.FishIn, Plants: model.FewFast, Media: model.Floss, MediaVolume: 1.8927,
+		Volume: 75.708, PH: 7.2, KH: 107, Temp: 25, Salinity: 2, Altitude: 1584.96, Method: model.FishIn, Plants: model.FewFast, Media: model.Floss, MediaVolume: 1.8927,
 		Flow: model.Strong, Source: model.Chloraminated, Target: 1, Stock: 5, Feed: 0.1,
 		Given: model.Given{PH: true, KH: true, Temp: true, Media: true, MediaVolume: true, Flow: true, Source: true, Conditioner: true, Stock: true, Feed: true, Target: true},
 	}
 	for _, x := range [][2]float64{
 		{float64(s.Volume), float64(want.Volume)}, {float64(s.KH), float64(want.KH)}, {float64(s.Temp), float64(want.Temp)},
 		{float64(s.MediaVolume), float64(want.MediaVolume)}, {float64(s.Target), float64(want.Target)},
+		{s.Altitude, want.Altitude},
 	} {
 		if !near(x[0], x[1]) {
 			t.Errorf("%v, want %v", x[0], x[1])
 		}
 	}
-	s.Volume, s.KH, s.Temp, s.MediaVolume, s.Target = want.Volume, want.KH, want.Temp, want.MediaVolume, want.Target
+	s.Volume, s.KH, s.Temp, s.MediaVolume, s.Target, s.Altitude = want.Volume, want.KH, want.Temp, want.MediaVolume, want.Target, want.Altitude
 	if s != want {
 		t.Errorf("%+v, want %+v", s, want)
 	}
@@ -85,7 +86,7 @@ func TestCaseChanges(t *testing.T) {
 	must(t, b, "2026-03-11T09:00:00Z", "/tank edit temp:28C")
 	must(t, b, "2026-03-11T10:00:00Z", "/tank edit ph:7.8 flow:weak at:\"2026-03-06 09:00\"")
 	must(t, b, "2026-03-11T11:00:00Z", "/tank edit kh:4dKH at:start")
-	must(t, b, "2026-03-11T12:00:00Z", "/tank edit volume:50L target:1ppm method:seeded")
+	must(t, b, "2026-03-11T12:00:00Z", "/tank edit volume:50L target:1ppm method:seeded altitude:1200m")
 	must(t, b, "2026-03-11T13:00:00Z", "/tank edit started:\"2026-02-27 09:00\"")
 	c := theOnlyCase(t, b)
 	if len(c.Changes) != 2 {
@@ -97,8 +98,8 @@ func TestCaseChanges(t *testing.T) {
 	if x := c.Changes[1]; x.Day != 12 || x.Temp == nil || *x.Temp != 28 {
 		t.Errorf("second change %+v, want temperature on day 12", x)
 	}
-	if s := c.Setup; s.Volume != 50 || s.Method != model.Seeded || s.PH != 7.2 || s.Temp != 25 || s.Given.Temp || !s.Given.KH || !near(float64(s.KH.DKH()), 4) {
-		t.Errorf("set-up %+v: volume, method and KH are of the start, temperature is not", s)
+	if s := c.Setup; s.Volume != 50 || s.Method != model.Seeded || s.Altitude != 1200 || s.PH != 7.2 || s.Temp != 25 || s.Given.Temp || !s.Given.KH || !near(float64(s.KH.DKH()), 4) {
+		t.Errorf("set-up %+v: volume, method, altitude and KH are of the start, temperature is not", s)
 	}
 }
 

@@ -20,6 +20,7 @@ const (
 	dimMass                    // grams
 	dimFluid                   // millilitres of a product
 	dimTime                    // hours
+	dimHeight                  // metres
 )
 
 // measure is a unit that people type, with its way to the base unit of its
@@ -127,6 +128,13 @@ func spans() family {
 		scaled("h", dimTime, 1, "hr", "hrs", "hour", "hours"),
 		scaled("d", dimTime, 24, "day", "days"),
 		scaled("min", dimTime, 1.0/60, "mins", "minute", "minutes"),
+	}}
+}
+
+func heights() family {
+	return family{"1600m or 5200ft", []measure{
+		scaled("m", dimHeight, 1, "meter", "meters", "metre", "metres", "masl"),
+		scaled("ft", dimHeight, 0.3048, "foot", "feet"),
 	}}
 }
 

@@ -43,6 +43,11 @@ func optSalinity() Option {
 	return Option{Name: "salinity", Type: TypeNumber, Max: 45, Unit: "g/kg", Help: "salt in the water; 0 is fresh water, 35 is the sea"}
 }
 
+// The lowest shore and the highest towns lie within the range.
+func optAltitude() Option {
+	return Option{Name: "altitude", Type: TypeHeight, Min: -450, Max: 5100, Unit: "m", Help: "height above the sea, as thin air holds less oxygen: 1600m, 5200ft; default 0"}
+}
+
 func optYesNo(name, help string) Option {
 	return Option{Name: name, Type: TypeChoice, Choices: []string{"yes", "no"}, Help: help}
 }

@@ -91,6 +91,9 @@ func outlookOf(c *call) (Result, error) {
 		return nil, engineError(err)
 	}
 	r := outlookResult(t, cs, o, c.At, c.units.Scale)
+	if note := untoldWater(cs, now, c.units); note != "" {
+		r.Assumed = append([]string{note}, r.Assumed...)
+	}
 	if c.has("on") {
 		chance := o.ChanceDoneOn(on)
 		r.On = &ChanceOn{rounded(on, 1), dateOf(t.Started, on).Format("2006-01-02"), rounded(chance, 3), percent(chance)}

@@ -24,6 +24,7 @@ const (
 	TypeFluid   OptionType = "fluid"   // 10ml of a product
 	TypeShare   OptionType = "share"   // 40%
 	TypeHours   OptionType = "hours"   // 12, 12h, 2d
+	TypeHeight  OptionType = "height"  // 1600m, 5200ft
 	TypeAmount  OptionType = "amount"  // depends on what is logged: 2ppm, 40%, 5g, 10ml
 	TypeWhen    OptionType = "when"    // a time that has been
 	TypeDay     OptionType = "day"     // a day or date, also to come

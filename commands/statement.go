@@ -11,9 +11,10 @@ import (
 // said. What a Change cannot hold describes the tank from its start on.
 type statement struct {
 	model.Change
-	Volume *unit.Litres
-	Method *model.Method
-	Target *unit.MgN
+	Volume   *unit.Litres
+	Method   *model.Method
+	Target   *unit.MgN
+	Altitude *float64 // m
 }
 
 // set takes in one option of /tank new or /tank edit; other options of these
@@ -44,6 +45,8 @@ func (s *statement) set(name string, a arg) {
 		s.Conditioner = new(a.word == "yes")
 	case "salinity":
 		s.Salinity = new(a.low)
+	case "altitude":
+		s.Altitude = new(a.low)
 	case "target":
 		s.Target = new(nitrogen(a, unit.Ammonia))
 	case "stock":
@@ -74,6 +77,7 @@ func (s *statement) merge(t *model.Setup) {
 	put(&t.Volume, s.Volume, nil)
 	put(&t.Method, s.Method, nil)
 	put(&t.Target, s.Target, &t.Given.Target)
+	put(&t.Altitude, s.Altitude, nil)
 	put(&t.Plants, s.Plants, nil)
 	put(&t.Salinity, s.Salinity, nil)
 	put(&t.PH, s.PH, &t.Given.PH)
@@ -99,11 +103,12 @@ func put[T any](to, from *T, given *bool) {
 	}
 }
 
-// correct takes in what describes the tank from its start on: volume, method
-// and target always, everything if the edit is of the first day. It returns the
+// correct takes in what describes the tank from its start on: volume, method,
+// target and altitude always, everything if the edit is of the first day. It returns the
 // rest, which changed then.
 func (s *statement) correct(edit statement, day unit.Days) (change model.Change) {
 	s.Volume, s.Method, s.Target = or(edit.Volume, s.Volume), or(edit.Method, s.Method), or(edit.Target, s.Target)
+	s.Altitude = or(edit.Altitude, s.Altitude)
 	if day < 1 {
 		overlay(&s.Change, edit.Change)
 		return model.Change{}

@@ -24,6 +24,7 @@ func setupOptions() []Option {
 		{Name: "source", Type: TypeChoice, Choices: sourceNames[:], Help: "where the water comes from; your supplier's report names chlorine or chloramine"},
 		optYesNo("conditioner", "whether new water is conditioned as a habit"),
 		optSalinity(),
+		optAltitude(),
 		{Name: "target", Type: TypeConc, Min: 0.25, Max: 8, Unit: "mg/L", Help: "the ammonia that must clear in a day; default 2ppm", scaled: true},
 		{Name: "stock", Type: TypeMass, Max: 100000, Unit: "g", Help: "animals, in the tank (fish-in) or planned"},
 		{Name: "feed", Type: TypeMass, Max: 1000, Unit: "g", Help: "food a day, given now or planned"},

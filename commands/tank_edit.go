@@ -114,7 +114,7 @@ func changed(c *call, t, edited store.Tank, before, after SetupView, fromStart b
 			list = append(list, Changed{o.Name, t.Name, edited.Name, true})
 		case "started":
 			list = append(list, Changed{o.Name, day(t.Started), day(edited.Started), true})
-		case "volume", "method", "target":
+		case "volume", "method", "target", "altitude":
 			list = append(list, Changed{o.Name, before.fact(o.Name), after.fact(o.Name), true})
 		default:
 			list = append(list, Changed{o.Name, before.fact(o.Name), after.fact(o.Name), fromStart})

@@ -46,6 +46,8 @@ func families(t OptionType) (family, bool) {
 		return shares(), true
 	case TypeHours:
 		return spans(), true
+	case TypeHeight:
+		return heights(), true
 	}
 	return family{}, false
 }

@@ -41,6 +41,7 @@ type SetupView struct {
 	KHdKH        float64 `json:"kh_dkh"`
 	TempC        float64 `json:"temp_c"`
 	SalinityGKg  float64 `json:"salinity_gkg"`
+	AltitudeM    float64 `json:"altitude_m"`
 	Method       string  `json:"method"`
 	Plants       string  `json:"plants"`
 	Media        string  `json:"media"`
@@ -66,7 +67,7 @@ type OwnUnits struct {
 func setupView(s model.Setup, u store.Units) SetupView {
 	v := SetupView{
 		VolumeL: rounded(float64(s.Volume), 3), PH: s.PH, KHdKH: rounded(float64(s.KH.DKH()), 2), TempC: rounded(float64(s.Temp), 2),
-		SalinityGKg: s.Salinity, Method: methodNames[s.Method], Plants: plantNames[s.Plants], Media: mediaNames[s.Media],
+		SalinityGKg: s.Salinity, AltitudeM: rounded(s.Altitude, 0), Method: methodNames[s.Method], Plants: plantNames[s.Plants], Media: mediaNames[s.Media],
 		MediaVolumeL: rounded(float64(s.MediaVolume), 3), Flow: flowNames[s.Flow], Source: sourceNames[s.Source],
 		Conditioner: "no", TargetMgL: rounded(onScaleOf(u.Scale, s.Target, unit.Ammonia), 2),
 		StockG: rounded(float64(s.Stock), 2), FeedGPerDay: rounded(float64(s.Feed), 3),
@@ -108,6 +109,8 @@ func (v SetupView) fact(option string) string {
 		return v.Conditioner
 	case "salinity":
 		return number(v.SalinityGKg, 2) + " g/kg"
+	case "altitude":
+		return number(v.AltitudeM, 0) + " m"
 	case "target":
 		return number(v.TargetMgL, 2) + " mg/L"
 	case "stock":
@@ -132,6 +135,9 @@ func (v SetupView) Text() string {
 	line("method", "target", "plants")
 	line("media", "media-volume", "flow")
 	line("source", "conditioner")
+	if v.AltitudeM != 0 {
+		line("altitude")
+	}
 	if v.StockG > 0 || v.FeedGPerDay > 0 {
 		line("stock", "feed")
 	}

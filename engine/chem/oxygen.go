@@ -46,6 +46,19 @@ func OxygenSaturationAt(t unit.Celsius, salinity, pressureKPa float64) float64 {
 	return max(0, OxygenSaturation(t, salinity)*factor)
 }
 
+// PressureAt returns the usual barometric pressure in kPa at an altitude in metres
+// above the sea, that of the standard atmosphere:
+//
+//	P = 101.325 (1 - 2.25577e-5 h)^5.25588
+//
+// Valid for -450 to 5,100 m, where people live (107 to 53 kPa); extrapolated to
+// 11,000 m, above which it stays. The weather moves it by 2 to 3 %.
+//
+// Source: U.S. Standard Atmosphere (1976), troposphere.
+func PressureAt(altitude float64) float64 {
+	return StandardPressure * math.Pow(1-2.25577e-5*min(altitude, 11000), 5.25588)
+}
+
 // vapourPressure returns the saturation pressure of water vapour in atmospheres.
 func vapourPressure(t unit.Celsius) float64 {
 	T := t.Kelvin()

@@ -89,6 +89,44 @@ func TestOxygenSaturationAt_ThinAir(t *testing.T) {
 	}
 }
 
+// Pressures in psia by feet, as the ASHRAE Handbook of Fundamentals prints them after
+// NASA (1976); read at engineersedge.com/calculators/standard_atmospheric_data_15729.htm.
+func TestPressureAt_StandardAtmosphere(t *testing.T) {
+	const kPaPerPsi, metrePerFoot = 6.894757, 0.3048
+	for feet, psi := range map[float64]float64{
+		-1000: 15.236, 0: 14.696, 1000: 14.175, 2000: 13.664, 5000: 12.230, 10000: 10.108, 15000: 8.296,
+	} {
+		if got, want := PressureAt(feet*metrePerFoot), psi*kPaPerPsi; math.Abs(got/want-1) > 5e-4 {
+			t.Errorf("PressureAt(%g ft) = %.4f kPa, published %.4f within 0.05 %%", feet, got, want)
+		}
+	}
+	if got := PressureAt(20000); got != PressureAt(11000) {
+		t.Errorf("PressureAt(20000) = %g, want that of 11,000 m", got)
+	}
+}
+
+// Saturation by altitude, mg/L, printed in an oxygen meter's handbook (read at
+// manualslib.es/manual/96305, page 13). Its law is not stated: it lies up to 0.1 mg/L
+// below the standard's in cold water and, as it seems to leave out the water vapour,
+// as much above it in warm water; that and its rounding are allowed.
+func TestOxygenSaturationAt_Altitude(t *testing.T) {
+	tests := []struct {
+		temp     unit.Celsius
+		altitude float64
+		want     float64
+	}{
+		{0, 0, 14.6}, {0, 300, 14.1}, {0, 600, 13.6}, {0, 900, 13.1}, {0, 1500, 12.1}, {0, 2100, 11.2}, {0, 3000, 10.0},
+		{0, 3600, 9.3}, {0, 4000, 8.9}, {10, 300, 10.9}, {10, 600, 10.5}, {20, 300, 8.8}, {20, 600, 8.4},
+		{25, 0, 8.3}, {25, 300, 8.0}, {25, 600, 7.7}, {25, 3300, 5.5}, {25, 3600, 5.3}, {25, 3900, 5.1}, {25, 4000, 5.0},
+	}
+	for _, tt := range tests {
+		got := OxygenSaturationAt(tt.temp, 0, PressureAt(tt.altitude))
+		if math.Abs(got-tt.want) > 0.05+0.1 {
+			t.Errorf("oxygen at %g C, %g m = %.3f, published %.1f", tt.temp, tt.altitude, got, tt.want)
+		}
+	}
+}
+
 func TestVapourPressure(t *testing.T) {
 	// kPa, Handbook of Chemistry and Physics (1992-93). The standard's short equation
 	// stays 0.03 to 0.11 % below it.

@@ -87,7 +87,7 @@ func PriorFor(s *model.Setup) Prior {
 		Area:     logNormal{1, 0.5},
 		Source:   logNormal{1, 0.4},
 		Plant:    logNormal{1, 0.6},
-		AlkRatio: logNormal{1, 0.1},
+		AlkRatio: logNormal{1, 0}, // see Setup.Water
 		FreeNH3:  logNormal{1, 0.9},
 		TapNO3:   logNormal{1, 1.2},
 		Loss:     logNormal{0.008, 1.5}, // 1/d
@@ -96,8 +96,8 @@ func PriorFor(s *model.Setup) Prior {
 		Chlorine: logNormal{1, 0.9},
 		Gift:     logNormal{1, 1.1},
 		Dose:     logNormal{1, 0.15},
-		PHOffset: 0.15, PHMin: 0.3,
-		Bias: [3]float64{0.2, 0.2, 0.25},
+		PHMin:    0.3,
+		Bias:     [3]float64{0.2, 0.2, 0.25},
 	}
 	if s.Start[unit.Nitrite] > 0 {
 		// Nitrite on the first day: the tank ran before its start, so there may be
@@ -107,11 +107,13 @@ func PriorFor(s *model.Setup) Prior {
 	// Acidic water holds strains that stand it: adapted films run in full at pH 4.3
 	// (Tarre & Green 2004). How far this goes in tanks is common practice, no source.
 	p.PHMinMean = -0.5 * max(6.8-s.PH, 0)
-	if !s.Given.PH {
-		p.PHOffset = 0.35
-	}
-	if !s.Given.KH {
-		p.AlkRatio.sd = 0.4
+	w := s.Water()
+	p.PHOffset, p.AlkRatio.sd = w.PHSD, w.KHSD
+	// Hardly any nitrifier was measured in salt water, and those of fresh water do
+	// not live on there: wider by half again. How far is common practice, no source.
+	salt := 1 + 0.5*s.Saltiness()
+	for _, l := range []*logNormal{&p.SeedAOB, &p.SeedNOB, &p.SeedAOA, &p.SeedCMX, &p.GrowA, &p.GrowN, &p.HalfA, &p.HalfN, &p.Gift} {
+		l.sd *= salt
 	}
 	if s.Method != model.Dosed && s.Method != model.Seeded && !s.Given.Feed && !s.Given.Stock {
 		p.Source.sd = 0.9

@@ -79,6 +79,7 @@ type Setup struct {
 	KH          unit.MgCaCO3
 	Temp        unit.Celsius
 	Salinity    float64 // g/kg
+	Altitude    float64 // of the tank above the sea, m
 	Method      Method
 	Plants      Plants
 	Media       Media

@@ -2,7 +2,6 @@ package model
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"ripen/engine/chem"
@@ -14,38 +13,16 @@ const tankCO2 = 4e-3 / chem.MolarCO2
 
 // Typical fills what the member left out of a set-up with typical values;
 // Given keeps telling which facts were stated. All values are common practice,
-// no source.
+// no source; for pH and alkalinity see Setup.Water.
 func Typical(s Setup) Setup {
-	soft := s.Given.Source && (s.Source == RO || s.Source == Rain)
 	if !s.Given.Source {
 		s.Source = Chlorinated
 	}
 	if !s.Given.Temp {
 		s.Temp = 25
 	}
-	switch {
-	case !s.Given.PH && s.Given.KH: // with the carbon dioxide of an ordinary tank
-		c := chem.CarbonateAt(s.Temp, chem.IonicStrength(s.Salinity, s.KH))
-		s.PH = math.Round(10*min(max(c.PH(s.KH, tankCO2), 5.5), 8.4)) / 10
-	case !s.Given.PH && soft:
-		s.PH = 6.8
-	case !s.Given.PH:
-		s.PH = 7.5
-	}
-	if !s.Given.KH {
-		kh := unit.DKH(5)
-		switch {
-		case s.PH < 6.3:
-			kh = 1.5
-		case soft, s.PH < 6.7:
-			kh = 2.5
-		case s.PH < 7.1:
-			kh = 3.5
-		case s.PH >= 7.9:
-			kh = 9
-		}
-		s.KH = kh.CaCO3()
-	}
+	w := s.Water()
+	s.PH, s.KH = w.PH, w.KH
 	if !s.Given.Media {
 		s.Media = Sponge
 	}
@@ -85,6 +62,9 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 	var said []string
 	out := c
 	out.Setup = Typical(c.Setup)
+	if c.Setup.Saltiness() >= 0.5 {
+		said = append(said, fmt.Sprintf("bacteria in water of %.3g g/kg salt grow as fast as those of fresh water, give or take; hardly any were measured in salt water, so take the dates as rough", c.Setup.Salinity))
+	}
 	out.Events = append([]Event(nil), c.Events...)
 	dosed := c.Setup.Method == Dosed || c.Setup.Method == Seeded
 

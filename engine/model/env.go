@@ -100,7 +100,7 @@ func (c *condition) env() Env {
 	e.kaNH3 = math.Pow(10, -chem.PKaAmmonia(c.Temp, c.Salinity))
 	e.kaHNO2 = math.Pow(10, -chem.PKaNitrous(c.Temp))
 	e.kw = math.Pow(10, -chem.PKw(c.Temp))
-	e.satO2 = chem.OxygenSaturation(c.Temp, c.Salinity)
+	e.satO2 = chem.OxygenSaturationAt(c.Temp, c.Salinity, chem.PressureAt(c.Altitude))
 	e.kla = transfer[c.Flow]
 	e.film = filmShare[c.Flow]
 	warm := math.Pow(1.07, t-25)
