@@ -62,6 +62,8 @@ func bareUnit(o Option, u store.Units) string {
 		return u.Temp
 	case TypeKH:
 		return u.KH
+	case TypeHeight:
+		return "m"
 	}
 	if o.scaled {
 		return u.Scale
