@@ -38,6 +38,7 @@ type condition struct {
 	medicine bool
 	carriers unit.Litres // media added since the start
 	uptake   float64     // of plants added since the start, mg N/L/d
+	retold   Given       // pH and KH that were told to hold from here on
 }
 
 // rooting lets plants that were added come to a share of their full uptake.

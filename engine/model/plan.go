@@ -141,6 +141,7 @@ func (p *Plan) segments() {
 	p.add(0, cond)
 	for i < len(shifts) {
 		day := shifts[i].day
+		cond.retold = Given{}
 		for i < len(shifts) && shifts[i].day == day {
 			shifts[i].apply(&cond)
 			i++
@@ -170,6 +171,9 @@ func (e *Event) hours() float64 {
 
 // apply puts the change's facts in place of the old ones.
 func (ch *Change) apply(c *condition) {
+	set(&c.PH, ch.PH)
+	set(&c.KH, ch.KH)
+	c.retold.PH, c.retold.KH = c.retold.PH || ch.PH != nil, c.retold.KH || ch.KH != nil
 	set(&c.Temp, ch.Temp)
 	set(&c.Media, ch.Media)
 	set(&c.MediaVolume, ch.MediaVolume)

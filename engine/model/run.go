@@ -142,6 +142,7 @@ func (r *Run) To(day float64, seen func(i int, r *Run) bool) bool {
 			if st.day > 0 || st.i > 0 {
 				r.seg = st.i
 				r.k.enterFrom(r)
+				r.retell(&r.plan.conds[st.i])
 			}
 		case stopEvent:
 			r.event(&r.plan.Case.Events[st.i])
@@ -375,6 +376,18 @@ func (r *Run) assimilate(x *Reading) {
 	if x.Chlorine != nil {
 		s.Cl = max(*x.Chlorine, 0)
 	}
+}
+
+// retell takes a pH and a KH that were told to hold from now on for measured.
+func (r *Run) retell(c *condition) {
+	var x Reading
+	if c.retold.PH {
+		x.PH = &c.PH
+	}
+	if c.retold.KH {
+		x.KH = &c.KH
+	}
+	r.assimilate(&x)
 }
 
 // Capacity returns what the guilds could oxidise now with ample substrate at

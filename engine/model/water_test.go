@@ -127,3 +127,33 @@ func TestWaterBelieved(t *testing.T) {
 		}
 	}
 }
+
+// A pH and a KH told to hold from a day on reach the water of that day, and the new
+// water of later changes.
+func TestToldWaterFromADayOn(t *testing.T) {
+	s := Typical(Setup{Volume: 60, PH: 7, KH: unit.DKH(4).CaCO3(), Given: Given{PH: true, KH: true}})
+	ph, kh, temp := 7.8, unit.DKH(10).CaCO3(), unit.Celsius(27)
+	c := Case{Setup: s,
+		Changes: []Change{{Day: 5, PH: &ph, KH: &kh}, {Day: 6, Temp: &temp}},
+		Events:  []Event{{Day: 8, Kind: WaterChange, Fraction: 1, Treated: Yes}},
+	}
+	par := Central()
+	r := NewPlan(c, 10).Start(&par)
+	for _, x := range []struct {
+		day           float64
+		phLow, phHigh float64
+		khLow, khHigh float64
+		reason        string
+	}{
+		{4.99, 6.9, 7.1, 3.9, 4.1, "as registered"},
+		{5, 7.5, 7.9, 8.5, 10.1, "a told change counts as a measurement: most of the way"},
+		{7, 7.5, 7.9, 8.5, 10.1, "another change does not tell it again"},
+		{8, 7.5, 7.9, 9.9, 10.1, "new water has the hardness told last"},
+	} {
+		r.To(x.day, nil)
+		got, dKH := r.PH(), float64(unit.MeqL(r.State.Alk).CaCO3().DKH())
+		if got < x.phLow || got > x.phHigh || dKH < x.khLow || dKH > x.khHigh {
+			t.Errorf("day %g: pH %.2f, KH %.2f dKH; want %g to %g, %g to %g: %s", x.day, got, dKH, x.phLow, x.phHigh, x.khLow, x.khHigh, x.reason)
+		}
+	}
+}
