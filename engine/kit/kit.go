@@ -57,7 +57,8 @@ type Bin struct {
 
 // Bin returns the interval of views behind a reading. A reading between two
 // steps reaches half way, on the chart's scale, to both neighbours; a meter's
-// to 5 % and 0.01 mg/L on either side.
+// to 5 % and 0.01 mg/L on either side. On the nitrogen scale a value is a step of
+// the ion scale that was converted, or else a step of a chart printed in nitrogen.
 func (c Chart) Bin(x model.Seen, s unit.Species) Bin {
 	b := c.interval(x, s)
 	b.floor, b.sigma = c.Floor, c.Sigma
@@ -72,8 +73,11 @@ func (c Chart) Bin(x model.Seen, s unit.Species) Bin {
 func (c Chart) interval(x model.Seen, s unit.Species) Bin {
 	lo, hi := x.Low, max(x.High, x.Low)
 	if x.AsN {
-		lo *= s.IonPerN()
-		hi *= s.IonPerN()
+		k := s.IonPerN()
+		if c.has(lo) && c.has(hi) && !(c.has(lo*k) && c.has(hi*k)) {
+			c = c.times(k)
+		}
+		lo, hi = lo*k, hi*k
 	}
 	b := Bin{Low: math.Inf(-1), High: math.Inf(1)}
 	if c.Steps == nil {
@@ -94,6 +98,20 @@ func (c Chart) interval(x model.Seen, s unit.Species) Bin {
 		b.High = c.middle(hi, c.Steps[i])
 	}
 	return b
+}
+
+// has says whether v is a step of the chart.
+func (c Chart) has(v float64) bool { return slices.Contains(c.Steps, c.snap(v)) }
+
+// times returns the chart with its steps in units k times as large: a chart that
+// is printed in nitrogen has the usual numbers on it, which stand for more.
+func (c Chart) times(k float64) Chart {
+	steps := make([]float64, len(c.Steps))
+	for i, s := range c.Steps {
+		steps[i] = k * s
+	}
+	c.Steps = steps
+	return c
 }
 
 // snap returns the step that v is within 4 % of, or v: a value converted from

@@ -96,3 +96,27 @@ func TestOpenTopAndScale(t *testing.T) {
 		t.Errorf("0.3045 mg N/L and 1 mg NO2/L differ: %.3f and %.3f", asN.Prob(1, 1, 0), asIon.Prob(1, 1, 0))
 	}
 }
+
+// TestChartInNitrogen: a value on the nitrogen scale that is one of the chart's own
+// numbers and no converted step was read on a chart printed in nitrogen, whose
+// neighbouring steps are larger by the same factor.
+func TestChartInNitrogen(t *testing.T) {
+	c := For(model.Liquid, unit.Nitrate)
+	k := unit.Nitrate.IonPerN()
+	ion := c.Bin(model.Seen{Low: 10, High: 10}, unit.Nitrate)
+	n := c.Bin(model.Seen{Low: 10, High: 10, AsN: true}, unit.Nitrate)
+	if low, high := c.middle(5*k, 10*k), c.middle(10*k, 20*k); n.Low != low || n.High != high {
+		t.Errorf("10 mg N/L is %g to %g, want %g to %g, half way to 5 and 20 mg N/L", n.Low, n.High, low, high)
+	}
+	if wide, first := n.High/n.Low, ion.High/ion.Low; math.Abs(wide/first-1) > 0.1 {
+		t.Errorf("10 mg N/L spans a factor of %.2f, 10 mg/L one of %.2f: want about the same", wide, first)
+	}
+	both := c.Bin(model.Seen{Low: 5, High: 10, AsN: true}, unit.Nitrate)
+	if both.High != n.High {
+		t.Errorf("5-10 mg N/L ends at %g, want %g", both.High, n.High)
+	}
+	converted := c.Bin(model.Seen{Low: 2.26, High: 2.26, AsN: true}, unit.Nitrate) // 10 mg/L as nitrogen
+	if converted.Low != ion.Low || converted.High != ion.High {
+		t.Errorf("2.26 mg N/L is %g to %g, want that of 10 mg/L", converted.Low, converted.High)
+	}
+}
