@@ -4,5 +4,9 @@
 // gives back what was put in: simulation-based calibration (Talts, Betancourt,
 // Simpson, Vehtari & Gelman 2018, arXiv:1804.06788).
 //
+// Truth draws tanks from a wider truth, whose simulation shares no code with the
+// model, and scores outlooks on the way against the day on which each tank was
+// truly done.
+//
 // Everything follows from a seed: the same arguments give the same tables.
 package study

@@ -1,17 +1,100 @@
 package study
 
-// Truth draws tanks from a wider truth than the model assumes, asks for their
-// outlooks on the way, and scores these against the day on which each tank was
-// really done.
-func Truth(tanks, draws int, seed uint64, p Progress) Report {
-	return Report{}
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+
+	"ripen/engine/fit"
+	"ripen/engine/model"
+	"ripen/engine/outlook"
+	"ripen/engine/unit"
+)
+
+// Stages are the shares of a tank's true way at which its outlook is asked for.
+var Stages = [...]float64{0, 0.20, 0.35, 0.50, 0.65, 0.80}
+
+// Tank is one wild tank and how its outlooks did.
+type Tank struct {
+	Kind  string  // the sort of set-up
+	Done  float64 // the day on which it was truly done; the horizon when Late
+	Late  bool    // it was not done within the horizon
+	Asked []Asked // one for each stage; the first only if it was done on day 0
 }
 
-// Report is what a study of outlooks found.
-type Report struct{}
+// Asked is one outlook, scored.
+type Asked struct {
+	Now           float64 // days since the start
+	P10, P50, P90 float64 // of the done day; the horizon when past it
+	Readings      int
+	Stage, Fit    string     // as the outlook says
+	In            [3]float64 // by how much the intervals of Levels hold the truth
+	Side          float64    // -1 when the truth lies before the 80 % interval, 1 when after
+	CRPS          float64    // days
+	Cold, Month   float64    // CRPS of the outlook of day 0, and of "a month" for all
+}
 
-// Table prints the scores.
-func (r *Report) Table() string { return "" }
+// Levels are the intervals scored.
+var Levels = [...]float64{0.50, 0.80, 0.95}
 
-// Lines prints one line a tank.
-func (r *Report) Lines() string { return "" }
+// Truth draws tanks from a wider truth than the model assumes, asks for their
+// outlooks on the way, from what their keepers had told by then, and scores
+// these against the day on which each tank was truly done: when the target dose
+// clears within 24 hours, by trial.
+func Truth(tanks, draws int, seed uint64, p Progress) Report {
+	r := Report{Draws: draws, Seed: seed}
+	for i := range tanks {
+		w := keepWild(rand.New(rand.NewPCG(seed, uint64(i)+1<<32)))
+		r.Tanks = append(r.Tanks, ask(&w, draws))
+		p.tell(i+1, tanks)
+	}
+	return r
+}
+
+// ask asks for the outlooks of a wild tank.
+func ask(w *wild, draws int) Tank {
+	t := Tank{Kind: w.kind, Done: w.done, Late: w.late}
+	memory := fit.NewMemory(2)
+	month := aMonth().crps(w.done)
+	var cold float64
+	for i, share := range Stages {
+		now := share * w.done
+		if i > 0 && now == 0 {
+			break
+		}
+		full, assumed := model.Complete(w.upTo(now), unit.Days(now))
+		o := outlook.Of(memory.FitPlan(model.NewPlan(full, unit.Days(now)), assumed, fit.Hypothesis{}, draws))
+		f := forecastOf(o.ChanceDoneOn)
+		a := Asked{Now: now, P10: f.quantile(0.1), P50: f.quantile(0.5), P90: f.quantile(0.9),
+			Readings: o.Readings, Stage: o.Stage, Fit: o.Fit, CRPS: f.crps(w.done), Month: month}
+		for j, level := range Levels {
+			var side float64
+			if a.In[j], side = f.within(w.done, w.late, level); level == 0.80 {
+				a.Side = side
+			}
+		}
+		if i == 0 {
+			cold = a.CRPS
+		}
+		a.Cold = cold
+		t.Asked = append(t.Asked, a)
+	}
+	return t
+}
+
+// upTo is what was told by then.
+func (w *wild) upTo(now float64) model.Case {
+	c := model.Case{Setup: w.told.Setup}
+	for _, e := range w.told.Events {
+		if float64(e.Day) <= now {
+			c.Events = append(c.Events, e)
+		}
+	}
+	for _, r := range w.told.Readings {
+		if float64(r.Day) <= now {
+			c.Readings = append(c.Readings, r)
+		}
+	}
+	slices.SortStableFunc(c.Readings, func(a, b model.Reading) int { return cmp.Compare(a.Day, b.Day) })
+	return c
+}
