@@ -38,6 +38,7 @@ type Outlook struct {
 	KeepUp      string             `json:"keep_up"` // how the keeper is assumed to go on
 	Assumed     []string           `json:"assumed"`
 	Odd         []string           `json:"odd"` // what looks wrong in the readings
+	Caveat      string             `json:"caveat,omitempty"`
 	Chart       Chart              `json:"chart"`
 	Animals     bool               `json:"animals"`
 	Advice      string             `json:"advice"` // what to do next
@@ -146,6 +147,7 @@ func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time,
 		TargetMgL: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2),
 		KeepUp:    o.KeepUp, Assumed: o.Assumed, Odd: o.Odd, Animals: animalsIn(cs, day),
 	}
+	r.Caveat = saltCaveat(current(cs.Setup, cs.Changes, day))
 	if r.Assumed == nil {
 		r.Assumed = []string{}
 	}

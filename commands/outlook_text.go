@@ -35,6 +35,9 @@ func (r Outlook) Text() string {
 	for _, odd := range r.Odd {
 		fmt.Fprintf(&b, "\n- %s", odd)
 	}
+	if r.Caveat != "" {
+		fmt.Fprintf(&b, "\n%s", r.Caveat)
+	}
 	if len(r.Assumed) > 0 {
 		fmt.Fprintf(&b, "\nAssumed: %s.", strings.Join(r.Assumed, "; "))
 	}

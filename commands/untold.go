@@ -48,9 +48,18 @@ func untoldWater(c model.Case, now unit.Days, u store.Units) string {
 		list(untold, "and"), list(about, "and"), waterWords(c.Setup), strings.Join(ask, " "))
 }
 
+// saltCaveat says how little is known of salt tanks; "" for others.
+func saltCaveat(s model.Setup) string {
+	if !s.Salt() {
+		return ""
+	}
+	return fmt.Sprintf("At %s g/kg salt this is a rough guess: hardly any of these bacteria were measured in salt water, so those of fresh water stand in for them, with more doubt.",
+		number(s.Salinity, 1))
+}
+
 // waterWords names the water of a set-up.
 func waterWords(s model.Setup) string {
-	if s.Saltiness() >= 0.5 {
+	if s.Salt() {
 		return "salt water"
 	}
 	switch s.Source {

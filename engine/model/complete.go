@@ -62,9 +62,6 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 	var said []string
 	out := c
 	out.Setup = Typical(c.Setup)
-	if c.Setup.Saltiness() >= 0.5 {
-		said = append(said, fmt.Sprintf("bacteria in water of %.3g g/kg salt grow as fast as those of fresh water, give or take; hardly any were measured in salt water, so take the dates as rough", c.Setup.Salinity))
-	}
 	out.Events = append([]Event(nil), c.Events...)
 	dosed := c.Setup.Method == Dosed || c.Setup.Method == Seeded
 

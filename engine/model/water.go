@@ -42,9 +42,12 @@ const (
 	seaKH, seaKHSD = 7.5, 0.2 // dKH
 )
 
-// Saltiness is 0 in fresh water and rises to 1 at 10 g/kg, from where on a tank
-// counts as a salt one.
+// Saltiness is 0 in fresh water and rises to 1 at 10 g/kg, where the law for
+// ammonia in sea water begins.
 func (s *Setup) Saltiness() float64 { return min(max(s.Salinity, 0)/10, 1) }
+
+// Salt says whether the set-up counts as a salt tank: from 5 g/kg on.
+func (s *Setup) Salt() bool { return s.Saltiness() >= 0.5 }
 
 // Water returns what is believed of the set-up's pH and alkalinity before any
 // reading. Of the set-up it uses source, temperature, salinity, and pH and
