@@ -76,6 +76,8 @@ func surroundings() []published {
 		{"area of floss", area(Floss), "floss", "specific_surface_area", "m2/m3"},
 		{"area of sand", area(Sand), "sand media", "specific_surface_area", "m2/m3"},
 		{"area of carriers", area(MovingBed), "extruded plastic carrier media|moving bed biofilter media", "specific_surface_area specific_surface_area_design", "m2/m3"},
+		{"uptake of many fast plants over 0.3 m", 300 * plantUptake[ManyFast], "duckweed", "N_uptake_pond_range", "mg N/(m2 d)"},
+		{"uptake of few fast plants over 0.3 m", 300 * plantUptake[FewFast], "duckweed", "N_uptake_pond_range", "mg N/(m2 d)"},
 		{"half-saturation of plants", 1000 * 0.1 / unit.MolarN, "submersed pondweed|emergent plant", "ammonium_Km", "uM"},
 	}
 }
