@@ -9,6 +9,8 @@ import (
 // StudyConfig asks how well the engine does, on tanks whose truth is known.
 type StudyConfig struct {
 	Truth TruthConfig `cmd:"" help:"Score outlooks on simulated tanks that follow other laws than the engine's."`
+	Ranks RanksConfig `cmd:"" help:"Ask whether the fit gives back what made the readings: ranks of the truth among its draws."`
+	Walk  WalkConfig  `cmd:"" help:"Compare the fit with long random walks on five tanks."`
 }
 
 // TruthConfig asks for the study of outlooks.
@@ -36,16 +38,22 @@ func runStudy(m Machine, c StudyConfig, command string) error {
 	if !m.Terminal {
 		progress = nil
 	}
+	var text string
 	switch command {
 	case "study truth":
 		r := study.Truth(c.Truth.Tanks, c.Truth.Draws, c.Truth.Seed, progress)
-		if progress != nil {
-			fmt.Fprintln(m.Err)
-		}
 		if c.Truth.Each {
-			fmt.Fprintln(m.Out, r.Lines())
+			text = r.Lines() + "\n"
 		}
-		fmt.Fprintln(m.Out, r.Table())
+		text += r.Table()
+	case "study ranks":
+		text = c.Ranks.run(progress)
+	case "study walk":
+		text = c.Walk.run(progress)
 	}
+	if progress != nil {
+		fmt.Fprintln(m.Err)
+	}
+	fmt.Fprintln(m.Out, text)
 	return nil
 }

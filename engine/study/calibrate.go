@@ -11,6 +11,10 @@ import (
 // ranked is among how many draws of a posterior a truth is ranked.
 const ranked = 63
 
+// doneDay names the one quantity that is no unknown: the day on which the tank
+// is done.
+const doneDay = "done day"
+
 // Progress is told how many of the tanks are done; nil asks for silence.
 type Progress func(done, of int)
 
@@ -31,7 +35,7 @@ func Calibrate(tanks, draws int, seed uint64, p Progress) []Ranks {
 	for i := range truth {
 		all[i] = Ranks{Name: fit.Name(i), Draws: ranked}
 	}
-	all[len(truth)] = Ranks{Name: "done day", Draws: ranked}
+	all[len(truth)] = Ranks{Name: doneDay, Draws: ranked}
 	for tank := range tanks {
 		rng := rand.New(rand.NewPCG(seed, uint64(tank)))
 		k := keepTank(rng)

@@ -1,7 +1,9 @@
 package study
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -78,3 +80,32 @@ func Uniform(all []Ranks) bool {
 
 // Enough says whether there are ranks enough for the test.
 func (r *Ranks) Enough() bool { return len(r.Rank) >= 5*bins }
+
+// RanksTable prints ranks in Markdown, a row for each quantity, and whether they
+// are uniform.
+func RanksTable(all []Ranks) string {
+	var b strings.Builder
+	b.WriteString("| quantity | tanks | mean rank | spread | p |\n| --- | --- | --- | --- | --- |\n")
+	least, spread, tested := 1.0, 0.0, 0
+	name := ""
+	for i := range all {
+		r := &all[i]
+		p := "too few"
+		if r.Enough() {
+			tested++
+			spread += r.Spread()
+			if r.P() < least {
+				least, name = r.P(), r.Name
+			}
+			p = fmt.Sprintf("%.2g", r.P())
+		}
+		fmt.Fprintf(&b, "| %s | %d | %.3f | %.2f | %s |\n", r.Name, len(r.Rank), r.Mean(), r.Spread(), p)
+	}
+	verdict := "uniform"
+	if !Uniform(all) {
+		verdict = "not uniform"
+	}
+	fmt.Fprintf(&b, "\nThe ranks are %s: the least p of %d quantities is %.2g (%s), and below %.2g it would be too small. Mean spread %.3f.",
+		verdict, tested, least, name, Level/float64(tested), spread/float64(tested))
+	return b.String()
+}
