@@ -42,6 +42,10 @@ func PKw(t unit.Celsius) float64 {
 // CO2AtAir returns the dissolved CO2 in mol/L of water in equilibrium with air that
 // holds ppm parts of CO2 per million (dry mole fraction) at one atmosphere. The
 // water vapour of the air is left out: it would take off 1 % at 5 C and 3 % at 25 C.
+//
+//	[CO2] = KH p,  p = ppm 1e-6 atm (Henry)
+//
+// Range and source as for [PKH]; above sea level it is less by the pressure.
 func CO2AtAir(t unit.Celsius, ppm float64) float64 {
 	return math.Pow(10, -PKH(t)) * ppm * 1e-6
 }
@@ -56,7 +60,8 @@ func CO2AtAir(t unit.Celsius, ppm float64) float64 {
 //
 // Compared with a speciation program the pH of bicarbonate waters of 0.25 to 4 meq/L
 // agrees within 0.005. In sea water it may be 0.2 off, since the Davies equation ends
-// at 0.5 mol/L and sea salt pairs with carbonate: trust the measured pH there.
+// at 0.5 mol/L and sea salt pairs with carbonate: trust the measured pH there. The
+// constants are valid for 0-90 C.
 type Carbonate struct {
 	k1  float64 // K1/g1: [HCO3-] = k1 CO2/h
 	k12 float64 // K1 K2/g2: [CO3--] = k12 CO2/h^2
@@ -111,15 +116,15 @@ func (c Carbonate) quadratic(a, b float64) float64 {
 	return c.g1 * (r - a) / 2
 }
 
-// CO2 returns the dissolved CO2 in mol/L at a pH and an alkalinity. It is 0 where
-// the alkalinity cannot reach that pH even without CO2.
+// CO2 returns the dissolved CO2 in mol/L at a pH and an alkalinity, by the formula
+// of [Carbonate]. It is 0 where the alkalinity cannot reach that pH even without CO2.
 func (c Carbonate) CO2(ph float64, alk unit.MgCaCO3) float64 {
 	h := math.Pow(10, -ph)
 	return max(0, (equivalents(alk)-c.kw/h+h/c.g1)/(c.k1/h+2*c.k12/(h*h)))
 }
 
-// Alkalinity returns the alkalinity at a pH and co2 mol/L of dissolved CO2; below
-// about pH 5 it is negative, an acidity.
+// Alkalinity returns the alkalinity at a pH and co2 mol/L of dissolved CO2, by the
+// formula of [Carbonate]; below about pH 5 it is negative, an acidity.
 func (c Carbonate) Alkalinity(ph, co2 float64) unit.MgCaCO3 {
 	h := math.Pow(10, -ph)
 	eq := c.k1*co2/h + 2*c.k12*co2/(h*h) + c.kw/h - h/c.g1

@@ -44,7 +44,7 @@ var charts = [...][3]Chart{
 	},
 }
 
-// For returns the chart of a kit for a species.
+// For returns the chart of a kit for a species; a Meter's has no steps.
 func For(k model.Kit, s unit.Species) Chart { return charts[k][s] }
 
 // Bin is the interval of views that give one reading, mg/L.
@@ -143,7 +143,12 @@ func (c Chart) middle(a, b float64) float64 {
 }
 
 // Prob returns the probability that a true value of v mg/L is read as this bin,
-// with the kit's bias as a factor and extra added to Sigma in quadrature.
+// with the kit's bias as a factor and extra added to Sigma in quadrature:
+//
+//	p = phi((ln(High + Floor) - m)/s) - phi((ln(Low + Floor) - m)/s)
+//	m = ln(bias v + Floor),  s = root(Sigma² + extra²)
+//
+// A negative v counts as none; bias must be above 0. Beyond six s it is 0.
 func (b *Bin) Prob(v, bias, extra float64) float64 {
 	inv := 1 / math.Sqrt(b.sigma*b.sigma+extra*extra)
 	at := math.Log(max(v, 0)*bias + b.floor)

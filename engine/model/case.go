@@ -5,7 +5,7 @@ import "ripen/engine/unit"
 // Case is everything the engine knows of one tank: its set-up, what changed,
 // what was done and what was read. Days count from the tank's start.
 type Case struct {
-	Setup    Setup
+	Setup    Setup     // as of day 0
 	Changes  []Change  // by Day
 	Events   []Event   // by Day
 	Readings []Reading // by Day
@@ -71,35 +71,39 @@ const (
 	Rain
 )
 
-// Setup is a tank as registered. Fields that the member left out have Known
-// false in the matching Given field; the values then are typical ones.
+// Setup is a tank as registered. What the member left out is false in Given;
+// the values then are typical ones. The
+// model holds for 1 L and more, pH 3.5 to 10.5, 4 to 40 C, 0 to 45 g/kg and
+// -450 to 5,100 m; commands ask for these ranges.
 type Setup struct {
-	Volume      unit.Litres
-	PH          float64
-	KH          unit.MgCaCO3
+	Volume      unit.Litres  // of water
+	PH          float64      // on day 0
+	KH          unit.MgCaCO3 // alkalinity, on day 0 and of new water
 	Temp        unit.Celsius
-	Salinity    float64 // g/kg
-	Altitude    float64 // of the tank above the sea, m
-	Method      Method
-	Plants      Plants
-	Media       Media
-	MediaVolume unit.Litres
-	Flow        Flow
-	Source      Source
-	Conditioner bool       // tap water is treated as a habit
-	Target      unit.MgN   // total ammonia that must clear in 24 h; 0 for the usual one
-	Stock       unit.Grams // animals: present from the start when FishIn, else planned
-	Feed        unit.Grams // food per day: given from the start when FishIn or Food, else planned
-	Start       Pools      // what was in the water on day 0, mg N/L; see Complete
-	Given       Given
+	Salinity    float64     // g/kg
+	Altitude    float64     // of the tank above the sea, m
+	Method      Method      // where the ammonia comes from
+	Plants      Plants      // on day 0
+	Media       Media       // in the filter
+	MediaVolume unit.Litres // of the medium
+	Flow        Flow        // of the filter
+	Source      Source      // of new water
+	Conditioner bool        // tap water is treated as a habit
+	Target      unit.MgN    // total ammonia that must clear in 24 h; 0 for the usual one
+	Stock       unit.Grams  // animals: present from the start when FishIn, else planned
+	Feed        unit.Grams  // food per day: given from the start when FishIn or Food, else planned
+	Start       Pools       // what was in the water on day 0, mg N/L; see Complete
+	Given       Given       // what of this was stated
 }
 
-// Given says which facts of the Setup the member stated.
+// Given says which facts of the Setup the member stated, each by its name there.
 type Given struct {
 	PH, KH, Temp, Media, MediaVolume, Flow, Source, Conditioner, Stock, Feed, Target bool
 }
 
-// Change is a change of the set-up that holds from Day on. Nil fields stay.
+// Change is a change of the set-up that holds from Day on: each field is that of
+// Setup, nil where it stays. A PH and a KH count as measured on that day, and the
+// KH is that of new water from then on.
 type Change struct {
 	Day         unit.Days
 	PH          *float64
@@ -111,7 +115,7 @@ type Change struct {
 	Plants      *Plants
 	Source      *Source
 	Conditioner *bool
-	Salinity    *float64
+	Salinity    *float64    // g/kg
 	Feed        *unit.Grams // per day
 	Stock       *unit.Grams
 }
@@ -140,9 +144,9 @@ const (
 
 // Event is something done to the tank at a time.
 type Event struct {
-	Seq      int // order among events and readings of the same Day
-	Day      unit.Days
-	Kind     EventKind
+	Seq      int          // order among events and readings of the same Day
+	Day      unit.Days    // when it was; of what lasts, when it began
+	Kind     EventKind    // what it was, and so which of the fields below count
 	N        unit.MgN     // Dose
 	Salt     bool         // Dose: an ammonium salt, which adds no alkalinity
 	Mass     unit.Grams   // FeedOnce, Stocked, Losses
@@ -188,13 +192,13 @@ type Seen struct {
 type Reading struct {
 	Seq                       int // order among events and readings of the same Day
 	Day                       unit.Days
-	Ammonia, Nitrite, Nitrate *Seen
-	PH                        *float64
-	KH                        *unit.MgCaCO3
-	Temp                      *unit.Celsius
-	Chlorine                  *float64 // mg/L Cl2
-	Oxygen                    *float64 // mg/L
-	Kit                       Kit
+	Ammonia, Nitrite, Nitrate *Seen         // ammonia as total, NH3 + NH4
+	PH                        *float64      // 3.5 to 10.5
+	KH                        *unit.MgCaCO3 // alkalinity
+	Temp                      *unit.Celsius // of the water
+	Chlorine                  *float64      // total, mg/L Cl2
+	Oxygen                    *float64      // mg/L
+	Kit                       Kit           // of the three nitrogen readings
 }
 
 // Of returns the reading of one species, nil if it was not read.

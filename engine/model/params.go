@@ -30,7 +30,7 @@ type Params struct {
 
 // Unseen is a loss of bacteria that nobody logged.
 type Unseen struct {
-	Day  float64
+	Day  float64 // when, from the start
 	Kill float64 // share lost, 0 when nothing happened
 }
 

@@ -45,9 +45,9 @@ type stop struct {
 // surrounds the bacteria in between. It is read-only once made and serves all
 // draws at once.
 type Plan struct {
-	Case  Case
+	Case  Case    // as given
 	Now   float64 // days; from here on the keeper is assumed to go on by Habit
-	Habit Habit
+	Habit Habit   // read off the log up to Now
 
 	envs  []Env
 	conds []condition
@@ -55,8 +55,10 @@ type Plan struct {
 	start condition
 }
 
-// NewPlan works out a case, complete up to now. The case is not changed.
-// Its lists must be ordered by day; what lies after now is left out.
+// NewPlan works out a case, complete up to now, in days from the start, 0 or
+// more. The case is not changed. Its lists must be ordered by day; what lies
+// after now is left out. Segments are constant: a reading of the temperature
+// holds half way to the next one.
 func NewPlan(c Case, now unit.Days) *Plan {
 	p := &Plan{Case: c, Now: float64(now)}
 	p.Habit = habit(&c, p.Now)

@@ -5,7 +5,8 @@
 // litres and days. Numbers from people are converted once, at the edge, by the
 // functions of this package.
 //
-// Conversions use the conventional atomic masses of IUPAC (2021):
+// All conversions hold for any value of either sign, and come back to
+// where they started. They use the conventional atomic masses of IUPAC (2021):
 // H 1.008, C 12.011, N 14.007, O 15.999, Ca 40.078.
 package unit
 
@@ -61,7 +62,7 @@ func (s Species) IonPerN() float64 {
 	return [...]float64{MolarNH4 / MolarN, MolarNO2 / MolarN, MolarNO3 / MolarN}[s]
 }
 
-// N converts a concentration on the ion scale to mg N/L.
+// N converts a concentration on the ion scale of s to mg N/L, by [Species.IonPerN].
 func (c MgIon) N(s Species) MgN { return MgN(float64(c) / s.IonPerN()) }
 
 // Ion converts a concentration of nitrogen to the ion scale of s.
@@ -82,16 +83,16 @@ func (a MgCaCO3) DKH() DKH { return DKH(float64(a) / mgCaCO3PerDKH) }
 // Meq converts an alkalinity to meq/L (1 meq/L = 50.043 mg/L as CaCO3).
 func (a MgCaCO3) Meq() MeqL { return MeqL(float64(a) / mgCaCO3PerMeq) }
 
-// CaCO3 converts meq/L to mg/L as CaCO3.
+// CaCO3 converts meq/L to mg/L as CaCO3: 50.043 mg for half a mole.
 func (m MeqL) CaCO3() MgCaCO3 { return MgCaCO3(float64(m) * mgCaCO3PerMeq) }
 
-// FromFahrenheit converts degrees Fahrenheit.
+// FromFahrenheit converts degrees Fahrenheit: C = (F - 32)/1.8, by definition.
 func FromFahrenheit(f float64) Celsius { return Celsius((f - 32) / 1.8) }
 
-// Fahrenheit converts to degrees Fahrenheit.
+// Fahrenheit converts to degrees Fahrenheit: F = 1.8 C + 32.
 func (c Celsius) Fahrenheit() float64 { return float64(c)*1.8 + 32 }
 
-// Kelvin converts to kelvin.
+// Kelvin converts to kelvin: K = C + 273.15, by definition.
 func (c Celsius) Kelvin() float64 { return float64(c) + 273.15 }
 
 // Litres per gallon: US liquid gallon (231 cubic inches, exact) and imperial
@@ -101,10 +102,10 @@ const (
 	litresPerImpGal = 4.54609
 )
 
-// FromUSGal converts US liquid gallons.
+// FromUSGal converts US liquid gallons of 3.785411784 L.
 func FromUSGal(g float64) Litres { return Litres(g * litresPerUSGal) }
 
-// FromImpGal converts imperial gallons.
+// FromImpGal converts imperial gallons of 4.54609 L.
 func FromImpGal(g float64) Litres { return Litres(g * litresPerImpGal) }
 
 // USGal converts to US liquid gallons.
