@@ -39,7 +39,8 @@ func (e *Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
 	return o, nil
 }
 
-// Why diagnoses the case as known at now.
+// Why diagnoses the case as known at now, in days since the start, and returns its
+// outlook too. The error is nil today, as with Outlook.
 func (e *Engine) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error) {
 	plan, assumed := ready(c, now)
 	k := keyOf(plan)

@@ -11,7 +11,7 @@ type Cause struct {
 	Chance   float64  // probability that it is at work, 0..1
 	DaysCost float64  // expected delay from it, days
 	Evidence []string // which readings and log entries say so, in plain words
-	Fix      Fix
+	Fix      Fix      // what to do about it
 }
 
 // Fix is what to do about a cause, with its quantity, in plain words.

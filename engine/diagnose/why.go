@@ -11,7 +11,10 @@ import (
 	"ripen/engine/unit"
 )
 
-// Of diagnoses a fitted tank whose outlook is o.
+// Of diagnoses a fitted tank whose outlook is o. What a condition costs is how many
+// days earlier the same draws are done with it put right; what an unseen event's
+// chance is follows from the evidence with and without it (Kass & Raftery 1995,
+// J. Am. Stat. Assoc. 90:773-795) and a prior chance (common practice, no source).
 func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 	s := newStudy(p, o)
 	ref := s.reference()

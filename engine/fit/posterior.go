@@ -14,17 +14,17 @@ const Draws = 2048
 
 // Posterior is a fitted tank: equally likely draws of its unknowns.
 type Posterior struct {
-	Plan     *model.Plan
-	Prior    Prior
-	Draws    []model.Params
-	Scores   []z      // the draws as standard normal scores
-	Evidence float64  // log marginal likelihood of the readings
-	ESS      float64  // effective sample size before the last resampling
-	Readings int      // readings taken in
-	Passes   int      // times that the population was renewed
-	Accepted float64  // mean share of Metropolis steps accepted
-	Odd      []Odd    // readings that no draw explains well
-	Assumed  []string // what model.Complete assumed
+	Plan     *model.Plan    // what was fitted
+	Prior    Prior          // what was believed before
+	Draws    []model.Params // equally likely
+	Scores   []z            // the draws as standard normal scores
+	Evidence float64        // log marginal likelihood of the readings
+	ESS      float64        // effective sample size before the last resampling
+	Readings int            // readings taken in
+	Passes   int            // times that the population was renewed
+	Accepted float64        // mean share of Metropolis steps accepted
+	Odd      []Odd          // readings that no draw explains well
+	Assumed  []string       // what model.Complete assumed
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -35,14 +35,17 @@ type Odd struct {
 	Over    bool         // read higher than expected
 }
 
-// Fit fits the case as known at now (days since the start) under a hypothesis,
-// with n draws. The case's lists must be ordered by day.
+// Fit fits the case as known at now, in days since the start, 0 or more, under a
+// hypothesis, with n draws: Draws for answers, 64 or more. The case's lists must be
+// ordered by day. It completes the case first; see model.Complete. There is no
+// error: readings that nothing explains come back as Odd.
 func Fit(c model.Case, now unit.Days, h Hypothesis, n int) *Posterior {
 	full, assumed := model.Complete(c, now)
 	return FitPlan(model.NewPlan(full, now), assumed, h, n)
 }
 
-// FitPlan fits a plan whose case is complete.
+// FitPlan fits a plan whose case is complete; assumed is what was put into it, in
+// plain words, and only passed on. See Fit for the rest.
 func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
 	return (*Memory)(nil).FitPlan(plan, assumed, h, n)
 }
@@ -152,7 +155,8 @@ func (c *cloud) odd() []Odd {
 }
 
 // View returns what the member's kit, with its bias but without its noise,
-// shows of the pools under one draw, mg/L on the ion scale.
+// shows of the pools under one draw, mg/L on the ion scale: the pool times the
+// kit's bias, exp(sd times its score).
 func (p *Posterior) View(draw int, q model.Pools, sp unit.Species) float64 {
 	return view(q, sp) * math.Exp(p.Prior.Bias[sp]*p.Scores[draw][biasNH+int(sp)])
 }

@@ -55,8 +55,9 @@ func (l logNormal) at(score float64) float64 { return l.median * math.Exp(l.sd*s
 // alone. Medians are factors on the published values of package model, or in
 // the units named there.
 //
-// Spreads of growth (0.35 for ammonia oxidisers, 0.30 for nitrite oxidisers), of
-// half-saturation (0.6, 0.7) and decay (0.4) are those of the kinetics table. Seed medians are calibrated so that tanks
+// Growth (spread 0.35 for ammonia oxidisers, 0.30 for nitrite oxidisers), half-
+// saturation (0.5) and decay (0.35) differ by about as much as the rows of the
+// kinetics table. Those of pH and alkalinity are Setup.Water's. Seed medians are calibrated so that tanks
 // without readings land in the bands keepers commonly see (common practice, no
 // source); their spread of more than a factor of five either way is what
 // start-up records show.

@@ -2,7 +2,8 @@
 // how sure that is, and what the next readings will likely show.
 package outlook
 
-// Quantiles are the 10, 50 and 90 % points of a distribution; nil past the horizon.
+// Quantiles are the 10, 50 and 90 % points of a distribution, in the unit of what
+// they are of; nil past the horizon.
 type Quantiles struct {
 	P10 *float64 `json:"p10"`
 	P50 *float64 `json:"p50"`
@@ -37,13 +38,13 @@ type Outlook struct {
 	Horizon         float64                   // days from the start that anything is foretold for: 180, or more for an old tank
 	ChanceNotWithin float64                   // chance that it is not done within 180 days of the start
 	ChanceDoneOn    func(day float64) float64 `json:"-"` // chance of done by a day since start
-	Milestones      []Milestone
-	Next            NextReading
-	Course          []Point // daily from the start to a little past done
-	Readings        int
-	Fit             string   // "good", "strained", "poor", "none"
-	Odd             []string // what looks wrong in the readings, in plain words, when Fit is not good
-	Assumed         []string // doses inferred and typical values taken, in plain words
-	ESS             float64  // effective sample size of the posterior
-	KeepUp          string   // how the keeper is assumed to go on, in plain words
+	Milestones      []Milestone               // in the order of a usual cycle
+	Next            NextReading               // on the usual day
+	Course          []Point                   // daily from the start to a little past done
+	Readings        int                       // readings that were fitted
+	Fit             string                    // "good", "strained", "poor", "none"
+	Odd             []string                  // what looks wrong in the readings, in plain words, when Fit is not good
+	Assumed         []string                  // doses inferred and typical values taken, in plain words
+	ESS             float64                   // effective sample size of the posterior
+	KeepUp          string                    // how the keeper is assumed to go on, in plain words
 }
