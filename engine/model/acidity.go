@@ -27,6 +27,9 @@ type parabola struct{ a, b, c float64 }
 
 func (p *parabola) at(d float64) float64 { return p.a + d*(p.b+d*p.c) }
 
+// slope is the parabola's slope.
+func (p *parabola) slope(d float64) float64 { return p.b + 2*d*p.c }
+
 // acidities are the stretches last used: a tank goes up and down with its doses.
 type acidities struct {
 	cell      [10]acidity

@@ -43,7 +43,7 @@ func (r *Run) Challenge() float64 {
 	if x.State.TAN < target {
 		x.State.TAN = target
 	}
-	x.h, x.atol = 0.02, 1e-2 // limits of clear are finer than kits
+	x.h = 0.02
 	if r.plan.Case.Setup.Method != FishIn {
 		x.k.fedTAN, x.k.fedOrg = 0, 0 // the dose stands in for the day's food
 	}
@@ -119,9 +119,9 @@ func challengeEvery(ahead float64) float64 {
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := r.finish(until, keep, false)
 	if c.Passes && r.plan.Now > 0 { // since when?
-		slack := r.slack
+		ease := r.ease
 		r.Reset(r.plan, r.p)
-		r.slack = slack
+		r.ease = ease
 		c = r.finish(until, keep, true)
 	}
 	return c

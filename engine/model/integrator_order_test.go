@@ -19,7 +19,7 @@ func fixed(r Run, day float64, n int) State {
 		}
 		var next State
 		var then pace
-		k.step(&s, &v, dt, 1, 1, &next, &then)
+		k.step(&s, &v, dt, &next, &then)
 		s, v = next, then
 	}
 	return s

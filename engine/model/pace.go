@@ -5,6 +5,7 @@ package model
 // M with nitrite, N is NOB, P is plants.
 type pace struct {
 	a, o, c, n         float64 // capacity per biomass, 1/d
+	aK, oK, cK, nK     float64 // by how much it grows with alkalinity, 1/d per meq/L
 	yA, yO, yC, yM, yN float64 // N assimilated per N oxidised
 	kA, kO, kC         float64 // half-saturations with TAN, mg N/L
 	rA, rO             float64 // self-inhibition by NH3, L/mg N
@@ -18,14 +19,18 @@ func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
 	d := alk - w.mid
 	share, scale := w.term[phiTerm].at(d), w.term[kTerm].at(d)
 	nh3, hno2 := tan*share, no2*w.term[hno2Term].at(d)
-	o2 *= k.film
 	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
 	grow := w.term[growTerm:]
-	v.a = k.vmax[AOB] * notBelow0(grow[AOB].at(d)) * o2 / (ga.KO2 + o2) * acidFactor(hno2*k.acids[AOB])
-	v.o = k.vmax[AOA] * notBelow0(grow[AOA].at(d)) * o2 / (go_.KO2 + o2) * acidFactor(hno2*k.acids[AOA])
-	v.c = k.vmax[CMX] * notBelow0(grow[CMX].at(d)) * o2 / (gc.KO2 + o2) * acidFactor(hno2*k.acids[CMX])
-	v.n = k.vmax[NOB] * notBelow0(grow[NOB].at(d)) * o2 / (gn.KO2 + o2) * acidFactor(hno2*k.acids[NOB])
-	v.c *= 0.3 + notBelow0(k.kiC/(k.kiC+nh3)-0.3)
+	pA, pO, pC, pN := &grow[AOB], &grow[AOA], &grow[CMX], &grow[NOB]
+	o2 *= k.film
+	fA := k.vmax[AOB] * o2 / ((ga.KO2 + o2) * (1 + hno2*k.acids[AOB]))
+	fO := k.vmax[AOA] * o2 / ((go_.KO2 + o2) * (1 + hno2*k.acids[AOA]))
+	fC := k.vmax[CMX] * o2 / ((gc.KO2 + o2) * (1 + hno2*k.acids[CMX]))
+	fN := k.vmax[NOB] * o2 / ((gn.KO2 + o2) * (1 + hno2*k.acids[NOB]))
+	free := 1 / ((k.kiC + nh3) * (k.kiN + nh3))
+	fC *= 0.3 + notBelow0(k.kiC*(k.kiN+nh3)*free-0.3)
+	v.a, v.o, v.c, v.n = fA*notBelow0(pA.at(d)), fO*notBelow0(pO.at(d)), fC*notBelow0(pC.at(d)), fN*notBelow0(pN.at(d))
+	v.aK, v.oK, v.cK, v.nK = fA*pA.slope(d), fO*pO.slope(d), fC*pC.slope(d), fN*pN.slope(d)
 
 	// A film grows freely until it is nearly full, so room falls with the square.
 	loadC := k.full[CMX] * bC
@@ -34,7 +39,7 @@ func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
 	roomA, roomN := notBelow0(1-fullA*fullA), notBelow0(1-fullN*fullN)
 	v.yA, v.yO, v.yC = k.yieldN[AOB]*roomA, k.yieldN[AOA]*roomA, 0.5*k.yieldN[CMX]*roomA
 	v.yM = 0.5 * k.yieldN[CMX] * roomN
-	v.yN = k.yieldN[NOB] * roomN * k.kiN / (k.kiN + nh3) // growth alone: respiration loses little (Vadivelu et al. 2007)
+	v.yN = k.yieldN[NOB] * roomN * k.kiN * (k.kiC + nh3) * free // growth alone: respiration loses little (Vadivelu et al. 2007)
 
 	v.kA, v.kO, v.kC = ga.KTAN*scale*k.halfA, go_.KTAN*scale*k.halfA, gc.KTAN*scale
 	v.rA, v.rO = share*k.rhoA, share*k.rhoO
@@ -44,15 +49,6 @@ func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
 // paceOf is the pace of a state.
 func (k *kin) paceOf(s *State, v *pace) {
 	k.pace(s.Alk, s.acid, s.O2, s.TAN, s.NO2, s.B[AOB], s.B[AOA], s.B[CMX], s.B[NOB], v)
-}
-
-// acidFactor is the non-competitive inhibition 1/(1 + x) by free nitrous acid,
-// x being its concentration over that which halves the rate.
-func acidFactor(x float64) float64 {
-	if x < 0.005 {
-		return 1 - x*(1-x) // within 2e-7
-	}
-	return 1 / (1 + x)
 }
 
 // saturation returns s = x/(K + x + ρx²), its chord s/x and its slope.

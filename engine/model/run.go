@@ -7,15 +7,13 @@ import (
 	"ripen/engine/unit"
 )
 
-// Tolerances of the integrator: they keep every pool within 0.5 % of its peak of
-// a tight reference solution; see TestAgreesWithLSODA.
+// Steps of the integrator, in days. With its tolerances, see step.go, every pool
+// keeps within 0.5 % of its peak of a tight reference; see TestAgreesWithLSODA.
 const (
-	rtol      = 1e-2 // of biomass, by a step's own reckoning, which is rather too high
-	atol      = 4e-3 // mg N/L of TAN and nitrite
-	stepMax   = 0.5  // days
+	stepMax   = 0.7
 	stepMin   = 1e-4
 	stepStart = 0.12 // after the first jump
-	slack     = 3    // by how much Coarse loosens both
+	slack     = 3    // by how much Coarse loosens the tolerances
 )
 
 // Run is one draw on its way through a Plan. The zero value is not usable; see
@@ -30,10 +28,8 @@ type Run struct {
 	p      *Params
 	k      kin
 	seg    int
-	next   int // the next stop
-	rtol   float64
-	atol   float64
-	slack  float64 // errors may be so many times the tolerance
+	next   int     // the next stop
+	ease   float64 // one over how many times the tolerance errors may be
 	h      float64
 	first  float64 // the step that was right after the last jump
 	jumped bool    // no step was made since the last
@@ -53,7 +49,7 @@ func (p *Plan) Start(par *Params) *Run {
 
 // Reset starts r over, without allocating.
 func (r *Run) Reset(p *Plan, par *Params) {
-	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, rtol: rtol, atol: atol, slack: 1, dosed: math.Inf(-1), change: math.Inf(1), kill: par.Unseen.Kill > 0}
+	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), kill: par.Unseen.Kill > 0}
 	c := &p.start
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])
@@ -82,7 +78,7 @@ func (r *Run) Reset(p *Plan, par *Params) {
 // Coarse loosens the tolerance until the next Reset: every pool stays within 3 %
 // of its peak, in a fifth to a quarter fewer steps. That is fine enough to be
 // weighed against readings of kits, which are right to 10 to 30 %.
-func (r *Run) Coarse() { r.slack = slack }
+func (r *Run) Coarse() { r.ease = 1. / slack }
 
 // CopyFrom makes r the same as src, with par in place of src's parameters,
 // which must be equal to them.
@@ -196,9 +192,9 @@ func (r *Run) integrate(day float64) {
 			grown := min(1+k.rise*(at+h/2), 4)
 			k.fedTAN, k.fedOrg = k.firstTAN*grown, k.firstOrg*grown
 		}
-		err := k.step(s, now, h, r.rtol, r.atol, next, then)
+		err := k.step(s, now, h, next, then)
 		if err < refused {
-			err /= r.slack
+			err *= r.ease
 		}
 		if !(err <= 1.5) && h > stepMin { // also when it is not a number
 			hNext = max(0.3*h, stepMin)

@@ -2,13 +2,16 @@ package model
 
 import "math"
 
-// Error that one step may make by its own reckoning, in units of the tolerance.
+// Error that one step may make by its own reckoning, which is that of the first
+// stage and about ten times what is true of the second.
 const (
-	tanShare = 0.01  // of TAN, beside atol
-	no2Share = 0.001 // of nitrite, beside atol
-	leastB   = 1e-6  // mg N/L of biomass, beside rtol
-	small    = 0.02  // mg N/L that may go along the chord
-	refused  = 30    // the error of a step that cannot be used
+	atolTAN = 0.02  // mg N/L
+	rtolTAN = 0.05  // beside it
+	atolNO2 = 0.009 // mg N/L
+	rtolNO2 = 0.0025
+	rtolB   = 0.023 // of biomass
+	small   = 0.04  // mg N/L that may go along the chord
+	refused = 30    // the error of a step that cannot be used, in units of the tolerance
 )
 
 // step takes s, where the pace is v0, over dt days to next, leaves the pace at
@@ -16,19 +19,20 @@ const (
 //
 // TAN and nitrite follow x' = m - Σ u·s(x) with saturations s = x/(K+x+ρx²). The
 // step is first made along the slopes of s at the start, at the pace there; then
-// at the mean of the paces at both ends, with what the slopes missed at the end,
-// the bends, taken as growing with the square of time. That is the exponential
-// Rosenbrock scheme exprb32 (Hochbruck, Ostermann & Schweitzer 2009, SIAM J.
-// Numer. Anal. 47:786-803) for x, and the trapezoidal rule for all else; biomass
-// is taken as growing exponentially. The difference of the two is the error.
+// at the mean of the paces at both ends, along the secants of s between start and
+// first end, with the bends of s between them. That is an exponential scheme of
+// two stages, as exprb32 (Hochbruck, Ostermann & Schweitzer 2009, SIAM J. Numer.
+// Anal. 47:786-803), for x, and the trapezoidal rule for all else; biomass is
+// taken as growing exponentially. The difference of the two is the error.
 //
 // What leaves one pool is counted once and put into another, so nitrogen
 // balances whatever dt. Where x would fall below nil it decays along the chord
 // of s instead, which is right when little is left; a step is refused when more
 // is, or when anything else gets below nil.
-func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *pace) float64 {
+func (k *kin) step(s *State, v0 *pace, dt float64, next *State, v *pace) float64 {
 	const (
 		third  = 1. / 3
+		sixth  = 1. / 6
 		perMeq = 1 / 14.007 // meq per mg N
 	)
 	ok := true
@@ -73,19 +77,21 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 		ok = tan+in < small
 		tan1, m = chord(tan, in, (uA*cA+uO*cO)+(uC*cC+uP*cP))
 		mA, mO, mC = cA*m, cO*m, cC*m
+		m -= tan
 	}
 	all0, ox0 := c*bC*sC, n*bN*sN+c*bC*sM // ammonia oxidised by comammox; nitrite oxidised; at the start's rate
 	made0 := a*bA*sA + o*bO*sO + all0*v0.leak
 	made := wA*mA + wO*mO + wC*mC*v0.leak // nitrite
 	uN, uM := wN*(1+v0.yN), wC*(1+v0.yM)
 	p2, p3, _ = phi234(uN*dN + uM*dM)
-	m = p2*(made0-uN*sN-uM*sM) + 2*p3*(made-made0)
-	mN, mM := sN+dN*m, sM+dM*m
+	mX := p2*(made0-uN*sN-uM*sM) + 2*p3*(made-made0)
+	mN, mM := sN+dN*mX, sM+dM*mX
 	no21 := no2 + made - uN*mN - uM*mM
 	if no21 < 0 {
 		ok = ok && no2+made < small
-		no21, m = chord(no2, made, uN*cN+uM*cM)
-		mN, mM = cN*m, cM*m
+		no21, mX = chord(no2, made, uN*cN+uM*cM)
+		mN, mM = cN*mX, cM*mX
+		mX -= no2
 	}
 	through := wC * mC * (1 - v0.leak) // from ammonia to nitrate
 	use0 := 3.43*made0 + 4.57*all0*(1-v0.leak) + 1.14*ox0 + dt*s.demand
@@ -99,34 +105,40 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	k.pace(s.Alk+perMeq*(tan1-tan-made-through+gone), s.acid,
 		notBelow0(s.O2+w1*o2-2*w2*(use-use0)*have), tan1, no21, pA, pO, pC, pN, v)
 
-	// Then with mean paces and bends.
-	s1A, c1A, _ := saturation(tan1, v.kA, v.rA)
-	s1O, c1O, _ := saturation(tan1, v.kO, v.rO)
-	s1C, c1C, _ := saturation(tan1, v.kC, 0)
-	s1N, _, _ := saturation(no21, k.halfN, 0)
-	s1M, _, _ := saturation(no21, k.halfM, 0)
-	dT, dX := tan1-tan, no21-no2
-	tan2 := tan1 * tan1 // what the saturations lost as the half-saturations moved
-	jA, jO, jC := s1A*c1A*(v.kA-v0.kA+tan2*(v.rA-v0.rA)), s1O*c1O*(v.kO-v0.kO+tan2*(v.rO-v0.rO)), s1C*c1C*(v.kC-v0.kC)
-	qA, qO, qC := s1A+jA-sA-dA*dT, s1O+jO-sO-dO*dT, s1C+jC-sC-dC*dT
-	qN, qM, qP := s1N-sN-dN*dX, s1M-sM-dM*dX, 0.0
-	rA, rO, rC, rN, rM := third*qA-0.5*jA, third*qO-0.5*jO, third*qC-0.5*jC, third*qN, third*qM // of the means
-	mA, mO, mC, mN, mM = mA+rA, mO+rO, mC+rC, mN+rN, mM+rM
+	// Alkalinity was used at the pace of the start; the pace is put right for that.
+	rate := perMeq * dt * (v.aK*eA*mA + v.oK*eO*mO + v.cK*eC*mC)
+	over := perMeq * dt * ((v.a-v0.a)*eA*mA + (v.o-v0.o)*eO*mO + (v.c-v0.c)*eC*mC) / (1 + 2*third*notBelow0(rate))
+	v.a, v.o = notBelow0(v.a-v.aK*over), notBelow0(v.o-v.oK*over)
+	v.c, v.n = notBelow0(v.c-v.cK*over), notBelow0(v.n-v.nK*over)
+
+	// Then with mean paces, secants and bends. What saturations lose as the
+	// half-saturations move is j.
+	dT, tT, tM, dX, xM := tan1-tan, tan*tan1, 0.5*(tan+tan1), no21-no2, 0.5*(no2+no21)
+	c1A, c1O, c1C := 1/(v0.kA+tan1+v0.rA*tan1*tan1), 1/(v0.kO+tan1+v0.rO*tan1*tan1), 1/(v0.kC+tan1)
+	c1N, c1M := 1/(k.halfN+no21), 1/(k.halfM+no21)
+	fA, fO, fC, fP := (v0.kA-v0.rA*tT)*(cA*c1A), (v0.kO-v0.rO*tT)*(cO*c1O), v0.kC*(cC*c1C), 0.0
+	fN, fM := k.halfN*(cN*c1N), k.halfM*(cM*c1M)
+	qA, qO, qC, qP := dT*dT*bend(v0.kA, v0.rA, tM)*(cA*c1A), dT*dT*bend(v0.kO, v0.rO, tM)*(cO*c1O), dT*dT*bend(v0.kC, 0, tM)*(cC*c1C), 0.0
+	qN, qM := dX*dX*bend(k.halfN, 0, xM)*(cN*c1N), dX*dX*bend(k.halfM, 0, xM)*(cM*c1M)
+	jA, jO, jC := tan1*c1A*c1A*(v.kA-v0.kA+tan1*tan1*(v.rA-v0.rA)), tan1*c1O*c1O*(v.kO-v0.kO+tan1*tan1*(v.rO-v0.rO)), tan1*c1C*c1C*(v.kC-v0.kC)
+	s1A, s1O, s1C, s1N, s1M := tan1*c1A-jA, tan1*c1O-jO, tan1*c1C-jC, no21*c1N, no21*c1M
+	rA, rO, rC, rN, rM := sixth*qA-0.5*jA, sixth*qO-0.5*jO, sixth*qC-0.5*jC, sixth*qN, sixth*qM // of the means
+	mA, mO, mC, mN, mM = sA+fA*m+rA, sO+fO*m+rO, sC+fC*m+rC, sN+fN*mX+rN, sM+fM*mX+rM
 	a1, o1, c1, n1 := dt*v.a, dt*v.o, dt*v.c, dt*v.n
 	all1 := c1 * pC * s1C
 	made1 := a1*pA*s1A + o1*pO*s1O + all1*v.leak
 	use1 := 3.43*made1 + 4.57*all1*(1-v.leak) + 1.14*(n1*pN*s1N+c1*pC*s1M) + dt*s.demand
-	a, o, c, n = 0.5*(a+a1), 0.5*(o+o1), 0.5*(c+c1), 0.5*(n+n1)
+	h1 := 0.5 + min(sixth*notBelow0(rate), 0.2)
+	h0 := 1 - h1
+	a, o, c, n = h0*a+h1*a1, h0*o+h1*o1, h0*c+h1*c1, h0*n+h1*n1
 	yA, yO, yC, yM, yN := 0.5*(v0.yA+v.yA), 0.5*(v0.yO+v.yO), 0.5*(v0.yC+v.yC), 0.5*(v0.yM+v.yM), 0.5*(v0.yN+v.yN)
 	leak := 0.5 * (v0.leak + v.leak)
 	xA := dt*(k.rest[AOB]+k.live[AOB]*mA) + poison // death
 	xO := dt*(k.rest[AOA]+k.live[AOA]*mO) + poisonO
 	xC := dt*(k.rest[CMX]+k.live[CMX]*mC) + poison
 	xN := dt*(k.rest[NOB]+k.live[NOB]*mN) + poison
-	eA *= 1 + 0.5*(a*mA*yA-xA-zA)
-	eO *= 1 + 0.5*(o*mO*yO-xO-zO)
-	eC *= 1 + 0.5*(c*(mC*yC+mM*yM)-xC-zC)
-	eN *= 1 + 0.5*(n*mN*yN-xN-zN)
+	zA, zO, zC, zN = a*mA*yA-xA-zA, o*mO*yO-xO-zO, c*(mC*yC+mM*yM)-xC-zC, n*mN*yN-xN-zN // what was missed
+	eA, eO, eC, eN = eA*(1+0.5*zA), eO*(1+0.5*zO), eC*(1+0.5*zC), eN*(1+0.5*zN)
 	xA, xO, xC, xN = xA*eA, xO*eO, xC*eC, xN*eN
 	wA, wO, wC, wN = a*eA, o*eO, c*eC, n*eN
 
@@ -145,14 +157,15 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	uA, uO, uC = wA*(1+yA), wO*(1+yO), wC*(1+yC)
 	if k.plant > 0 { // the half-saturation in the middle of the step
 		kP = 0.1 + third*notBelow0(s.NO3+0.5*(wN*mN+wC*mM+through-gone))
-		sP, cP, dP = saturation(tan, kP, 0)
-		s1P, _, _ := saturation(tan1, kP, 0)
-		qP = s1P - sP - dP*dT
+		sP, cP, _ = saturation(tan, kP, 0)
+		c01 := cP / (kP + tan1)
+		fP, qP = kP*c01, dT*dT*bend(kP, 0, tM)*c01
 	}
-	p2, p3, p4 := phi234(notBelow0((uA*dA + uO*dO) + (uC*dC + uP*dP)))
-	m = p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + p3*(2*(in-in0)+uA*jA+uO*jO+uC*jC) - 2*p4*((uA*qA+uO*qO)+(uC*qC+uP*qP))
+	p2, p3, p4 := phi234(notBelow0((uA*fA + uO*fO) + (uC*fC + uP*fP)))
+	q := (uA*qA + uO*qO) + (uC*qC + uP*qP)
+	m = p2*(in0-(uA*sA+uO*sO)-(uC*sC+uP*sP)) + p3*(2*(in-in0)+uA*jA+uO*jO+uC*jC-q) + 2*p4*q
 	want := kP + notBelow0(tan+m) // what plants divide between ammonium and nitrate
-	mA, mO, mC, mP = sA+dA*m+rA, sO+dO*m+rO, sC+dC*m+rC, sP+dP*m+third*qP
+	mA, mO, mC, mP = sA+fA*m+rA, sO+fO*m+rO, sC+fC*m+rC, sP+fP*m+sixth*qP
 	tan = tan + in - (uA*mA + uO*mO) - (uC*mC + uP*mP)
 	if tan < 0 {
 		ok = s.TAN+in < small
@@ -165,9 +178,10 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	// Nitrite, made at a rate that is a parabola in time.
 	b := 3*(made1+made0) - 6*made
 	uN, uM = wN*(1+yN), wC*(1+yM)
-	p2, p3, p4 = phi234(uN*dN + uM*dM)
-	m = p2*(made0-uN*sN-uM*sM) + p3*(made1-made0-b) + 2*p4*(b-uN*qN-uM*qM)
-	mN, mM = sN+dN*m+rN, sM+dM*m+rM
+	p2, p3, p4 = phi234(uN*fN + uM*fM)
+	q = uN*qN + uM*qM
+	m = p2*(made0-uN*sN-uM*sM) + p3*(made1-made0-b-q) + 2*p4*(b+q)
+	mN, mM = sN+fN*m+rN, sM+fM*m+rM
 	no2 = no2 + made - uN*mN - uM*mM
 	if no2 < 0 {
 		ok = ok && s.NO2+made < small
@@ -211,7 +225,11 @@ func (k *kin) step(s *State, v0 *pace, dt, rtol, atol float64, next *State, v *p
 	if !ok || mA < 0 || mO < 0 || mC < 0 || mP < 0 || mN < 0 || mM < 0 || bA < 0 || bO < 0 || bC < 0 || bN < 0 {
 		return refused
 	}
-	return max(max(math.Abs(tan1-tan)/(tanShare*tan+atol), math.Abs(no21-no2)/(no2Share*no2+atol)),
-		max(max(math.Abs(pA-bA)/(rtol*bA+leastB), math.Abs(pO-bO)/(rtol*bO+leastB)),
-			max(math.Abs(pC-bC)/(rtol*bC+leastB), math.Abs(pN-bN)/(rtol*bN+leastB))))
+	return math.Abs(tan-tan1)/(rtolTAN*tan1+atolTAN) + math.Abs(no2-no21)/(rtolNO2*no21+atolNO2) +
+		((math.Abs(zA)+math.Abs(zO))+(math.Abs(zC)+math.Abs(zN)))*(1/rtolB)
 }
+
+// bend is twice a saturation's bend at x, over the chords at both ends: between
+// ends x0 and x1 the saturation lies above its secant by (x-x0)(x1-x) times this
+// and both chords, up to terms of ρ².
+func bend(k, rho, x float64) float64 { return k * (1 + 3*rho*x) / (k + x + rho*x*x) }
