@@ -40,7 +40,9 @@ func (c *Compared) OK() bool {
 func (how Walking) Walk(seed uint64, p Progress) Compared {
 	out := Compared{Walking: how, Seed: seed}
 	for i, m := range methods {
-		k := firstKept(seed, func(k *kept) bool { return k.plan.Case.Setup.Method == m.method })
+		k := firstKept(seed, func(k *kept) bool {
+			return k.plan.Case.Setup.Method == m.method && k.plan.Now >= 14 && len(k.plan.Case.Readings) >= 8
+		})
 		c := &k.plan.Case
 		out.Tanks = append(out.Tanks, fmt.Sprintf("%s: %.0f days, %d readings, %.0f C, pH %.1f", m.name, k.plan.Now, len(c.Readings), float64(c.Setup.Temp), c.Setup.PH))
 		all, accepted := how.compare(m.name, &k, rand.New(rand.NewPCG(seed, uint64(i)+1<<33)))
@@ -50,11 +52,11 @@ func (how Walking) Walk(seed uint64, p Progress) Compared {
 	return out
 }
 
-// firstKept keeps tanks until one is as wanted and told enough.
+// firstKept keeps tanks until one is as wanted.
 func firstKept(seed uint64, wanted func(*kept) bool) kept {
 	for tank := uint64(0); ; tank++ {
 		k := keepTank(rand.New(rand.NewPCG(seed, tank)))
-		if wanted(&k) && k.plan.Now >= 14 && len(k.plan.Case.Readings) >= 8 {
+		if wanted(&k) {
 			return k
 		}
 	}
