@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -69,9 +70,10 @@ func (m measured) script(t *testing.T) string {
 
 // TestMeasuredStartUps feeds the measured start-ups day by day through replay:
 // at about one third and two thirds of the way the 80 % interval for "done"
-// holds the measured day. It prints the whole table.
+// holds the measured day. DEVELOPERS.md shows the whole table, which -update writes.
 func TestMeasuredStartUps(t *testing.T) {
-	for _, m := range startUps {
+	table := measuredTable{held: make([]int, len(startUps))}
+	for tank, m := range startUps {
 		t.Run(m.table, func(t *testing.T) {
 			checked := 0
 			last := 0.0
@@ -95,6 +97,7 @@ func TestMeasuredStartUps(t *testing.T) {
 				p10, p90 := orLate(o.DoneDay.P10), orLate(o.DoneDay.P90)
 				holds := p10 <= m.done && m.done <= p90
 				t.Logf("day %2.0f  p10 %5.0f  p50 %5.0f  p90 %5.0f  %-8s fit %-8s holds day %.0f: %v", math.Floor(o.Day), p10, orLate(o.DoneDay.P50), p90, o.Stage, o.Fit, m.done, holds)
+				table.add(tank, math.Floor(o.Day), fmt.Sprintf("%s / %s / %s | %s", orDash(o.DoneDay.P10), orDash(o.DoneDay.P50), orDash(o.DoneDay.P90), o.Stage), holds)
 				for _, part := range []float64{1. / 3, 2. / 3} {
 					if at := part * m.done; last < at && o.Day >= at {
 						checked++
@@ -110,6 +113,63 @@ func TestMeasuredStartUps(t *testing.T) {
 			}
 		})
 	}
+	table.compare(t)
+}
+
+// measuredTable is the table of DEVELOPERS.md.
+type measuredTable struct {
+	days []float64
+	rows map[float64]string
+	held []int // how many intervals hold the measured day, by tank
+}
+
+// add takes in one outlook; the tanks were read on the same days.
+func (m *measuredTable) add(tank int, day float64, cells string, holds bool) {
+	if tank == 0 {
+		m.days = append(m.days, day)
+	}
+	if m.rows == nil {
+		m.rows = map[float64]string{}
+	}
+	m.rows[day] += " " + cells + " |"
+	if holds {
+		m.held[tank]++
+	}
+}
+
+// compare holds the table against DEVELOPERS.md, or writes it there.
+func (m *measuredTable) compare(t *testing.T) {
+	const file, begin, end = "../DEVELOPERS.md", "<!-- measured: go test ./bot -update -->\n", "<!-- /measured -->"
+	var b strings.Builder
+	fmt.Fprintf(&b, "Of %d outlooks each, %d on tank 1 and %d on tank 4 hold the measured day between p10 and p90.\n\n", len(m.days), m.held[0], m.held[1])
+	b.WriteString("| day | tank 1 (day 58) | stage | tank 4 (day 30) | stage |\n| --- | --- | --- | --- | --- |\n")
+	for _, d := range m.days {
+		fmt.Fprintf(&b, "| %.0f |%s\n", d, m.rows[d])
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, rest, ok := strings.Cut(string(text), begin)
+	shown, after, ok2 := strings.Cut(rest, end)
+	if !ok || !ok2 {
+		t.Fatalf("DEVELOPERS.md has no place for the table: %s ... %s", begin, end)
+	}
+	if *update {
+		if err := os.WriteFile(file, []byte(before+begin+b.String()+end+after), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	} else if shown != b.String() {
+		t.Errorf("DEVELOPERS.md shows another table than\n%s\nrun go test ./bot -update and read the difference", b.String())
+	}
+}
+
+// orDash prints a day, or a dash for one past the horizon.
+func orDash(d *float64) string {
+	if d == nil {
+		return "—"
+	}
+	return fmt.Sprintf("%.0f", *d)
 }
 
 // orLate puts infinity for a quantile past the horizon.
