@@ -32,26 +32,24 @@ func (p *parabola) slope(d float64) float64 { return p.b + 2*d*p.c }
 
 // acidities are the stretches last used: a tank goes up and down with its doses.
 type acidities struct {
-	cell      [10]acidity
-	now, next int
+	cell      [stretches]acidity
+	now, next uint
 }
+
+const stretches = 8
 
 // at returns the stretch that an alkalinity lies in, for this acid; see PH.
 func (k *kin) at(alk, acid float64) *acidity {
 	c := &k.acidity
-	a := &c.cell[c.now]
-	if alk >= a.lo && alk <= a.hi && acid == a.acid {
-		return a
-	}
 	for i := range c.cell {
 		a := &c.cell[i]
 		if alk >= a.lo && alk <= a.hi && acid == a.acid {
-			c.now = i
+			c.now = uint(i)
 			return a
 		}
 	}
-	c.now, c.next = c.next, (c.next+1)%len(c.cell)
-	a = &c.cell[c.now]
+	c.now, c.next = c.next, (c.next+1)%stretches
+	a := &c.cell[c.now]
 	k.lay(a, alk, acid)
 	return a
 }

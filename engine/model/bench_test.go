@@ -22,7 +22,7 @@ func typicalParams() Params {
 }
 
 // BenchmarkTrajectory60 is one draw over 60 days with a dose every day from day
-// 8: the hardest that a keeper does.
+// 8, clear or not.
 func BenchmarkTrajectory60(b *testing.B) { everyDay(b, func(*Run) {}) }
 
 // BenchmarkTrajectory60Coarse is the same for the fit.
@@ -41,6 +41,22 @@ func everyDay(b *testing.B, how func(*Run)) {
 		r.Reset(p, &par)
 		how(&r)
 		r.To(60, nil)
+	}
+	b.ReportMetric(float64(r.Steps), "steps/op")
+}
+
+// BenchmarkTrajectoryHabit60 is one draw over 60 days as keepers go on: a dose
+// whenever the last is clear and a third of the water every week.
+func BenchmarkTrajectoryHabit60(b *testing.B) {
+	c, _ := Complete(typicalCase(), 0)
+	p := NewPlan(c, 0)
+	p.Habit.Change, p.Habit.Interval = 0.33, 7
+	par := typicalParams()
+	var r Run
+	b.ReportAllocs()
+	for b.Loop() {
+		r.Reset(p, &par)
+		r.Watch(60, func(int, Pools) {})
 	}
 	b.ReportMetric(float64(r.Steps), "steps/op")
 }

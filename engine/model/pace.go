@@ -15,13 +15,15 @@ type pace struct {
 // pace works out the pace in given water: alkalinity, acid as in State, oxygen,
 // TAN and nitrite, with so much biomass.
 func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
-	w := k.at(alk, acid)
+	w := &k.acidity.cell[k.acidity.now%stretches]
+	if !(alk >= w.lo && alk <= w.hi && acid == w.acid) {
+		w = k.at(alk, acid)
+	}
 	d := alk - w.mid
 	share, scale := w.term[phiTerm].at(d), w.term[kTerm].at(d)
 	nh3, hno2 := tan*share, no2*w.term[hno2Term].at(d)
 	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
-	grow := w.term[growTerm:]
-	pA, pO, pC, pN := &grow[AOB], &grow[AOA], &grow[CMX], &grow[NOB]
+	pA, pO, pC, pN := &w.term[growTerm+AOB], &w.term[growTerm+AOA], &w.term[growTerm+CMX], &w.term[growTerm+NOB]
 	o2 *= k.film
 	fA := k.vmax[AOB] * o2 / ((ga.KO2 + o2) * (1 + hno2*k.acids[AOB]))
 	fO := k.vmax[AOA] * o2 / ((go_.KO2 + o2) * (1 + hno2*k.acids[AOA]))
@@ -56,6 +58,34 @@ func saturation(x, k, rho float64) (s, chord, slope float64) {
 	q := rho * x * x
 	c := 1 / (k + x + q)
 	return x * c, c, (k - q) * c * c
+}
+
+// saturation0 is saturation without ρ.
+func saturation0(x, k float64) (s, chord, slope float64) {
+	c := 1 / (k + x)
+	return x * c, c, k * c * c
+}
+
+// secant returns a saturation's chord at x1, its secant's slope from x0, where
+// its chord is c0, to x1, and its bend: between them the saturation lies above
+// its secant by bend·(x-x0)·(x1-x), up to terms of ρ² and with the mean of the
+// bend at both ends.
+func secant(x0, c0, x1, k, rho float64) (c1, slope, bend float64) {
+	d1 := k + x1*(1+rho*x1)
+	sum := k + x0*(1+rho*x0) + d1
+	e := 1 / (d1 * sum)
+	c1 = sum * e
+	return c1, (k - rho*x0*x1) * (c0 * c1), 2 * k * (1 + 1.5*rho*(x0+x1)) * (c0 * e)
+}
+
+// secant0 is secant without ρ.
+func secant0(x0, c0, x1, k float64) (c1, slope, bend float64) {
+	d1 := k + x1
+	sum := k + x0 + d1
+	e := 1 / (d1 * sum)
+	c1 = sum * e
+	k *= c0
+	return c1, k * c1, 2 * k * e
 }
 
 // notBelow0 is max(x, 0), but compiles to one comparison.

@@ -13,7 +13,7 @@ const (
 	stepMax   = 0.7
 	stepMin   = 1e-4
 	stepStart = 0.12 // after the first jump
-	slack     = 3    // by how much Coarse loosens the tolerances
+	slack     = 4    // by how much Coarse loosens the tolerances
 )
 
 // Run is one draw on its way through a Plan. The zero value is not usable; see
@@ -76,8 +76,8 @@ func (r *Run) Reset(p *Plan, par *Params) {
 }
 
 // Coarse loosens the tolerance until the next Reset: every pool stays within 3 %
-// of its peak, in a fifth to a quarter fewer steps. That is fine enough to be
-// weighed against readings of kits, which are right to 10 to 30 %.
+// of its peak, in a fifth fewer steps. That is fine enough to be weighed against
+// readings of kits, which are right to 10 to 30 %.
 func (r *Run) Coarse() { r.ease = 1. / slack }
 
 // CopyFrom makes r the same as src, with par in place of src's parameters,
@@ -180,12 +180,15 @@ func (r *Run) integrate(day float64) {
 	*s, *now = r.State, r.now
 	at, hNext := r.Day, r.h
 	for at < day {
-		h := min(hNext, k.longest)
+		h := hNext
+		if h > k.longest {
+			h = k.longest
+		}
 		if s.Cl > 0 {
 			h = min(h, 1.5/(s.Cl*k.clKill*k.p.Chlorine+k.loss))
 		}
 		left := day - at
-		if left-h < stepMin {
+		if left < 1.1*h+stepMin { // spares a short last step
 			h = left
 		}
 		if k.rise > 0 {
@@ -208,7 +211,11 @@ func (r *Run) integrate(day float64) {
 		s, next, now, then = next, s, then, now
 		better := h * (0.6 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
 		if h == hNext || err > 0.5 {
-			hNext = max(min(better, stepMax), stepMin)
+			if hNext = better; better > stepMax {
+				hNext = stepMax
+			} else if better < stepMin {
+				hNext = stepMin
+			}
 		}
 		if r.jumped {
 			r.first, r.jumped = min(better, 0.2), false
