@@ -4,6 +4,8 @@
 // gives back what was put in: simulation-based calibration (Talts, Betancourt,
 // Simpson, Vehtari & Gelman 2018, arXiv:1804.06788).
 //
+// Walking.Walk compares the fit with long random walks over the same posterior.
+//
 // Truth draws tanks from a wider truth, whose simulation shares no code with the
 // model, and scores outlooks on the way against the day on which each tank was
 // truly done.
