@@ -33,8 +33,9 @@ func (r *Run) Challenge() float64 {
 	}
 	tan := max(r.State.TAN, target)
 	if r.k.plant == 0 {
-		needA := 0.97 * (tan - float64(ClearTAN))
-		needN := 0.97 * (tan - float64(ClearTAN) + r.State.NO2 - float64(ClearNO2))
+		leftA, leftN := float64(ClearTAN)/r.doubt.Trial, float64(ClearNO2)/r.doubt.Trial
+		needA := 0.97 * (tan - leftA)
+		needN := 0.97 * (tan - leftA + r.State.NO2 - leftN)
 		if a < needA || n < needN {
 			return 2 + max(needA-a, needN-n)
 		}
@@ -68,10 +69,23 @@ func (r *Run) target() float64 {
 	return leastLoad * math.Pow(full/2/leastLoad, r.p.Ask)
 }
 
-// clearness is the larger of ammonia and nitrite over their limits.
+// clearness is the larger of ammonia and nitrite over their limits, as the run's
+// doubt has it.
 func (r *Run) clearness() float64 {
-	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2))
+	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2)) * r.doubt.Trial
 }
+
+// Doubt is what no fit can tell of the days to come.
+type Doubt struct {
+	Trial     float64 // factor on what a challenge leaves of ammonia and nitrite
+	Diligence float64 // 0..1: from looking at the tank as often as the log tells to daily
+}
+
+// NoDoubt takes the draw at its word, and the keeper to go on as the log tells.
+var NoDoubt = Doubt{Trial: 1}
+
+// Suppose makes the run's forecast under a doubt, until Reset.
+func (r *Run) Suppose(d Doubt) { r.doubt = d }
 
 // leastProved is the capacity for nitrite, mg N/L/d, from which a tank without
 // ammonia and nitrite is one that has used them up, not one that never had any.
@@ -88,6 +102,10 @@ func (r *Run) habit() {
 	if h.Refresh && s.Alk < usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
 		r.changeWater(0.5, Yes)
 	}
+	if r.Day < r.look {
+		return
+	}
+	r.look = max(r.look, r.Day-1) + math.Pow(h.Look, 1-r.doubt.Diligence)
 	if s.TAN >= float64(ClearTAN) || s.NO2 >= float64(holdNO2) || r.Day-r.dosed < h.Every {
 		return
 	}
@@ -119,9 +137,9 @@ func challengeEvery(ahead float64) float64 {
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := r.finish(until, keep, false)
 	if c.Passes && r.plan.Now > 0 { // since when?
-		ease := r.ease
+		ease, doubt := r.ease, r.doubt
 		r.Reset(r.plan, r.p)
-		r.ease = ease
+		r.ease, r.doubt = ease, doubt
 		c = r.finish(until, keep, true)
 	}
 	return c

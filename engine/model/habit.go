@@ -1,6 +1,11 @@
 package model
 
-import "ripen/engine/unit"
+import (
+	"math"
+	"slices"
+
+	"ripen/engine/unit"
+)
 
 // Habit is how the keeper is assumed to go on after now.
 type Habit struct {
@@ -8,6 +13,7 @@ type Habit struct {
 	Prove    bool       // once ammonia and nitrite are both clear, the full target is dosed to try the tank
 	Salt     bool       // the dose is an ammonium salt
 	Every    float64    // at most one dose in so many days
+	Look     float64    // days between looks at the tank, 1 to 7: a dose is given on seeing it clear
 	Change   float64    // water change, share of the volume, 0 for none
 	Interval float64    // days between water changes
 	Treated  Treated    // the new water's treatment
@@ -55,7 +61,7 @@ func habit(c *Case, now float64) Habit {
 		}
 	}
 	// The last logged dose is kept up, but not one that overshot by far.
-	h.Every = 1
+	h.Every, h.Look = 1, rhythm(c, now)
 	// Tanks that start on soil or plants are proved by doses once they are clear.
 	m := c.Setup.Method
 	dosed := m == Dosed || m == Seeded || m == DarkStart || m == Planted
@@ -108,4 +114,29 @@ func refreshes(c *Case, now float64) bool {
 		}
 	}
 	return false
+}
+
+// rhythm is how many days lie between the keeper's looks at the tank, by the
+// readings and doses of the log: the geometric mean of the gaps, one gap of a
+// day taken in, since whoever has told little yet is taken to look daily.
+func rhythm(c *Case, now float64) float64 {
+	var days []float64
+	for _, r := range c.Readings {
+		days = append(days, float64(r.Day))
+	}
+	for _, e := range c.Events {
+		if e.Kind == Dose && !e.Assumed {
+			days = append(days, float64(e.Day))
+		}
+	}
+	slices.Sort(days)
+	sum, gaps, last := 0.0, 1.0, 0.0
+	for _, d := range days {
+		if gap := d - last; gap >= 0.75 && d <= now { // less is the same look
+			sum += math.Log(gap)
+			gaps++
+			last = d
+		}
+	}
+	return min(max(math.Exp(sum/gaps), 1), 7)
 }

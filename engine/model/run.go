@@ -37,7 +37,9 @@ type Run struct {
 	at     State
 	dosed  float64 // day of the last dose under Habit
 	change float64 // day of the next water change under Habit
-	kill   bool    // the unseen event is still to come
+	look   float64 // day of the next look at the tank under Habit
+	doubt  Doubt
+	kill   bool // the unseen event is still to come
 }
 
 // Start sets up a run of the plan with one draw of the parameters.
@@ -49,7 +51,7 @@ func (p *Plan) Start(par *Params) *Run {
 
 // Reset starts r over, without allocating.
 func (r *Run) Reset(p *Plan, par *Params) {
-	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), kill: par.Unseen.Kill > 0}
+	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0}
 	c := &p.start
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])

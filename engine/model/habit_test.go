@@ -1,0 +1,76 @@
+package model
+
+import (
+	"math"
+	"testing"
+
+	"ripen/engine/unit"
+)
+
+// readEvery is a case with so many readings, gap days apart.
+func readEvery(n int, gap unit.Days) (c Case, now float64) {
+	c.Setup = Typical(Setup{Volume: 60})
+	for i := range n {
+		c.Readings = append(c.Readings, Reading{Day: unit.Days(i+1) * gap})
+	}
+	return c, float64(unit.Days(n) * gap)
+}
+
+// TestRhythm: keepers are taken to look daily at first, and then as often as
+// their log tells.
+func TestRhythm(t *testing.T) {
+	for _, x := range []struct {
+		n         int
+		gap       unit.Days
+		low, high float64
+	}{
+		{0, 1, 1, 1}, {12, 1, 1, 1}, {40, 0.25, 1, 1}, {1, 4, 1.5, 2.5}, {12, 3, 2.5, 3}, {30, 20, 7, 7},
+	} {
+		c, now := readEvery(x.n, x.gap)
+		if got := NewPlan(c, unit.Days(now)).Habit.Look; got < x.low || got > x.high {
+			t.Errorf("%d readings %g days apart: a look every %.2f days, want %g to %g", x.n, float64(x.gap), got, x.low, x.high)
+		}
+	}
+}
+
+// TestLooksRule: a keeper who looks every fourth day doses no more often than
+// that, and one in doubt of more diligence more often.
+func TestLooksRule(t *testing.T) {
+	c, now := readEvery(12, 4)
+	c.Events = []Event{{Kind: Dose, N: c.Setup.Target}}
+	p := NewPlan(c, unit.Days(now))
+	given := func(d Doubt) float64 {
+		par := Central()
+		par.Seed = [Guilds]float64{AOB: 1, NOB: 1}
+		r := p.Start(&par)
+		r.Suppose(d)
+		before := 0.0
+		r.Watch(now+40, func(day int, _ Pools) {
+			if day == int(now) {
+				before = r.Ledger.In
+			}
+		})
+		return (r.Ledger.In - before) / float64(c.Setup.Target)
+	}
+	asTold, daily := given(NoDoubt), given(Doubt{Trial: 1, Diligence: 1})
+	if asTold < 5 || asTold > 12 {
+		t.Errorf("%.1f doses in 40 days by looks every fourth day, want 5 to 12", asTold)
+	}
+	if daily < 1.3*asTold {
+		t.Errorf("%.1f doses by daily looks against %.1f, want clearly more", daily, asTold)
+	}
+}
+
+// TestDoubtfulTrial: a doubt about the challenge moves what it leaves by just
+// that factor.
+func TestDoubtfulTrial(t *testing.T) {
+	c, _ := readEvery(0, 1)
+	par := Central()
+	par.Seed = [Guilds]float64{AOB: 4, NOB: 4}
+	r := NewPlan(c, 0).Start(&par)
+	plain := r.Challenge()
+	r.Suppose(Doubt{Trial: 1.5})
+	if got := r.Challenge(); math.Abs(got-1.5*plain) > 1e-9*plain {
+		t.Errorf("a challenge that left %.4f of the limit leaves %.4f under a doubt of 1.5", plain, got)
+	}
+}
