@@ -28,16 +28,23 @@ type Scores struct {
 }
 
 // At scores stage i.
-func (r *Report) At(i int) (s Scores) { return scores(r.Tanks, i) }
+func (r *Report) At(i int) (s Scores) { return scores(r.Tanks, atStage, i) }
 
-func scores(tanks []Tank, i int) (s Scores) {
+// On scores the i-th of Days.
+func (r *Report) On(i int) (s Scores) { return scores(r.Tanks, onDay, i) }
+
+func atStage(t *Tank) []Asked { return t.Asked }
+func onDay(t *Tank) []Asked   { return t.OnDay }
+
+// scores scores the i-th question of those of each tank that of picks.
+func scores(tanks []Tank, of func(*Tank) []Asked, i int) (s Scores) {
 	var in [3][]float64
 	var crps, cold, month, whole, ahead []float64
 	for _, t := range tanks {
-		if i >= len(t.Asked) {
+		if i >= len(of(&t)) {
 			continue
 		}
-		a := t.Asked[i]
+		a := of(&t)[i]
 		s.Tanks++
 		for j := range in {
 			in[j] = append(in[j], a.In[j])
@@ -87,14 +94,22 @@ func (r *Report) Table() string {
 		}
 	}
 	fmt.Fprintf(&b, "%d tanks, seed %d, %d draws; %d of them not done within %d days. Shares in %%, standard errors after ±.\n\n", len(r.Tanks), r.Seed, r.Draws, late, horizon)
-	b.WriteString("| way | 50 % holds | 80 % holds | 95 % holds | done before / after the 80 % | CRPS, days | less than on day 0 | less than \"a month\" | median error, of the whole way | of what was left |\n")
-	b.WriteString("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n")
+	b.WriteString("| asked | tanks | 50 % holds | 80 % holds | 95 % holds | done before / after the 80 % | CRPS, days | less than on day 0 | less than \"a month\" | median error, of the whole way | of what was left |\n")
+	b.WriteString("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n")
 	p := func(x float64) string { return fmt.Sprintf("%.0f", 100*x) }
 	pm := func(x, se float64) string { return fmt.Sprintf("%.0f ± %.0f", 100*x, 100*se) }
-	for i, stage := range Stages {
-		s := r.At(i)
-		fmt.Fprintf(&b, "| %s | %s | %s | %s | %s / %s | %.1f | %s | %s | %s | %s |\n", p(stage), pm(s.In[0], s.InSE[0]), pm(s.In[1], s.InSE[1]),
+	row := func(name string, s Scores) {
+		if s.Tanks == 0 {
+			return
+		}
+		fmt.Fprintf(&b, "| %s | %d | %s | %s | %s | %s / %s | %.1f | %s | %s | %s | %s |\n", name, s.Tanks, pm(s.In[0], s.InSE[0]), pm(s.In[1], s.InSE[1]),
 			pm(s.In[2], s.InSE[2]), p(s.Before), p(s.After), s.CRPS, pm(s.Gain, s.GainSE), pm(s.Month, s.MonthSE), pm(s.Error, s.ErrorSE), p(s.Ahead))
+	}
+	for i, stage := range Stages {
+		row(p(stage)+" % of the way", r.At(i))
+	}
+	for i, day := range Days {
+		row(fmt.Sprintf("day %.0f, not done yet", day), r.On(i))
 	}
 	b.WriteString("\n")
 	for i, stage := range Stages {
@@ -138,12 +153,12 @@ func (r *Report) sorts() string {
 		fmt.Fprintf(&b, "| %s | %d | %.0f / %.0f / %.0f |", k, len(done), at(0.1), at(0.5), at(0.9))
 		var before, after float64
 		for i := range Stages {
-			s := scores(by[k], i)
+			s := scores(by[k], atStage, i)
 			fmt.Fprintf(&b, " %.0f", 100*s.In[1])
 			before += s.Before / float64(len(Stages))
 			after += s.After / float64(len(Stages))
 		}
-		fmt.Fprintf(&b, " | %.0f / %.0f | %.0f |\n", 100*before, 100*after, 100*scores(by[k], 4).Error)
+		fmt.Fprintf(&b, " | %.0f / %.0f | %.0f |\n", 100*before, 100*after, 100*scores(by[k], atStage, 4).Error)
 	}
 	return b.String()
 }

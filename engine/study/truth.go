@@ -14,12 +14,19 @@ import (
 // Stages are the shares of a tank's true way at which its outlook is asked for.
 var Stages = [...]float64{0, 0.20, 0.35, 0.50, 0.65, 0.80}
 
+// Days are the days on which the outlooks of all tanks that are not done yet are
+// asked for as well: that is how keepers ask. A stage is a share of a way that
+// nobody knows before its end, so it picks, of all tanks that look the same on that day, those that will
+// be done soon; no forecast can be right on average over such a choice.
+var Days = [...]float64{7, 14, 28, 56}
+
 // Tank is one wild tank and how its outlooks did.
 type Tank struct {
 	Kind  string  // the sort of set-up
 	Done  float64 // the day on which it was truly done; the horizon when Late
 	Late  bool    // it was not done within the horizon
 	Asked []Asked // one for each stage; the first only if it was done on day 0
+	OnDay []Asked // one for each of Days before it was done
 }
 
 // Asked is one outlook, scored.
@@ -54,32 +61,40 @@ func Truth(tanks, draws int, seed uint64, p Progress) Report {
 // ask asks for the outlooks of a wild tank.
 func ask(w *wild, draws int) Tank {
 	t := Tank{Kind: w.kind, Done: w.done, Late: w.late}
-	memory := fit.NewMemory(2)
-	month := aMonth().crps(w.done)
-	var cold float64
-	for i, share := range Stages {
-		now := share * w.done
-		if i > 0 && now == 0 {
-			break
+	memory := fit.NewMemory(len(Stages) + len(Days))
+	cold := w.ask(0, draws, memory)
+	score := func(now float64) Asked {
+		a := w.ask(now, draws, memory)
+		a.Cold = cold.CRPS
+		return a
+	}
+	for _, share := range Stages {
+		if share == 0 || w.done > 0 {
+			t.Asked = append(t.Asked, score(share*w.done))
 		}
-		full, assumed := model.Complete(w.upTo(now), unit.Days(now))
-		o := outlook.Of(memory.FitPlan(model.NewPlan(full, unit.Days(now)), assumed, fit.Hypothesis{}, draws))
-		f := forecastOf(o.ChanceDoneOn)
-		a := Asked{Now: now, P10: f.quantile(0.1), P50: f.quantile(0.5), P90: f.quantile(0.9),
-			Readings: o.Readings, Stage: o.Stage, Fit: o.Fit, CRPS: f.crps(w.done), Month: month}
-		for j, level := range Levels {
-			var side float64
-			if a.In[j], side = f.within(w.done, w.late, level); level == 0.80 {
-				a.Side = side
-			}
+	}
+	for _, day := range Days {
+		if day < w.done {
+			t.OnDay = append(t.OnDay, score(day))
 		}
-		if i == 0 {
-			cold = a.CRPS
-		}
-		a.Cold = cold
-		t.Asked = append(t.Asked, a)
 	}
 	return t
+}
+
+// ask asks for one outlook and scores it, all but Cold.
+func (w *wild) ask(now float64, draws int, memory *fit.Memory) Asked {
+	full, assumed := model.Complete(w.upTo(now), unit.Days(now))
+	o := outlook.Of(memory.FitPlan(model.NewPlan(full, unit.Days(now)), assumed, fit.Hypothesis{}, draws))
+	f := forecastOf(o.ChanceDoneOn)
+	a := Asked{Now: now, P10: f.quantile(0.1), P50: f.quantile(0.5), P90: f.quantile(0.9),
+		Readings: o.Readings, Stage: o.Stage, Fit: o.Fit, CRPS: f.crps(w.done), Month: aMonth().crps(w.done)}
+	for i, level := range Levels {
+		var side float64
+		if a.In[i], side = f.within(w.done, w.late, level); level == 0.80 {
+			a.Side = side
+		}
+	}
+	return a
 }
 
 // upTo is what was told by then.
