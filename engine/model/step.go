@@ -70,8 +70,8 @@ func (k *kin) step(s *State, v0 *pace, dt float64, next *State, v *pace) float64
 	in := in0 + 0.5*dt*dt*(k.kOrg*(k.fedOrg-k.kOrg*s.Org)-k.kSoil*k.kSoil*s.Soil)
 	z, us := (uA*dA+uO*dO)+(uC*dC+uP*dP), (uA*sA+uO*sO)+(uC*sC+uP*sP)
 	p2, p3, _ := phi234(notBelow0(z))
-	m := p2*(in0-us) + 2*p3*(in-in0)                     // mean of TAN less its start
-	mA, mO, mC, mP := sA+dA*m, sO+dO*m, sC+dC*m, sP+dP*m // mean saturations
+	m := p2*(in0-us) + 2*p3*(in-in0)        // mean of TAN less its start
+	mA, mO, mC := sA+dA*m, sO+dO*m, sC+dC*m // mean saturations
 	tan1 := tan + (in - us) - z*m
 	if tan1 < 0 {
 		tan1, m = chord(tan, in, (uA*cA+uO*cO)+(uC*cC+uP*cP))
@@ -101,13 +101,16 @@ func (k *kin) step(s *State, v0 *pace, dt float64, next *State, v *pace) float64
 	w1, w2, w3 := phi123(dt*k.kla + use0*0.05*h*h)
 	pA, pO, pC, pN := bA+zA*eA, bO+zO*eO, bC+zC*eC, bN+zN*eN
 	gone := s.NO3 * (uP*third*cP + dt*k.p.Loss) // nitrate taken up and lost
+
+	// Where alkalinity runs out the pace falls with it, nearly as e^(-2·rate): the
+	// first stage uses too much of it, and the mean pace lies nearer to the end's.
 	rate := perMeq * dt * (v0.aK*eA*mA + v0.oK*eO*mO + v0.cK*eC*mC)
 	over := perMeq * dt / (1 + 2*third*notBelow0(rate))
 	h1 := 0.5 + min(sixth*notBelow0(rate), 0.2)
+
 	k.pace(s.Alk+perMeq*(tan1-tan-made-through+gone), s.acid,
 		notBelow0(s.O2+w1*o2-2*w2*(use-use0)*have), tan1, no21, pA, pO, pC, pN, v)
 
-	// Alkalinity was used at the pace of the start; the pace is put right for that.
 	over *= (v.a-v0.a)*eA*mA + (v.o-v0.o)*eO*mO + (v.c-v0.c)*eC*mC
 	v.a, v.o = notBelow0(v.a-v.aK*over), notBelow0(v.o-v.oK*over)
 	v.c, v.n = notBelow0(v.c-v.cK*over), notBelow0(v.n-v.nK*over)
@@ -174,7 +177,8 @@ func (k *kin) step(s *State, v0 *pace, dt float64, next *State, v *pace) float64
 	p2, p3, p4 := phi234(notBelow0(z))
 	m = p2*(in0-us+0.5*upT) + p3*(2*(in-in0)+(j-q)-upT) + 2*p4*q
 	want := kP + notBelow0(tan+m) // what plants divide between ammonium and nitrate
-	mA, mO, mC, mP = sA+fA*m+rA, sO+fO*m+rO, sC+fC*m+rC, sP+fP*m+sixth*qP
+	mA, mO, mC = sA+fA*m+rA, sO+fO*m+rO, sC+fC*m+rC
+	mP := sP + fP*m + sixth*qP
 	tan = tan + (in - us - (sixth*q - 0.5*j)) - z*m
 	ok := tan >= 0 || s.TAN+in < small
 	if tan < 0 {
