@@ -18,6 +18,7 @@ type TruthConfig struct {
 	Tanks int    `default:"150" help:"How many tanks (default ${default})."`
 	Seed  uint64 `default:"1" help:"What all chance follows from (default ${default})."`
 	Draws int    `default:"2048" help:"Draws of each fit (default ${default})."`
+	Own   bool   `help:"Let the tanks follow the engine's own laws, kept and read the same way: the best that such logs allow."`
 	Each  bool   `help:"Print a line for each tank as well."`
 }
 
@@ -41,7 +42,7 @@ func runStudy(m Machine, c StudyConfig, command string) error {
 	var text string
 	switch command {
 	case "study truth":
-		r := study.Truth(c.Truth.Tanks, c.Truth.Draws, c.Truth.Seed, progress)
+		r := study.Truth(study.Question{Tanks: c.Truth.Tanks, Draws: c.Truth.Draws, Seed: c.Truth.Seed, Own: c.Truth.Own}, progress)
 		if c.Truth.Each {
 			text = r.Lines() + "\n"
 		}

@@ -84,6 +84,12 @@ type Doubt struct {
 // NoDoubt takes the draw at its word, and the keeper to go on as the log tells.
 var NoDoubt = Doubt{Trial: 1}
 
+// Do does something to the tank now, beside what is planned.
+func (r *Run) Do(e Event) {
+	r.event(&e)
+	r.jump()
+}
+
 // Suppose makes the run's forecast under a doubt, until Reset.
 func (r *Run) Suppose(d Doubt) { r.doubt = d }
 

@@ -1,6 +1,9 @@
 package study
 
-import "math"
+import (
+	"math"
+	"math/rand/v2"
+)
 
 // to moves the tank on, by the classic fourth-order Runge-Kutta scheme in steps
 // short enough for the quickest uptake.
@@ -44,6 +47,24 @@ func (p *pond) change(share float64) {
 		w.bio[i] *= 1 - share*p.loose
 	}
 }
+
+// dose adds ammonia, and the alkalinity that comes with it.
+func (p *pond) dose(n float64) {
+	p.now.tan += n
+	p.now.alk += n / 14.007
+}
+
+// seed gives each kind about half of v mg N/L/d.
+func (p *pond) seed(_ bool, v float64, rng *rand.Rand) {
+	for i := range p.kinds {
+		s := &p.kinds[i]
+		p.now.bio[i] += v * spreadOf(rng, 0.5, 0.7) * s.yield / s.mu
+	}
+}
+
+func (p *pond) pools() (tan, no2, no3 float64)   { return p.now.tan, p.now.no2, p.now.no3 }
+func (p *pond) alkalinity() (meq, share float64) { return p.now.alk, p.now.alk / p.alk0 }
+func (p *pond) fast(on bool)                     { p.fasting = on }
 
 // lose takes a share of all bacteria.
 func (p *pond) lose(share float64) {

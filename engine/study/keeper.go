@@ -21,7 +21,7 @@ type wild struct {
 // does them as keepers differ.
 type keeper struct {
 	rng    *rand.Rand
-	pond   *pond
+	tank   tank
 	facts  facts
 	told   model.Case
 	seq    int
@@ -44,11 +44,30 @@ const (
 	byCalendar
 )
 
-// keepWild draws a wild tank and keeps it until it is done.
-func keepWild(rng *rand.Rand) wild {
+// tank is what keepers have to do with.
+type tank interface {
+	to(day float64)                           // lets time pass
+	trial(target float64, fedOn bool) float64 // the challenge; below 1 it passes
+	pools() (tan, no2, no3 float64)           // mg N/L
+	ph() float64
+	temp() float64                              // C
+	alkalinity() (meq, share float64)           // meq/L, and as a share of that of new water
+	dose(n float64)                             // ammonia, mg N/L
+	change(share float64)                       // of the water
+	seed(culture bool, v float64, r *rand.Rand) // bacteria, mg N/L/d
+	lose(share float64)                         // of all bacteria
+	fast(on bool)                               // no food for now
+}
+
+// keepWild draws a wild tank and keeps it until it is done. own has it follow
+// the engine's own laws.
+func keepWild(rng *rand.Rand, own bool) wild {
 	k := keeper{rng: rng, facts: someFacts(rng)}
-	k.pond = dig(&k.facts, rng)
+	k.tank = dig(&k.facts, rng)
 	k.told.Setup = stated(&k.facts, rng)
+	if own {
+		k.tank = newOwn(&k.told.Setup, rng)
+	}
 	k.buyKit()
 	k.gap, k.logs = between(rng, 1.2, 5), between(rng, 0.6, 1)
 	k.dose = float64(unit.MgIon(2).N(unit.Ammonia)) * between(rng, 0.7, 1.3)
@@ -80,15 +99,15 @@ func (k *keeper) keep(setback int) wild {
 	}
 	for day := 1; day <= horizon; day++ {
 		for read < float64(day) {
-			k.pond.to(read)
+			k.tank.to(read)
 			if read < k.away || read > k.away+10 {
 				k.read(read)
 			}
 			read = k.next(read)
 		}
-		k.pond.to(float64(day))
+		k.tank.to(float64(day))
 		if day == setback {
-			k.pond.lose(between(k.rng, 0.2, 0.7))
+			k.tank.lose(between(k.rng, 0.2, 0.7))
 		}
 		if k.weekly && day%7 == 0 {
 			k.change(float64(day), between(k.rng, 0.2, 0.4))
@@ -122,7 +141,7 @@ func (k *keeper) next(now float64) float64 {
 }
 
 func (k *keeper) trial() float64 {
-	return k.pond.trial(k.facts.target, k.facts.set.Method == model.FishIn)
+	return k.tank.trial(k.facts.target, k.facts.set.Method == model.FishIn)
 }
 
 // log writes down an event, or forgets to.
@@ -137,25 +156,19 @@ func (k *keeper) log(day float64, e model.Event) {
 // begin is day 0: seed, a bottled culture, the first dose.
 func (k *keeper) begin() {
 	volume := float64(k.facts.set.Volume) * k.facts.net
-	give := func(v float64) {
-		for i := range k.pond.kinds {
-			s := &k.pond.kinds[i]
-			k.pond.now.bio[i] += v * spreadOf(k.rng, 0.5, 0.7) * s.yield / s.mu
-		}
-	}
 	switch {
 	case k.facts.set.Method == model.Seeded:
 		litres := volume * spreadOf(k.rng, 0.004, 0.7)
 		// A litre of mature medium is about 1 m² of film at 0.12 g N/m²/d; how much
 		// of it lives on differs widely.
-		give(1000 * 0.12 * litres / volume * spreadOf(k.rng, 0.6, 1.1))
+		k.tank.seed(false, 1000*0.12*litres/volume*spreadOf(k.rng, 0.6, 1.1), k.rng)
 		e := model.Event{Kind: model.Seed, Volume: unit.Litres(litres * spreadOf(k.rng, 1, 0.3))}
 		if k.rng.Float64() < 0.4 {
 			e.Volume = 0
 		}
 		k.log(0, e)
 	case k.rng.Float64() < 0.2:
-		give(spreadOf(k.rng, 0.05, 1.8))
+		k.tank.seed(true, spreadOf(k.rng, 0.05, 1.8), k.rng)
 		k.log(0, model.Event{Kind: model.Culture})
 	}
 	if m := k.facts.set.Method; m == model.Dosed || m == model.Seeded {
@@ -166,9 +179,7 @@ func (k *keeper) begin() {
 // add doses; what is written down is what was meant, now and then half or
 // double.
 func (k *keeper) add(day, meant float64) {
-	n := meant * k.bottle * spreadOf(k.rng, 1, 0.12) / k.facts.net
-	k.pond.now.tan += n
-	k.pond.now.alk += n / unit.MolarN
+	k.tank.dose(meant * k.bottle * spreadOf(k.rng, 1, 0.12) / k.facts.net)
 	says := meant
 	switch u := k.rng.Float64(); {
 	case u < 0.03:
@@ -180,6 +191,6 @@ func (k *keeper) add(day, meant float64) {
 }
 
 func (k *keeper) change(day, share float64) {
-	k.pond.change(share)
+	k.tank.change(share)
 	k.log(day, model.Event{Kind: model.WaterChange, Fraction: math.Round(20*share) / 20})
 }

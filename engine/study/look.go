@@ -11,25 +11,25 @@ import (
 func (k *keeper) read(day float64) {
 	k.seq++
 	r := model.Reading{Day: unit.Days(day), Seq: k.seq, Kit: k.tool}
-	w := &k.pond.now
-	tan, no2 := w.tan, w.no2
+	tan, no2, no3 := k.tank.pools()
 	r.Ammonia = k.see(unit.Ammonia, tan)
 	if k.rng.Float64() < 0.95 {
 		r.Nitrite = k.see(unit.Nitrite, no2)
 	}
 	if k.rng.Float64() < 0.6 {
-		r.Nitrate = k.see(unit.Nitrate, w.no3+k.mixed*no2)
+		r.Nitrate = k.see(unit.Nitrate, no3+k.mixed*no2)
 	}
 	if k.rng.Float64() < 0.2 {
-		ph := math.Round(5*(k.pond.ph()+0.15*k.rng.NormFloat64())) / 5
+		ph := math.Round(5*(k.tank.ph()+0.15*k.rng.NormFloat64())) / 5
 		r.PH = &ph
 	}
 	if k.rng.Float64() < 0.08 {
-		kh := unit.DKH(max(math.Round(float64(unit.MeqL(w.alk).CaCO3().DKH())+0.5*k.rng.NormFloat64()), 0)).CaCO3()
+		alk, _ := k.tank.alkalinity()
+		kh := unit.DKH(max(math.Round(float64(unit.MeqL(alk).CaCO3().DKH())+0.5*k.rng.NormFloat64()), 0)).CaCO3()
 		r.KH = &kh
 	}
 	if k.rng.Float64() < 0.1 {
-		t := unit.Celsius(math.Round(k.pond.temp()))
+		t := unit.Celsius(math.Round(k.tank.temp()))
 		r.Temp = &t
 	}
 	k.act(day, &r)
@@ -78,13 +78,13 @@ func (k *keeper) act(day float64, r *model.Reading) {
 			k.change(day, between(k.rng, 0.25, 0.5))
 		}
 	default:
-		k.pond.fasting = k.facts.set.Method == model.Food && ammonia >= 4
+		k.tank.fast(k.facts.set.Method == model.Food && ammonia >= 4)
 		if clear && day > 9 && willing < 0.6 {
 			k.add(day, k.facts.target)
 		}
 	}
 	// Nitrification uses up the hardness; of those whose pH sinks, some find out.
-	if k.pond.now.alk < 0.5*k.pond.alk0 && k.rng.Float64() < 0.4 {
+	if _, left := k.tank.alkalinity(); left < 0.5 && k.rng.Float64() < 0.4 {
 		k.change(day, 0.5)
 	}
 }

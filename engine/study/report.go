@@ -9,9 +9,8 @@ import (
 
 // Report is what a study of outlooks found.
 type Report struct {
-	Draws int
-	Seed  uint64
-	Tanks []Tank
+	Question
+	Each []Tank
 }
 
 // Scores are the scores of one stage over all tanks, each with its standard
@@ -28,10 +27,10 @@ type Scores struct {
 }
 
 // At scores stage i.
-func (r *Report) At(i int) (s Scores) { return scores(r.Tanks, atStage, i) }
+func (r *Report) At(i int) (s Scores) { return scores(r.Each, atStage, i) }
 
 // On scores the i-th of Days.
-func (r *Report) On(i int) (s Scores) { return scores(r.Tanks, onDay, i) }
+func (r *Report) On(i int) (s Scores) { return scores(r.Each, onDay, i) }
 
 func atStage(t *Tank) []Asked { return t.Asked }
 func onDay(t *Tank) []Asked   { return t.OnDay }
@@ -88,12 +87,16 @@ func mark(met bool) string {
 func (r *Report) Table() string {
 	var b strings.Builder
 	late := 0
-	for _, t := range r.Tanks {
+	for _, t := range r.Each {
 		if t.Late {
 			late++
 		}
 	}
-	fmt.Fprintf(&b, "%d tanks, seed %d, %d draws; %d of them not done within %d days. Shares in %%, standard errors after ±.\n\n", len(r.Tanks), r.Seed, r.Draws, late, horizon)
+	laws := "laws of their own"
+	if r.Own {
+		laws = "the engine's laws"
+	}
+	fmt.Fprintf(&b, "%d tanks with %s, seed %d, %d draws; %d of them not done within %d days. Shares in %%, standard errors after ±.\n\n", len(r.Each), laws, r.Seed, r.Draws, late, horizon)
 	b.WriteString("| asked | tanks | 50 % holds | 80 % holds | 95 % holds | done before / after the 80 % | CRPS, days | less than on day 0 | less than \"a month\" | median error, of the whole way | of what was left |\n")
 	b.WriteString("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n")
 	p := func(x float64) string { return fmt.Sprintf("%.0f", 100*x) }
@@ -129,7 +132,7 @@ func (r *Report) Table() string {
 // sorts breaks the misses down by sort of tank.
 func (r *Report) sorts() string {
 	by := map[string][]Tank{}
-	for _, t := range r.Tanks {
+	for _, t := range r.Each {
 		by[t.Kind] = append(by[t.Kind], t)
 	}
 	var names []string
@@ -167,7 +170,7 @@ func (r *Report) sorts() string {
 // days, marked where the truth lies before or after.
 func (r *Report) Lines() string {
 	var b strings.Builder
-	for i, t := range r.Tanks {
+	for i, t := range r.Each {
 		fmt.Fprintf(&b, "%d %s, done %.1f:", i, t.Kind, t.Done)
 		for _, a := range t.Asked {
 			side := [...]string{"<", "", ">"}[int(a.Side)+1]

@@ -78,3 +78,49 @@ func TestPondBalances(t *testing.T) {
 		}
 	}
 }
+
+// TestStagesPick: even a forecaster who is right, and is told that the tank is not
+// done yet, misses the mark at stages of the true way when it knows little. Here
+// log(done day) is normal about what it knows, with a spread of 0.8 (a factor of 2.8 from
+// p10 to p50): by drawing, its 80 % interval holds about nine in ten at half the
+// way, and at 80 % of the way under three in four, nearly all misses before the interval. On
+// a day of the calendar it is right, by the definition of chance.
+func TestStagesPick(t *testing.T) {
+	const spread, n = 0.8, 20000
+	by := func(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
+	at := func(now func(done float64) float64) (held, before float64) {
+		rng := rand.New(rand.NewPCG(7, 7))
+		asked := 0.0
+		for range n {
+			z := rng.NormFloat64()
+			past := math.Log(now(math.Exp(spread*z))) / spread
+			if past >= z {
+				continue // done already
+			}
+			asked++
+			switch level := (by(z) - by(past)) / (1 - by(past)); {
+			case level < 0.1:
+				before++
+			case level <= 0.9:
+				held++
+			}
+		}
+		return held / asked, before / asked
+	}
+	for _, x := range []struct {
+		name      string
+		now       func(done float64) float64
+		low, high float64
+	}{
+		{"half the way", func(d float64) float64 { return 0.5 * d }, 0.86, 0.92},
+		{"80 % of the way", func(d float64) float64 { return 0.8 * d }, 0.68, 0.77},
+		{"a day that is soon", func(float64) float64 { return 0.5 }, 0.78, 0.82},
+		{"a day that is late", func(float64) float64 { return 1.5 }, 0.78, 0.82},
+	} {
+		held, before := at(x.now)
+		t.Logf("asked at %s: held %.0f %%, before %.0f %%", x.name, 100*held, 100*before)
+		if held < x.low || held > x.high {
+			t.Errorf("asked at %s a right 80 %% interval holds %.3f, want %.2f to %.2f", x.name, held, x.low, x.high)
+		}
+	}
+}

@@ -48,14 +48,21 @@ var Levels = [...]float64{0.50, 0.80, 0.95}
 // outlooks on the way, from what their keepers had told by then, and scores
 // these against the day on which each tank was truly done: when the target dose
 // clears within 24 hours, by trial.
-func Truth(tanks, draws int, seed uint64, p Progress) Report {
-	r := Report{Draws: draws, Seed: seed}
-	for i := range tanks {
-		w := keepWild(rand.New(rand.NewPCG(seed, uint64(i)+1<<32)))
-		r.Tanks = append(r.Tanks, ask(&w, draws))
-		p.tell(i+1, tanks)
+func Truth(q Question, p Progress) Report {
+	r := Report{Question: q}
+	for i := range q.Tanks {
+		w := keepWild(rand.New(rand.NewPCG(q.Seed, uint64(i)+1<<32)), q.Own)
+		r.Each = append(r.Each, ask(&w, q.Draws))
+		p.tell(i+1, q.Tanks)
 	}
 	return r
+}
+
+// Question is what a study of outlooks is to be about.
+type Question struct {
+	Tanks, Draws int // how many tanks; draws of each fit, 64 or more
+	Seed         uint64
+	Own          bool // the tanks follow the engine's own laws, kept and read as ever
 }
 
 // ask asks for the outlooks of a wild tank.

@@ -12,13 +12,13 @@ func TestTruth(t *testing.T) {
 		t.Skip("fits a dozen tanks six times")
 	}
 	const tanks = 12
-	r := Truth(tanks, 256, 5, nil)
-	if len(r.Tanks) != tanks {
-		t.Fatalf("%d tanks, want %d", len(r.Tanks), tanks)
+	r := Truth(Question{Tanks: tanks, Draws: 256, Seed: 5}, nil)
+	if len(r.Each) != tanks {
+		t.Fatalf("%d tanks, want %d", len(r.Each), tanks)
 	}
 	held, asked := 0.0, 0.0
 	var now, cold float64
-	for _, tank := range r.Tanks {
+	for _, tank := range r.Each {
 		for i, a := range tank.Asked {
 			held, asked = held+a.In[1], asked+1
 			if Stages[i] >= 0.5 {
