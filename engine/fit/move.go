@@ -59,6 +59,21 @@ func (c *cloud) pick(m int) []int {
 	return out
 }
 
+// settle makes the weights equal by picking draws as often as they weigh, without
+// any move: the population is still near enough to the posterior.
+func (c *cloud) settle() {
+	picked := c.pick(len(c.x))
+	old := c.population
+	if len(c.next.x) != len(old.x) {
+		c.next = newPopulation(len(old.x))
+	}
+	c.population, c.next = c.next, old
+	for i, j := range picked {
+		c.set(i, &old, j)
+	}
+	c.level()
+}
+
 // step proposes to replace draw i, and says whether it was.
 func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worker) bool {
 	w.x = c.x[i]
@@ -72,6 +87,7 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worke
 	}
 	c.b.params(&w.x, &w.par)
 	w.run.Reset(c.b.plan, &w.par)
+	w.run.Coarse()
 	like, inc, ok := c.b.play(&w.run, &w.x, from, upto, share, bound)
 	if !ok {
 		return false

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"ripen/engine/model"
+	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -25,6 +26,8 @@ type Posterior struct {
 	Accepted float64        // mean share of Metropolis steps accepted
 	Odd      []Odd          // readings that no draw explains well
 	Assumed  []string       // what model.Complete assumed
+
+	runs []model.Run // the draws after the last reading
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -82,10 +85,10 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	}
 	p.Evidence, p.ESS = c.evidence, c.ess()
 	if p.ESS < float64(n)-0.5 { // weights are not equal
-		c.renew(len(b.sights), len(b.sights), 0)
+		c.settle()
 	}
 	p.Odd = c.odd()
-	p.Draws, p.Scores = c.par, c.x
+	p.Draws, p.Scores, p.runs = c.par, c.x, c.run
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
 	return p
 }
@@ -115,43 +118,67 @@ func (c *cloud) odd() []Odd {
 	const few = 256
 	n := min(few, len(c.x))
 	step := len(c.x) / n
-	prob := make([][3]float64, len(b.sights))
-	high := make([][3]float64, len(b.sights))
-	for k := range n {
-		x := &c.x[k*step]
-		var run model.Run
-		run.Reset(b.plan, &c.par[k*step])
-		at := 0
-		run.To(b.plan.Now, func(reading int, r *model.Run) bool {
-			if at < len(b.sights) && b.sights[at].reading == reading {
-				for sp, bin := range b.sights[at].bins {
-					if bin == nil {
-						continue
-					}
-					v := view(r.State.Pools(), unit.Species(sp))
-					if sp == int(unit.Ammonia) {
-						v += b.bound(x)
-					}
-					bias := math.Exp(b.prior.Bias[sp] * x[biasNH+sp])
-					prob[at][sp] += bin.Prob(v, bias, misfit[sp]) / float64(n)
-					if v*bias < bin.Low {
-						high[at][sp] += 1 / float64(n)
-					}
-				}
-				at++
-			}
-			return true
-		})
+	type seen struct {
+		prob float64
+		high bool
 	}
+	all := make([][3]seen, n*len(b.sights)) // by draw, then sight
+	par.Each(n, func() func(int) {
+		var run model.Run
+		return func(k int) {
+			x := &c.x[k*step]
+			run.Reset(b.plan, &c.par[k*step])
+			run.Coarse()
+			at := 0
+			run.To(b.plan.Now, func(reading int, r *model.Run) bool {
+				if at < len(b.sights) && b.sights[at].reading == reading {
+					for sp, bin := range b.sights[at].bins {
+						if bin == nil {
+							continue
+						}
+						v := view(r.State.Pools(), unit.Species(sp))
+						if sp == int(unit.Ammonia) {
+							v += b.bound(x)
+						}
+						bias := math.Exp(b.prior.Bias[sp] * x[biasNH+sp])
+						all[k*len(b.sights)+at][sp] = seen{bin.Prob(v, bias, misfit[sp]), v*bias < bin.Low}
+					}
+					at++
+				}
+				return true
+			})
+		}
+	})
 	var out []Odd
 	for i := range b.sights {
 		for sp, bin := range b.sights[i].bins {
-			if bin != nil && prob[i][sp] < 0.05 {
-				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob[i][sp], high[i][sp] > 0.5})
+			if bin == nil {
+				continue
+			}
+			prob, high := 0.0, 0
+			for k := range n {
+				s := &all[k*len(b.sights)+i][sp]
+				prob += s.prob / float64(n)
+				if s.high {
+					high++
+				}
+			}
+			if prob < 0.05 {
+				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob, 2*high > n})
 			}
 		}
 	}
 	return out
+}
+
+// Resume puts draw i into run as it stands after the last reading; if the
+// posterior's plan was exchanged, at the start of the new one.
+func (p *Posterior) Resume(i int, run *model.Run) {
+	if p.runs == nil || !p.runs[i].On(p.Plan) {
+		run.Reset(p.Plan, &p.Draws[i])
+		return
+	}
+	run.CopyFrom(&p.runs[i], &p.Draws[i])
 }
 
 // View returns what the member's kit, with its bias but without its noise,
@@ -169,9 +196,15 @@ func (p *Posterior) Thin(n int) *Posterior {
 	}
 	t := *p
 	t.Draws, t.Scores = make([]model.Params, n), make([]z, n)
+	if p.runs != nil {
+		t.runs = make([]model.Run, n)
+	}
 	for i := range n {
 		j := i * len(p.Draws) / n
 		t.Draws[i], t.Scores[i] = p.Draws[j], p.Scores[j]
+		if p.runs != nil {
+			t.runs[i].CopyFrom(&p.runs[j], &t.Draws[i])
+		}
 	}
 	return &t
 }

@@ -49,6 +49,7 @@ func newCloud(b *problem, n int, seed uint64) *cloud {
 	c.each(n, func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
 		c.run[i].Reset(b.plan, &c.par[i])
+		c.run[i].Coarse()
 	})
 	c.level()
 	return c
@@ -128,7 +129,7 @@ func (c *cloud) take(from, upto int, key uint64) {
 // Shares of the effective sample size: below enough the population is renewed
 // after a day's readings; these are taken in by degrees that leave no less than
 // least.
-const enough, least = 0.35, 0.25
+const enough, least = 0.5, 0.35
 
 // reweight raises the share of inc that counts by as much as keeps the
 // effective sample size above least, at most by left; it returns by how much.

@@ -19,6 +19,9 @@ type Hypothesis struct {
 	// Phosphate says that growth is held to an unknown share by want of
 	// phosphate, a third within a factor of two.
 	Phosphate bool
+	// Independent says that readings err independently however close in time, as
+	// Density.Read draws them. Readings of real tanks do not.
+	Independent bool
 }
 
 // problem is a plan, its readings and a hypothesis: what the sampler samples.
@@ -32,7 +35,7 @@ type problem struct {
 
 // newProblem prepares a plan for fitting.
 func newProblem(plan *model.Plan, h Hypothesis) *problem {
-	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(&plan.Case, plan.Now)}
+	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(&plan.Case, plan.Now, &h)}
 	b.active = b.matters(plan.Now)
 	return b
 }

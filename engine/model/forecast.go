@@ -139,7 +139,8 @@ func challengeEvery(ahead float64) float64 {
 
 // Finish runs the tank on until the challenge passes, at least to day until and
 // at most to the horizon, and returns its course. Up to Now the run follows the
-// log. If keep is not nil it is called at each whole day with the pools.
+// log; it may stand anywhere before. If keep is not nil it is called at each
+// whole day to come with the pools.
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	c := r.finish(until, keep, false)
 	if c.Passes && r.plan.Now > 0 { // since when?
@@ -154,14 +155,14 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 // finish is Finish; the days before now are challenged only when past is set,
 // as a tank that fails now cannot have been done for good before.
 func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Course {
-	c := Course{Done: math.Inf(1), AmmoniaClear: math.NaN(), NitritePeak: math.NaN(), NitriteClear: math.NaN()}
+	c := Course{Done: math.Inf(1)}
 	now, end := r.plan.Now, r.plan.End()
-	prevM, prevTry, prevDay := math.Inf(1), 0.0, 0.0
+	prevM, prevTry := math.Inf(1), r.Day
 	passing, settled := false, false
 	var seen Pools
-	var peak float64
-	prev := r.State.Pools()
-	tick := func(day float64) {
+	// visit goes to a day and looks; it says whether there is more to see.
+	visit := func(day float64) bool {
+		r.To(day, nil)
 		if !settled && (past || day >= now) && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
 			m := r.Challenge()
 			switch {
@@ -174,22 +175,6 @@ func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Cour
 			}
 			prevM, prevTry = m, day
 		}
-		p := r.State.Pools()
-		if math.IsNaN(c.AmmoniaClear) && prev[0] >= float64(ClearTAN) && p[0] < float64(ClearTAN) {
-			c.AmmoniaClear = crossing(prevDay, day, prev[0], p[0], float64(ClearTAN))
-		}
-		if p[1] > peak && p[1] > float64(ClearNO2) {
-			peak, c.NitritePeak = p[1], day
-			c.NitriteClear = math.NaN()
-		} else if math.IsNaN(c.NitriteClear) && prev[1] >= float64(ClearNO2) && p[1] < float64(ClearNO2) {
-			c.NitriteClear = crossing(prevDay, day, prev[1], p[1], float64(ClearNO2))
-		}
-		prevDay, prev = day, p
-	}
-	// visit goes to a day and looks; it says whether there is more to see.
-	visit := func(day float64) bool {
-		r.To(day, nil)
-		tick(day)
 		seen = r.State.Pools() // before the keeper acts
 		if day < now {
 			return true
@@ -206,21 +191,20 @@ func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Cour
 		r.habit()
 		return true
 	}
-	if now == 0 && !visit(0) {
-		return c
+	more, day := true, math.Floor(r.Day)+1
+	if r.Day == now {
+		more = visit(now)
 	}
-	for day := 1.0; day <= end; day++ {
-		if day-1 < now && now < day && !visit(now) {
+	for ; more && day <= end; day++ {
+		if r.Day < now && now < day && !visit(now) {
 			break
 		}
-		more := visit(day)
+		more = visit(day)
 		if keep != nil {
 			keep(int(day), seen)
 		}
-		if !more {
-			break
-		}
 	}
+	c.AmmoniaClear, c.NitritePeak, c.NitriteClear = r.passed.ammonia, r.passed.peakDay, r.passed.nitrite
 	if c.NitritePeak >= end { // still rising
 		c.NitritePeak = math.NaN()
 	}

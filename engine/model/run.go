@@ -39,7 +39,8 @@ type Run struct {
 	change float64 // day of the next water change under Habit
 	look   float64 // day of the next look at the tank under Habit
 	doubt  Doubt
-	kill   bool // the unseen event is still to come
+	kill   bool   // the unseen event is still to come
+	passed passed // milestones so far
 }
 
 // Start sets up a run of the plan with one draw of the parameters.
@@ -51,7 +52,7 @@ func (p *Plan) Start(par *Params) *Run {
 
 // Reset starts r over, without allocating.
 func (r *Run) Reset(p *Plan, par *Params) {
-	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0}
+	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0, passed: nothingPassed}
 	c := &p.start
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])
@@ -89,6 +90,9 @@ func (r *Run) CopyFrom(src *Run, par *Params) {
 	*r = *src
 	r.p, r.k.p = par, par
 }
+
+// On says whether the run is on this very plan.
+func (r *Run) On(p *Plan) bool { return r.plan == p }
 
 // Follow puts the run on another plan that is the same up to the run's day.
 func (r *Run) Follow(p *Plan) { r.plan = p }
@@ -229,10 +233,12 @@ func (r *Run) integrate(day float64) {
 				hNext = stepMin
 			}
 		}
+		from := at
 		at += h
 		if h == left {
 			at = day
 		}
+		r.passed.look(from, at, next, s)
 	}
 	r.Day, r.h = at, hNext
 	r.State, r.now, r.at = *s, *now, *s

@@ -27,7 +27,7 @@ func courses(p *fit.Posterior, until float64, doubt func(draw int) model.Doubt, 
 	par.Each(len(p.Draws), func() func(int) {
 		var run model.Run
 		return func(i int) {
-			run.Reset(p.Plan, &p.Draws[i])
+			p.Resume(i, &run)
 			if doubt != nil {
 				run.Suppose(doubt(i))
 			}

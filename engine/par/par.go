@@ -11,14 +11,14 @@ import (
 // itself; a worker may so keep scratch space of its own. Which worker gets
 // which i is not determined, so results must go by i alone.
 func Each(n int, worker func() func(i int)) {
-	const chunk = 16
+	chunk := min(max(n/64, 1), 16) // several for each core, so that none waits long
 	var next atomic.Int64
 	var wg sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), (n+chunk-1)/chunk) {
 		wg.Go(func() {
 			f := worker()
 			for {
-				from := int(next.Add(chunk)) - chunk
+				from := int(next.Add(int64(chunk))) - chunk
 				if from >= n {
 					return
 				}

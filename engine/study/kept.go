@@ -24,6 +24,7 @@ type kept struct {
 func keepTank(rng *rand.Rand) kept {
 	now := 4 + rng.IntN(32)
 	k := kept{hyp: supposed(rng, now)}
+	k.hyp.Independent = true // as Read draws them
 	for i := range k.truth {
 		k.truth[i] = rng.NormFloat64()
 	}
