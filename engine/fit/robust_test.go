@@ -58,7 +58,7 @@ func logs(p *Posterior, of func(*model.Params) float64) marginal {
 
 // done is the done day of some of the draws, at most the horizon.
 func done(p *Posterior) marginal {
-	p = p.Thin(512)
+	p = p.Thin(384)
 	x := make([]float64, len(p.Draws))
 	par.Each(len(x), func() func(int) {
 		return func(i int) { x[i] = doneDay(p.Plan, &p.Draws[i]) }
@@ -89,9 +89,9 @@ func some(rng *rand.Rand) model.Params {
 // quarter of what the fair fits' intervals span at most.
 func TestBiasedKit(t *testing.T) {
 	if testing.Short() {
-		t.Skip("fits thirty logs")
+		t.Skip("fits twenty logs")
 	}
-	const tanks, days, n = 6, 14, 2048
+	const tanks, days, n = 4, 14, 2048
 	in, all := 0, 0
 	moved, span := 0.0, 0.0
 	for k := range uint64(tanks) {
