@@ -19,7 +19,7 @@ type Scores = z
 
 // names of the unknowns, by index of Scores.
 var names = [dims]string{
-	seedAOB: "seed AOB", seedNOB: "seed NOB", seedAOA: "seed AOA", seedCMX: "seed comammox",
+	seedAO: "seed AO", seedNOB: "seed NOB", ratioAOA: "ratio AOA", ratioCMX: "ratio comammox",
 	growA: "growth AO", growN: "growth NOB", halfA: "half-saturation AO", halfN: "half-saturation NOB", decay: "decay", area: "area", source: "source", plant: "plants",
 	phOffset: "pH offset", alkRatio: "alkalinity", phMin: "pH limit", freeNH3: "free NH3",
 	biasNH: "bias NH4", biasNO2: "bias NO2", biasNO3: "bias NO3", tapNO3: "tap NO3", harm: "harm",

@@ -1,7 +1,9 @@
 package fit
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"ripen/engine/kit"
 	"ripen/engine/model"
@@ -44,28 +46,37 @@ type sight struct {
 	tells   [3]float64 // share of an independent reading that each value is worth
 }
 
-// sights prepares the readings of a case up to now.
+// sights prepares the readings of a case up to now, in the order in which runs
+// come by them.
 func sights(c *model.Case, now float64, h *Hypothesis) []sight {
+	var order []int
+	for i := range c.Readings {
+		if float64(c.Readings[i].Day) <= now {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		x, y := &c.Readings[a], &c.Readings[b]
+		return cmp.Or(cmp.Compare(x.Day, y.Day), cmp.Compare(x.Seq, y.Seq))
+	})
 	var out []sight
 	last := [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
-	for i := range c.Readings {
+	for _, i := range order {
 		r := &c.Readings[i]
-		if float64(r.Day) > now {
-			break
-		}
 		s := sight{reading: i}
 		any := false
 		for sp, seen := range [3]*model.Seen{r.Ammonia, r.Nitrite, r.Nitrate} {
-			if seen != nil {
-				b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp))
-				s.bins[sp] = &b
-				s.tells[sp] = min(max((float64(r.Day)-last[sp])/lasting, leastTold), 1)
-				if h.Independent {
-					s.tells[sp] = 1
-				}
-				last[sp] = float64(r.Day)
-				any = true
+			if seen == nil {
+				continue
 			}
+			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp))
+			s.bins[sp] = &b
+			s.tells[sp] = min(max((float64(r.Day)-last[sp])/lasting, leastTold), 1)
+			if h.Independent {
+				s.tells[sp] = 1
+			}
+			last[sp] = float64(r.Day)
+			any = true
 		}
 		if any {
 			out = append(out, s)

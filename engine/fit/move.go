@@ -29,11 +29,13 @@ func (c *cloud) renew(from, upto int, share float64) {
 	c.each(len(ancestors), func(k int, w *worker) {
 		first := k * length
 		c.set(first, &old, ancestors[k])
+		c.redraw(first, w)
 		for i := first + 1; i < min(first+length, n); i++ {
 			c.set(i, &c.population, i-1)
 			if c.step(i, g, from, upto, share, w) {
 				accepted.Add(1)
 			}
+			c.redraw(i, w)
 		}
 	})
 	c.level()
@@ -68,10 +70,25 @@ func (c *cloud) settle() {
 		c.next = newPopulation(len(old.x))
 	}
 	c.population, c.next = c.next, old
-	for i, j := range picked {
-		c.set(i, &old, j)
-	}
+	c.each(len(picked), func(i int, w *worker) {
+		c.set(i, &old, picked[i])
+		c.redraw(i, w)
+	})
 	c.level()
+}
+
+// redraw draws the unknowns that nothing taken in can tell of anew from their
+// prior. Else only copies would be left of a few draws of them.
+func (c *cloud) redraw(i int, w *worker) {
+	next := 0
+	for d := range c.x[i] {
+		if next < len(c.active) && c.active[next] == d {
+			next++
+			continue
+		}
+		c.x[i][d] = w.rng.NormFloat64()
+	}
+	c.b.params(&c.x[i], &c.par[i])
 }
 
 // step proposes to replace draw i, and says whether it was.

@@ -10,10 +10,10 @@ import (
 // The unknowns of a tank, as indices of a draw. Each is a standard normal
 // score a priori; params turns scores into the quantities of model.Params.
 const (
-	seedAOB = iota
+	seedAO = iota // all ammonia oxidisers
 	seedNOB
-	seedAOA
-	seedCMX
+	ratioAOA // to AOB
+	ratioCMX
 	growA
 	growN
 	halfA
@@ -56,34 +56,37 @@ func (l logNormal) at(score float64) float64 { return l.median * math.Exp(l.sd*s
 // the units named there.
 //
 // Growth (spread 0.35 for ammonia oxidisers, 0.30 for nitrite oxidisers), half-
-// saturation (0.5) and decay (0.35) differ by about as much as the rows of the
+// saturation (0.6, 0.7) and decay (0.35) differ by about as much as the rows of the
 // kinetics table. Those of pH and alkalinity are Setup.Water's. Seed medians are calibrated so that tanks
 // without readings land in the bands keepers commonly see (common practice, no
 // source); their spread of more than a factor of five either way is what
 // start-up records show.
 type Prior struct {
-	SeedAOB, SeedNOB, SeedAOA, SeedCMX logNormal // mg N/L/d
-	GrowA, GrowN, Area, Source, Plant  logNormal
-	HalfA, HalfN, Decay                logNormal
-	AlkRatio, FreeNH3                  logNormal
-	TapNO3, Loss, Rise                 logNormal
-	Harm, Chlorine, Gift, Dose         logNormal
-	PHOffset, PHMin                    float64    // sd
-	PHMinMean                          float64    // mean shift of the lower pH limit
-	Bias                               [3]float64 // sd of the log of a kit's bias, by species
+	SeedAO, SeedNOB                   logNormal // mg N/L/d, of all ammonia oxidisers together
+	RatioAOA, RatioCMX                logNormal // of their seeds to that of AOB
+	GrowA, GrowN, Area, Source, Plant logNormal
+	HalfA, HalfN, Decay               logNormal
+	AlkRatio, FreeNH3                 logNormal
+	TapNO3, Loss, Rise                logNormal
+	Harm, Chlorine, Gift, Dose        logNormal
+	PHOffset, PHMin                   float64    // sd
+	PHMinMean                         float64    // mean shift of the lower pH limit
+	Bias                              [3]float64 // sd of the log of a kit's bias, by species
 }
 
 // PriorFor returns the prior of a set-up whose typical values are filled in.
 func PriorFor(s *model.Setup) Prior {
 	p := Prior{
-		SeedAOB:  logNormal{0.016, 1.6},
+		// Each of the three kinds by itself is then about 0.016 with a spread of 1.6.
+		// Readings tell of their sum, so that and the ratios are what is unknown.
+		SeedAO:   logNormal{0.077, 1.15},
 		SeedNOB:  logNormal{0.016, 1.6},
-		SeedAOA:  logNormal{0.016, 1.6},
-		SeedCMX:  logNormal{0.010, 1.6},
+		RatioAOA: logNormal{1, 2},
+		RatioCMX: logNormal{0.6, 2},
 		GrowA:    logNormal{1, 0.35},
 		GrowN:    logNormal{1, 0.30},
-		HalfA:    logNormal{1, 0.5},
-		HalfN:    logNormal{1, 0.5},
+		HalfA:    logNormal{1, 0.6},
+		HalfN:    logNormal{1, 0.7},
 		Decay:    logNormal{1, 0.35},
 		Area:     logNormal{1, 0.5},
 		Source:   logNormal{1, 0.4},
@@ -103,7 +106,7 @@ func PriorFor(s *model.Setup) Prior {
 	if s.Start[unit.Nitrite] > 0 {
 		// Nitrite on the first day: the tank ran before its start, so there may be
 		// anything up to a whole film.
-		p.SeedAOB, p.SeedNOB = logNormal{0.2, 1.8}, logNormal{0.06, 2}
+		p.SeedAO, p.SeedNOB = logNormal{0.25, 1.6}, logNormal{0.06, 2}
 	}
 	// Acidic water holds strains that stand it: adapted films run in full at pH 4.3
 	// (Tarre & Green 2004). How far this goes in tanks is common practice, no source.
@@ -113,7 +116,7 @@ func PriorFor(s *model.Setup) Prior {
 	// Hardly any nitrifier was measured in salt water, and those of fresh water do
 	// not live on there: wider by half again. How far is common practice, no source.
 	salt := 1 + 0.5*s.Saltiness()
-	for _, l := range []*logNormal{&p.SeedAOB, &p.SeedNOB, &p.SeedAOA, &p.SeedCMX, &p.GrowA, &p.GrowN, &p.HalfA, &p.HalfN, &p.Gift} {
+	for _, l := range []*logNormal{&p.SeedAO, &p.SeedNOB, &p.GrowA, &p.GrowN, &p.HalfA, &p.HalfN, &p.Gift} {
 		l.sd *= salt
 	}
 	if s.Method != model.Dosed && s.Method != model.Seeded && !s.Given.Feed && !s.Given.Stock {
@@ -125,18 +128,18 @@ func PriorFor(s *model.Setup) Prior {
 	if !s.Given.MediaVolume {
 		p.Area.sd = 0.7
 	}
+	if s.Media == model.NoMedia { // glass and bottom are wiped and grazed; common practice, no source
+		p.Area.median = 0.95
+	}
 	return p
 }
 
 // params turns scores into parameters.
 func (p *Prior) params(x *z, out *model.Params) {
+	aoa, cmx := p.RatioAOA.at(x[ratioAOA]), p.RatioCMX.at(x[ratioCMX])
+	aob := p.SeedAO.at(x[seedAO]) / (1 + aoa + cmx)
 	*out = model.Params{
-		Seed: [model.Guilds]float64{
-			model.AOB: p.SeedAOB.at(x[seedAOB]),
-			model.AOA: p.SeedAOA.at(x[seedAOA]),
-			model.CMX: p.SeedCMX.at(x[seedCMX]),
-			model.NOB: p.SeedNOB.at(x[seedNOB]),
-		},
+		Seed:     [model.Guilds]float64{model.AOB: aob, model.AOA: aob * aoa, model.CMX: aob * cmx, model.NOB: p.SeedNOB.at(x[seedNOB])},
 		GrowA:    p.GrowA.at(x[growA]),
 		GrowN:    p.GrowN.at(x[growN]),
 		HalfA:    p.HalfA.at(x[halfA]),

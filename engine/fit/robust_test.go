@@ -75,7 +75,7 @@ func some(rng *rand.Rand) model.Params {
 	s := setup()
 	prior := PriorFor(&s)
 	p := ordinary()
-	p.Seed[model.AOB], p.Seed[model.NOB] = prior.SeedAOB.at(rng.NormFloat64()), prior.SeedNOB.at(rng.NormFloat64())
+	p.Seed[model.AOB], p.Seed[model.NOB] = aobPrior.at(rng.NormFloat64()), prior.SeedNOB.at(rng.NormFloat64())
 	p.GrowA, p.GrowN = prior.GrowA.at(rng.NormFloat64()), prior.GrowN.at(rng.NormFloat64())
 	return p
 }

@@ -45,7 +45,7 @@ func (b *problem) day(i int) float64 { return float64(b.plan.Case.Readings[b.sig
 
 // matters lists the unknowns that can change what was read up to a day.
 func (b *problem) matters(day float64) []int {
-	on := [dims]bool{seedAOB: true, seedNOB: true, seedAOA: true, seedCMX: true, growA: true, growN: true, halfA: true, halfN: true, decay: true,
+	on := [dims]bool{seedAO: true, seedNOB: true, ratioAOA: true, ratioCMX: true, growA: true, growN: true, halfA: true, halfN: true, decay: true,
 		area: true, phOffset: true, alkRatio: true, phMin: true, freeNH3: true}
 	for i, s := range b.sights {
 		if b.day(i) > day {

@@ -94,7 +94,7 @@ const (
 	coldDrift = 0.2
 	// misjudged is how far, on the log scale, what a challenge leaves strays from
 	// the best draw's: as far as readings do in package fit.
-	misjudged = 0.30
+	misjudged = 0.60
 )
 
 // even is the share of i in a sequence that fills 0..1 evenly, another one for
@@ -107,7 +107,7 @@ func even(i int, step float64) float64 { return math.Mod((float64(i)+0.5)*step, 
 func doubted(i int) model.Doubt {
 	return model.Doubt{
 		Trial:     math.Exp(misjudged * distuv.UnitNormal.Quantile(even(i, math.Sqrt(3)))),
-		Diligence: even(i, math.Phi),
+		Diligence: 0.5 * even(i, math.Phi),
 	}
 }
 
