@@ -60,7 +60,9 @@ func Of(p *fit.Posterior) Outlook {
 
 	done := make([]float64, len(courses))
 	for i, c := range courses {
-		done[i] = unforeseen(i, c.Done, now, p.Readings)
+		if done[i] = unforeseen(i, c.Done, now, p.Readings); done[i] > p.Plan.End() {
+			done[i] = math.Inf(1)
+		}
 	}
 	slices.Sort(done)
 	o.Done = quantiles(done)
@@ -94,7 +96,7 @@ const (
 	coldDrift = 0.2
 	// misjudged is how far, on the log scale, what a challenge leaves strays from
 	// the best draw's: as far as readings do in package fit.
-	misjudged = 0.60
+	misjudged = 0.30
 )
 
 // even is the share of i in a sequence that fills 0..1 evenly, another one for
@@ -107,7 +109,7 @@ func even(i int, step float64) float64 { return math.Mod((float64(i)+0.5)*step, 
 func doubted(i int) model.Doubt {
 	return model.Doubt{
 		Trial:     math.Exp(misjudged * distuv.UnitNormal.Quantile(even(i, math.Sqrt(3)))),
-		Diligence: 0.5 * even(i, math.Phi),
+		Diligence: even(i, math.Phi),
 	}
 }
 
