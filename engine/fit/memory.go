@@ -54,7 +54,6 @@ func (m *Memory) keep(p *path) {
 			break
 		}
 	}
-	p.cloud.next = population{} // a copy makes its own
 	m.paths = append(m.paths, p)
 	if len(m.paths) > m.size {
 		m.paths = m.paths[1:]
@@ -66,7 +65,7 @@ func (c *cloud) copyFor(b *problem) *cloud {
 	n := len(c.x)
 	d := *c
 	d.b, d.logw = b, append([]float64(nil), c.logw...)
-	d.population, d.next = newPopulation(n), newPopulation(n)
+	d.population, d.next = newPopulation(n), population{}
 	for i := range n {
 		d.set(i, &c.population, i)
 		d.run[i].Follow(b.plan)

@@ -24,6 +24,9 @@ func (c *cloud) renew(from, upto int, share float64) {
 	g := fitGaussian(c.x, c.logw, c.active)
 	old := c.population
 	ancestors := c.pick((n + length - 1) / length)
+	if len(c.next.x) != n {
+		c.next = newPopulation(n)
+	}
 	c.population, c.next = c.next, old
 	var accepted atomic.Int64
 	c.each(len(ancestors), func(k int, w *worker) {
@@ -61,20 +64,24 @@ func (c *cloud) pick(m int) []int {
 	return out
 }
 
-// settle makes the weights equal by picking draws as often as they weigh, without
-// any move: the population is still near enough to the posterior.
-func (c *cloud) settle() {
-	picked := c.pick(len(c.x))
-	old := c.population
-	if len(c.next.x) != len(old.x) {
-		c.next = newPopulation(len(old.x))
+// settled returns a population of equal weights in which draws occur as often as
+// they weighed, without any move: c is near enough to the posterior. c stays as
+// it is, but gives up its room for a next population.
+func (c *cloud) settled() *cloud {
+	d := *c
+	picked := d.pick(len(c.x))
+	d.population = c.next
+	if len(d.x) != len(c.x) {
+		d.population = newPopulation(len(c.x))
 	}
-	c.population, c.next = c.next, old
-	c.each(len(picked), func(i int, w *worker) {
-		c.set(i, &old, picked[i])
-		c.redraw(i, w)
+	c.next, d.next = population{}, population{}
+	d.logw = make([]float64, len(c.logw))
+	d.each(len(picked), func(i int, w *worker) {
+		d.set(i, &c.population, picked[i])
+		d.redraw(i, w)
 	})
-	c.level()
+	d.level()
+	return &d
 }
 
 // redraw draws the unknowns that nothing taken in can tell of anew from their

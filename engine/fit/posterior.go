@@ -28,6 +28,7 @@ type Posterior struct {
 	Assumed  []string       // what model.Complete assumed
 
 	runs []model.Run // the draws after the last reading
+	at   []int       // index of each draw in runs, unless it is the same
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -78,15 +79,9 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 			at.sights, at.key = end, keys[i+1]
 		}
 	}
-	c := at.cloud
-	if m != nil {
-		c = at.cloud.copyFor(b)
-		m.keep(at)
-	}
-	p.Evidence, p.ESS = c.evidence, c.ess()
-	if p.ESS < float64(n)-0.5 { // weights are not equal
-		c.settle()
-	}
+	c := at.cloud.settled()
+	m.keep(at)
+	p.Evidence, p.ESS = c.evidence, at.cloud.ess()
 	p.Odd = c.odd()
 	p.Draws, p.Scores, p.runs = c.par, c.x, c.run
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
@@ -174,11 +169,19 @@ func (c *cloud) odd() []Odd {
 // Resume puts draw i into run as it stands after the last reading; if the
 // posterior's plan was exchanged, at the start of the new one.
 func (p *Posterior) Resume(i int, run *model.Run) {
-	if p.runs == nil || !p.runs[i].On(p.Plan) {
+	if p.runs == nil || !p.runs[p.run(i)].On(p.Plan) {
 		run.Reset(p.Plan, &p.Draws[i])
 		return
 	}
-	run.CopyFrom(&p.runs[i], &p.Draws[i])
+	run.CopyFrom(&p.runs[p.run(i)], &p.Draws[i])
+}
+
+// run is where draw i stands in runs.
+func (p *Posterior) run(i int) int {
+	if p.at == nil {
+		return i
+	}
+	return p.at[i]
 }
 
 // View returns what the member's kit, with its bias but without its noise,
@@ -195,16 +198,11 @@ func (p *Posterior) Thin(n int) *Posterior {
 		return p
 	}
 	t := *p
-	t.Draws, t.Scores = make([]model.Params, n), make([]z, n)
-	if p.runs != nil {
-		t.runs = make([]model.Run, n)
-	}
+	t.Draws, t.Scores, t.at = make([]model.Params, n), make([]z, n), make([]int, n)
 	for i := range n {
 		j := i * len(p.Draws) / n
 		t.Draws[i], t.Scores[i] = p.Draws[j], p.Scores[j]
-		if p.runs != nil {
-			t.runs[i].CopyFrom(&p.runs[j], &t.Draws[i])
-		}
+		t.at[i] = p.run(j)
 	}
 	return &t
 }

@@ -35,7 +35,7 @@ type cloud struct {
 	active []int      // the unknowns that what was taken in can say something about
 	stage  uint64     // counts uses of randomness, so that each has its own stream
 	logw   []float64  // log-weights, normalised to a sum of weights of one
-	next   population // room for the population to come
+	next   population // room for the population to come, or none
 
 	evidence float64 // log marginal likelihood so far
 	passes   int     // renewals so far
@@ -44,7 +44,7 @@ type cloud struct {
 
 // newCloud draws n tanks from the prior.
 func newCloud(b *problem, n int, seed uint64) *cloud {
-	c := &cloud{population: newPopulation(n), next: newPopulation(n), b: b, seed: seed, logw: make([]float64, n)}
+	c := &cloud{population: newPopulation(n), b: b, seed: seed, logw: make([]float64, n)}
 	spread(c.x, seed)
 	c.each(n, func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
