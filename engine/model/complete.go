@@ -42,7 +42,7 @@ func Typical(s Setup) Setup {
 		s.Target = unit.MgIon(2).N(unit.Ammonia)
 	}
 	if s.Method == FishIn && s.Given.Stock && !s.Given.Feed {
-		s.Feed = 0.015 * s.Stock // 1.5 % of their weight a day
+		s.Feed = Ration * s.Stock // 1.5 % of their weight a day
 	}
 	if !s.Given.Feed && (s.Method == Food || s.Method == FishIn) && !(s.Method == FishIn && s.Given.Stock) {
 		perLitre := 0.02 // pinches until ammonia shows: 1 mg N/L/d
@@ -100,7 +100,7 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 			case Dose:
 				added += float64(events[ev].N)
 			case FeedOnce:
-				added += 0.8 * 64 * float64(events[ev].Mass) / max(float64(c.Setup.Volume), 0.1)
+				added += FoodN * float64(events[ev].Mass) / max(float64(c.Setup.Volume), 0.1)
 			}
 			ev++
 		}

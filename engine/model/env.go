@@ -115,7 +115,7 @@ func (c *condition) env() Env {
 	// Food: 0.064 g N per g (40 % protein, 16 % N), four fifths released. Animals
 	// pass about a third of it as ammonia within the day (Kinetics section 4);
 	// food left to rot is mineralised by and by.
-	feedN := 0.8 * 64 * float64(c.Feed) / vol
+	feedN := FoodN * float64(c.Feed) / vol
 	switch c.Method {
 	case FishIn:
 		e.rising = true

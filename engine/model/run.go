@@ -261,7 +261,7 @@ func (r *Run) event(e *Event) {
 	case Dose:
 		r.dose(float64(e.N)*r.p.Dose, e.Salt)
 	case FeedOnce:
-		n := 0.8 * 64 * float64(e.Mass) / vol * r.p.Source
+		n := FoodN * float64(e.Mass) / vol * r.p.Source
 		s.Org += n
 		r.Ledger.In += n
 	case WaterChange:
