@@ -8,6 +8,7 @@ import (
 	"ripen/engine/diagnose"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
+	"ripen/engine/stocking"
 	"ripen/engine/unit"
 	"ripen/store"
 )
@@ -17,6 +18,7 @@ import (
 type Adviser interface {
 	Outlook(c model.Case, now unit.Days) (outlook.Outlook, error)
 	Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error)
+	Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error)
 }
 
 // Book answers requests. It is safe for use by several goroutines at once if

@@ -13,6 +13,7 @@ import (
 	"ripen/engine/diagnose"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
+	"ripen/engine/stocking"
 	"ripen/engine/unit"
 	"ripen/store"
 	"ripen/store/sqlite"
@@ -205,4 +206,29 @@ func (f fakeAdviser) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlo
 		{Name: "acidic-water", Chance: 0.44, DaysCost: 12.2, Evidence: []string{"pH 6.2"}, Fix: diagnose.Fix{Do: "bring the pH above 6.8", Cautions: []string{"label", "mix"}}},
 		{Name: "cold-water", Chance: 0.02, DaysCost: 0.1},
 	}, Notes: []string{"bacteria in soft water are slow starters"}}, o, err
+}
+
+// Stock lets a fifth of a tank's litres in grams of animals in, in two steps once
+// a reading was told, and nothing before.
+func (fakeAdviser) Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error) {
+	if w.Animals < 0 || w.Animals > stocking.MostAnimals*unit.Grams(c.Setup.Volume) {
+		return stocking.Advice{}, stocking.ErrWish
+	}
+	a := stocking.Advice{Day: float64(now), Capacity: fakeSpread(41.4, 12), Feed: fakeSpread(0.41, 0.12), Now: "wait", Reason: stocking.TooSmall,
+		Limits: stocking.Limits{Ammonia: 1.3, Free: 0.05, Nitrite: 0.197}, Change: 0.25, Every: 7}
+	a.Wanted = stocking.Load{Animals: w.Animals, Feed: max(w.Feed, model.Ration*w.Animals)}
+	if a.Planned = a.Wanted.Feed > 0; !a.Planned {
+		a.Wanted = stocking.Load{Animals: 18, Feed: 0.27}
+	}
+	peaks := func(x float64) *stocking.Peaks {
+		return &stocking.Peaks{Ammonia: fakeSpread(x, 0), Free: fakeSpread(x/50, 0), Nitrite: fakeSpread(2*x, 0), Chance: 1 / (1 + x)}
+	}
+	a.AtOnce = peaks(1.37)
+	if a.Rest = a.Wanted; len(c.Readings) == 0 {
+		return a, nil
+	}
+	half := stocking.Load{Animals: a.Wanted.Animals / 2, Feed: a.Wanted.Feed / 2}
+	a.Now, a.Reason, a.Rest, a.Staged = "part", "", stocking.Load{}, peaks(0.07)
+	a.Steps = []stocking.Step{{Day: a.Day, Add: half, Total: half, Chance: 0.97}, {Day: a.Day + 7, Add: half, Total: a.Wanted, Chance: 0.93}}
+	return a, nil
 }

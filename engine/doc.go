@@ -19,9 +19,10 @@
 //	 5  fit       What the readings say: prior, likelihood, sampler
 //	 6  outlook   When: from a fitted tank to a timeline
 //	 7  diagnose  Why: reruns with a condition put right, evidence for unseen events
-//	 8  advise    The front door: a log in, an answer out
-//	 9  study     How true it is: calibration, and outlooks scored against known tanks
-//	10  par       Appendix: work on all cores
+//	 8  stocking  How much it carries: food and animals in stages
+//	 9  advise    The front door: a log in, an answer out
+//	10  study     How true it is: calibration, and outlooks scored against known tanks
+//	11  par       Appendix: work on all cores
 //
 // # Conventions
 //
@@ -79,6 +80,8 @@
 //	calibration of the fit   Talts et al. 2018                             study/calibrate.go    TestCalibrate
 //	truth of the outlook     tanks of other laws than the model's          study/truth.go        TestTruth
 //	causes                   reruns of the posterior                       diagnose/study.go     TestCauses
+//	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
+//	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors
 //
 // # What it does not know
 //

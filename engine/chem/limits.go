@@ -75,3 +75,11 @@ const (
 	ChlorineAcute   = 0.019 // one-hour average
 	ChlorineChronic = 0.011 // four-day average
 )
+
+// HarmNH3 is the un-ionised ammonia from which gills are harmed, mg NH3/L. Common
+// practice, no source.
+const HarmNH3 = 0.05
+
+// ChloridePerSeaSalt is the share of chloride in the salt of sea water, by mass:
+// 19.353 of 35.165 g/kg (Millero et al. 2008, from memory).
+const ChloridePerSeaSalt = 19.353 / 35.165

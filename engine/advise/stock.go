@@ -1,0 +1,15 @@
+package advise
+
+import (
+	"ripen/engine/fit"
+	"ripen/engine/model"
+	"ripen/engine/stocking"
+	"ripen/engine/unit"
+)
+
+// Stock says how much the case carries at now, in days since the start, and in
+// which stages what is wished may go in. The error is that of stocking.Of.
+func (e *Engine) Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error) {
+	plan, assumed := ready(c, now)
+	return stocking.Of(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), w)
+}
