@@ -20,9 +20,10 @@
 //	 6  outlook   When: from a fitted tank to a timeline
 //	 7  diagnose  Why: reruns with a condition put right, evidence for unseen events
 //	 8  stocking  How much it carries: food and animals in stages
-//	 9  advise    The front door: a log in, an answer out
-//	10  study     How true it is: calibration, and outlooks scored against known tanks
-//	11  par       Appendix: work on all cores
+//	 9  nexttest  What to read next: the expected information of a reading to come
+//	10  advise    The front door: a log in, an answer out
+//	11  study     How true it is: calibration, and outlooks scored against known tanks
+//	12  par       Appendix: work on all cores
 //
 // # Conventions
 //
@@ -80,6 +81,7 @@
 //	calibration of the fit   Talts et al. 2018                             study/calibrate.go    TestCalibrate
 //	truth of the outlook     tanks of other laws than the model's          study/truth.go        TestTruth
 //	causes                   reruns of the posterior                       diagnose/study.go     TestCauses
+//	expected information     Lindley 1956                                  nexttest/gain.go      TestInformationOfNormals
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
 //	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors
 //

@@ -71,7 +71,7 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 			}
 			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp))
 			s.bins[sp] = &b
-			s.tells[sp] = min(max((float64(r.Day)-last[sp])/lasting, leastTold), 1)
+			s.tells[sp] = Told(float64(r.Day) - last[sp])
 			if h.Independent {
 				s.tells[sp] = 1
 			}

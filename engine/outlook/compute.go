@@ -47,23 +47,18 @@ const shown = 1024
 
 // Of projects a fitted tank.
 func Of(p *fit.Posterior) Outlook {
-	p = p.Thin(shown)
+	p = Shown(p)
 	now := p.Plan.Now
 	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), p.Plan.End())
 	at := make([]model.Pools, len(p.Draws))
-	courses := courses(p, next, doubted, func(draw, day int, q model.Pools) {
+	courses := courses(p, next, Doubted, func(draw, day int, q model.Pools) {
 		if day == int(next) {
 			at[draw] = q
 		}
 	})
 	o := Outlook{Day: now, Horizon: p.Plan.End(), Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan)}
 
-	done := make([]float64, len(courses))
-	for i, c := range courses {
-		if done[i] = unforeseen(i, c.Done, now, p.Readings); done[i] > p.Plan.End() {
-			done[i] = math.Inf(1)
-		}
-	}
+	done := foretold(p, courses)
 	slices.Sort(done)
 	o.Done = quantiles(done)
 	o.ChanceDoneOn = func(day float64) float64 { return share(done, day) }
@@ -103,10 +98,10 @@ const (
 // each irrational step.
 func even(i int, step float64) float64 { return math.Mod((float64(i)+0.5)*step, 1) }
 
-// doubted is what is supposed for draw i: a challenge that ends a little other,
+// Doubted is what an outlook supposes for draw i: a challenge that ends a little other,
 // and a keeper who looks at the tank between as often as the log tells and
 // daily, since not all is logged and many look more often near the end.
-func doubted(i int) model.Doubt {
+func Doubted(i int) model.Doubt {
 	return model.Doubt{
 		Trial:     math.Exp(misjudged * distuv.UnitNormal.Quantile(even(i, math.Sqrt(3)))),
 		Diligence: even(i, math.Phi),

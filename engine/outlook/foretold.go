@@ -1,0 +1,28 @@
+package outlook
+
+import (
+	"math"
+
+	"ripen/engine/fit"
+	"ripen/engine/model"
+)
+
+// Shown returns the draws of a posterior that an outlook rests on.
+func Shown(p *fit.Posterior) *fit.Posterior { return p.Thin(shown) }
+
+// Foretold returns the done day of each draw as an outlook has it, doubts and what
+// no fit foresees included; +Inf past the horizon.
+func Foretold(p *fit.Posterior) []float64 {
+	return foretold(p, courses(p, 0, Doubted, nil))
+}
+
+// foretold takes the done days off the courses.
+func foretold(p *fit.Posterior, cs []model.Course) []float64 {
+	done := make([]float64, len(cs))
+	for i, c := range cs {
+		if done[i] = unforeseen(i, c.Done, p.Plan.Now, p.Readings); done[i] > p.Plan.End() {
+			done[i] = math.Inf(1)
+		}
+	}
+	return done
+}
