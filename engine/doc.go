@@ -21,9 +21,10 @@
 //	 7  diagnose  Why: reruns with a condition put right, evidence for unseen events
 //	 8  stocking  How much it carries: food and animals in stages
 //	 9  nexttest  What to read next: the expected information of a reading to come
-//	10  advise    The front door: a log in, an answer out
-//	11  study     How true it is: calibration, and outlooks scored against known tanks
-//	12  par       Appendix: work on all cores
+//	10  tryout    What if: reruns with something changed from now on
+//	11  advise    The front door: a log in, an answer out
+//	12  study     How true it is: calibration, and outlooks scored against known tanks
+//	13  par       Appendix: work on all cores
 //
 // # Conventions
 //
@@ -81,6 +82,7 @@
 //	calibration of the fit   Talts et al. 2018                             study/calibrate.go    TestCalibrate
 //	truth of the outlook     tanks of other laws than the model's          study/truth.go        TestTruth
 //	causes                   reruns of the posterior                       diagnose/study.go     TestCauses
+//	what is tried            reruns of the posterior                       tryout/tryout.go      TestAloneIsSingle
 //	expected information     Lindley 1956                                  nexttest/gain.go      TestInformationOfNormals
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
 //	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors

@@ -1,0 +1,90 @@
+package tryout
+
+import (
+	"math"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// Effect is something that comes with a change, beside the days.
+type Effect string
+
+// The effects. Their sizes are in Result.Before and Trial.After.
+const (
+	LessOxygen    Effect = "less-oxygen"     // the warmer water holds less oxygen
+	FreesAmmonia  Effect = "frees-ammonia"   // more of the ammonia is free
+	Diluted       Effect = "diluted"         // treated new water: bacteria stay, ammonia goes
+	Chlorine      Effect = "chlorine"        // untreated tap water kills bacteria
+	LargeDose     Effect = "large-dose"      // a dose above LargestDose
+	DosedAnimals  Effect = "dosed-animals"   // ammonia dosed onto animals
+	PHJump        Effect = "ph-jump"         // pH moves by more than GentlePH with animals in
+	Poison        Effect = "poison"          // free ammonia passes HarmFrom with animals in
+	OldMedia      Effect = "old-media"       // what lives in the old medium is counted on
+	Rooting       Effect = "rooting"         // new plants take weeks to root, which is not counted
+	RisesPH       Effect = "raises-ph"       // the pH rises with the hardness
+	FallsBack     Effect = "falls-back"      // a pH changed without its hardness seldom stays
+	NoChangeAhead Effect = "no-change-ahead" // how new water is treated matters once water is changed
+	NoMediaLeft   Effect = "no-media-left"   // the filter is left without a medium
+)
+
+// Limits of the effects; common practice, no source.
+const (
+	HarmFrom               = 0.05 // free ammonia that harms gills, mg/L NH3
+	GentlePH               = 0.3  // the most that a pH may move in a day with animals in
+	LargestDose unit.MgIon = 4    // total ammonia, above which a dose slows more than it feeds
+	noticed                = 0.05 // share by which free ammonia has to rise to be worth telling
+)
+
+// effects says what comes with the changes, which led to x.After.
+func (t *tank) effects(x *Trial, changes []Change) []Effect {
+	if x.Already {
+		return nil
+	}
+	var out []Effect
+	add := func(e Effect, so bool) {
+		if so {
+			out = append(out, e)
+		}
+	}
+	a, b := t.water, x.After
+	animals := t.setup.Method == model.FishIn
+	rose := b.FreeAmmonia > (1+noticed)*a.FreeAmmonia && b.FreeAmmonia >= 0.001
+	for _, c := range changes {
+		if !c.isSo(t) {
+			t.effectsOf(c, x, add)
+		}
+	}
+	add(FreesAmmonia, rose && b.FreeAmmonia/float64(b.Ammonia) > (1+noticed)*a.FreeAmmonia/math.Max(float64(a.Ammonia), 1e-9))
+	add(PHJump, animals && math.Abs(b.PH-a.PH) > GentlePH)
+	add(Poison, animals && rose && b.FreeAmmonia > HarmFrom)
+	return out
+}
+
+// effectsOf adds what comes with one change, whatever the others.
+func (t *tank) effectsOf(c Change, x *Trial, add func(Effect, bool)) {
+	tap := t.setup.Source == model.Chlorinated || t.setup.Source == model.Chloraminated
+	switch c := c.(type) {
+	case Temp:
+		add(LessOxygen, x.After.Oxygen < t.water.Oxygen)
+	case PH:
+		add(FallsBack, true)
+	case KH:
+		add(RisesPH, true)
+	case WaterChange:
+		bare := tap && (c.Treated == model.No || c.Treated == model.AsHabit && !t.setup.Conditioner)
+		add(Chlorine, bare)
+		add(Diluted, !bare)
+	case Dose:
+		add(LargeDose, c.N.Ion(unit.Ammonia) > LargestDose)
+		add(DosedAnimals, t.setup.Method == model.FishIn)
+	case Plants:
+		add(Rooting, model.Plants(c) > t.setup.Plants)
+	case Media:
+		add(NoMediaLeft, c.Kind == model.NoMedia)
+		add(OldMedia, c.Kind != model.NoMedia && t.setup.Media != model.NoMedia && c.Kind != t.setup.Media)
+	case Conditioned:
+		add(NoChangeAhead, t.habit.Change == 0)
+		add(Chlorine, !bool(c) && tap && t.habit.Change > 0)
+	}
+}

@@ -1,0 +1,98 @@
+package tryout
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"ripen/engine/chem"
+	"ripen/engine/fit"
+	"ripen/engine/model"
+	"ripen/engine/par"
+	"ripen/engine/unit"
+)
+
+// When changes act, in minutes after now. Hardness comes first, so that the pH that
+// rises with it can be told otherwise; once comes last, into the changed water.
+const (
+	hardness     = 1.
+	surroundings = 2. // and the two minutes after
+	once         = 5.
+	minute       = 1. / (24 * 60)
+)
+
+// trial is a case that is being changed.
+type trial struct {
+	now     float64
+	habit   model.Habit
+	changes []model.Change
+	events  []model.Event
+}
+
+func (w *trial) at(minutes float64) unit.Days { return unit.Days(w.now + minutes*minute) }
+
+// change lets the surroundings change.
+func (w *trial) change(c model.Change) { w.changeAt(surroundings, c) }
+
+func (w *trial) changeAt(minutes float64, c model.Change) {
+	c.Day = w.at(minutes)
+	w.changes = append(w.changes, c)
+}
+
+// do lets something be done.
+func (w *trial) do(minutes float64, e model.Event) {
+	e.Day = w.at(minutes)
+	w.events = append(w.events, e)
+}
+
+// plan is the case of p with the trial in it. What is done in the trial makes no habit.
+func (w *trial) plan(p *model.Plan) *model.Plan {
+	c := p.Case
+	c.Changes = slices.Concat(c.Changes, w.changes)
+	c.Events = slices.Concat(c.Events, w.events)
+	slices.SortStableFunc(c.Changes, func(a, b model.Change) int { return cmp.Compare(a.Day, b.Day) })
+	slices.SortStableFunc(c.Events, func(a, b model.Event) int { return cmp.Compare(a.Day, b.Day) })
+	q := model.NewPlan(c, w.at(once))
+	q.Habit = w.habit
+	return q
+}
+
+// Water is a tank's water at a moment, by the medians of the draws.
+type Water struct {
+	PH          float64
+	KH          unit.MgCaCO3
+	Temp        unit.Celsius
+	Ammonia     unit.MgN // total
+	FreeAmmonia float64  // un-ionised, mg/L NH3
+	Oxygen      float64  // what the water holds when full of air, mg/L
+}
+
+// fewDraws is how many draws the water is read off: their medians move little.
+const fewDraws = 128
+
+// waterOf is the water at the plan's now.
+func waterOf(p *fit.Posterior) Water {
+	p = p.Thin(fewDraws)
+	s := p.Plan.Current()
+	n := len(p.Draws)
+	ph, kh, tan, free := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	par.Each(n, func() func(int) {
+		var run model.Run
+		return func(i int) {
+			run.Reset(p.Plan, &p.Draws[i])
+			run.To(p.Plan.Now, nil)
+			ph[i], kh[i], tan[i] = run.PH(), float64(unit.MeqL(run.State.Alk).CaCO3()), run.State.TAN
+			free[i] = tan[i] * chem.FreeAmmoniaFraction(ph[i], s.Temp, s.Salinity) * unit.MolarNH3 / unit.MolarN
+		}
+	})
+	return Water{
+		PH: median(ph), KH: unit.MgCaCO3(math.Max(median(kh), 0)), Temp: s.Temp, Ammonia: unit.MgN(median(tan)), FreeAmmonia: median(free),
+		Oxygen: chem.OxygenSaturationAt(s.Temp, s.Salinity, chem.PressureAt(s.Altitude)),
+	}
+}
+
+// median sorts x.
+func median(x []float64) float64 {
+	slices.Sort(x)
+	return x[len(x)/2]
+}
