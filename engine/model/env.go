@@ -118,7 +118,7 @@ func (c *condition) env() Env {
 	feedN := FoodN * float64(c.Feed) / vol
 	switch c.Method {
 	case FishIn:
-		e.rising = true
+		e.rising = !c.Rationed() // a stated ration is what it is
 		e.fedTAN = 0.35 * feedN
 		e.fedOrg = 0.65 * feedN
 		if feedN == 0 { // fasted animals: 150 mg N/kg/d at 25 C, Q10 of 2

@@ -14,8 +14,13 @@ type Course struct {
 // Challenge says by how much the tank would fail now: it raises total ammonia
 // to the target, waits 24 hours, and returns the larger of ammonia and nitrite
 // over their limits ClearTAN and ClearNO2. Below 1 the tank passes. The run
-// itself is left as it is.
+// itself is left as it is. A tank with animals that says how much they are or eat,
+// but names no target, is challenged with its ration instead.
 func (r *Run) Challenge() float64 {
+	set := &r.plan.Case.Setup
+	if set.Rationed() {
+		return r.rationed()
+	}
 	target := r.target()
 	// What cannot be: even growing at the maximum all day, too little capacity.
 	// This spares most of the simulations and never decides a pass.
@@ -45,11 +50,31 @@ func (r *Run) Challenge() float64 {
 		x.State.TAN = target
 	}
 	x.h = 0.02
-	if r.plan.Case.Setup.Method != FishIn {
+	if set.Method != FishIn {
 		x.k.fedTAN, x.k.fedOrg = 0, 0 // the dose stands in for the day's food
 	}
 	x.integrate(x.Day + 1)
 	return x.clearness()
+}
+
+// Rationed says whether the tank is done when it carries its ration: there are
+// animals in it, so that nobody may dose it; the member told their weight or
+// food; and named no target to hold it to.
+func (s *Setup) Rationed() bool {
+	return s.Method == FishIn && (s.Given.Feed || s.Given.Stock) && !s.Given.Target
+}
+
+// rationed is the challenge of a tank that nobody may dose: a day of its ration
+// must raise neither ammonia from its limit nor, with ammonia as it is, nitrite
+// from its own. It is the larger of both over their limits after that day.
+func (r *Run) rationed() float64 {
+	a, n := *r, *r
+	a.State.TAN = max(a.State.TAN, float64(ClearTAN))
+	n.State.NO2 = max(n.State.NO2, float64(ClearNO2))
+	a.h, n.h = 0.02, 0.02
+	a.integrate(a.Day + 1)
+	n.integrate(n.Day + 1)
+	return r.doubt.Trial * max(a.State.TAN/float64(ClearTAN), n.State.NO2/float64(ClearNO2))
 }
 
 // leastLoad is the smallest day's ammonia that a tank with animals is held to,

@@ -61,7 +61,7 @@ var scenarios = []scenario{
 		setup:  func(s *Setup) { s.Method, s.Plants, s.Temp = Planted, FewFast, 24 },
 		events: join(at(12, Event{Kind: PlantsAdded, Plants: ManyFast}), daily(dose(0.8), 20, 60, 8))},
 	{name: "fish", reason: "a ration that rises every day, so the equations depend on time, and weekly changes",
-		setup:  func(s *Setup) { s.Method, s.Stock, s.Feed = FishIn, 15, 0.3 },
+		setup:  func(s *Setup) { s.Method, s.Stock, s.Feed, s.Given.Stock, s.Given.Feed = FishIn, 15, 0.3, false, false },
 		par:    func(p *Params) { p.Rise, p.Loss = 0.03, 0.02 },
 		events: join(daily(changed(0.3, Yes), 7, 60, 7), at(30.4, Event{Kind: Stocked, Mass: 5}))},
 	{name: "cold", reason: "14 C: slow growth, hard to see an error of rate",

@@ -73,7 +73,9 @@ func Of(p *fit.Posterior) Outlook {
 		Ammonia: seen(p, at, unit.Ammonia), Nitrite: seen(p, at, unit.Nitrite), Nitrate: seen(p, at, unit.Nitrate)}
 	o.Course = course(p, o.Done, now)
 	o.Fit, o.Odd = quality(p)
-	if set := &p.Plan.Case.Setup; set.Method == model.FishIn && !set.Given.Target {
+	if set := &p.Plan.Case.Setup; set.Rationed() {
+		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries the food or animals you told of with ammonia and nitrite both below 0.25 mg/L, since a tank with animals is never dosed to try it; target: holds it to a dose instead")
+	} else if set.Method == model.FishIn && !set.Given.Target {
 		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries a day's ammonia of a stock that grows, 0.3 to 1 mg/L, since a tank with animals is never dosed to try it; target: sets it to a fixed value")
 	}
 	return o
