@@ -88,6 +88,17 @@ func (p *pond) trial(target float64, fedOn bool) float64 {
 	return max(x.now.tan*18.039/14.007, x.now.no2*46.005/14.007) / 0.25
 }
 
+// carries is the trial of a tank that nobody may dose: by how much a day of its
+// ration brings ammonia above its limit from there, or nitrite above its own.
+func (p *pond) carries() float64 {
+	const tanLimit, no2Limit = 0.25 * 14.007 / 18.039, 0.25 * 14.007 / 46.005
+	a, n := *p, *p
+	a.now.tan, n.now.no2 = max(a.now.tan, tanLimit), max(n.now.no2, no2Limit)
+	a.to(a.day + 1)
+	n.to(n.day + 1)
+	return max(a.now.tan/tanLimit, n.now.no2/no2Limit)
+}
+
 // passed is where a trial that fell from m0 at day d0 to m1 at day d1 passed,
 // on a log scale.
 func passed(d0, d1, m0, m1 float64) float64 {

@@ -48,6 +48,7 @@ const (
 type tank interface {
 	to(day float64)                           // lets time pass
 	trial(target float64, fedOn bool) float64 // the challenge; below 1 it passes
+	carries() float64                         // the same, with its ration
 	pools() (tan, no2, no3 float64)           // mg N/L
 	ph() float64
 	temp() float64                              // C
@@ -141,6 +142,9 @@ func (k *keeper) next(now float64) float64 {
 }
 
 func (k *keeper) trial() float64 {
+	if k.told.Setup.Rationed() {
+		return k.tank.carries()
+	}
 	return k.tank.trial(k.facts.target, k.facts.set.Method == model.FishIn)
 }
 

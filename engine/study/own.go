@@ -34,6 +34,7 @@ func newOwn(set *model.Setup, rng *rand.Rand) *own {
 
 func (o *own) to(day float64)              { o.run.To(day, nil) }
 func (o *own) trial(float64, bool) float64 { return o.run.Challenge() }
+func (o *own) carries() float64            { return o.run.Challenge() }
 func (o *own) ph() float64                 { return o.run.PH() }
 func (o *own) temp() float64               { return float64(o.set.Temp) }
 func (o *own) fast(bool)                   {}
