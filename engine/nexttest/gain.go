@@ -135,7 +135,7 @@ func (g *gain) branches(steps, chance []float64, by [][]float64) []Branch {
 		})
 	}
 	n := len(steps)
-	return []Branch{{steps[split-1], below, side(0, split)}, {steps[split], 1 - below, side(split, n)}}
+	return []Branch{{Step: steps[split-1], Chance: below, Done: side(0, split)}, {Step: steps[split], Chance: 1 - below, Done: side(split, n)}}
 }
 
 // window of the draws, each counted by its weight.

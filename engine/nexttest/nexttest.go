@@ -16,6 +16,7 @@ package nexttest
 
 import (
 	"math"
+	"slices"
 
 	"ripen/engine/fit"
 	"ripen/engine/model"
@@ -50,6 +51,7 @@ type Candidate struct {
 // Branch is one side of what a reading may show, and what follows from it.
 type Branch struct {
 	Step   float64 // of the lower side its top, of the upper side its bottom
+	Open   bool    // Step is the open top of the chart
 	Chance float64 // of this side
 	Done   Window
 }
@@ -71,6 +73,7 @@ type Advice struct {
 	Skip    []string    // readings of Today that may be left out
 	Keep    []string    // readings that animals in the tank need whatever they tell
 	Unread  []string    // PH and KH if they were neither told nor read
+	LowKH   bool        // one chance in ten or more that KH falls below 2 dKH in these days
 }
 
 const (
@@ -80,6 +83,9 @@ const (
 	// tells is the least information worth a test, bits: a window narrowed by one
 	// part in thirty.
 	tells = 0.05
+	// lowKH is the hardness, dKH, from which it must be watched whatever it tells.
+	// Common practice, no source.
+	lowKH = 2
 )
 
 // Of returns what to test next in a fitted tank.
@@ -104,6 +110,9 @@ func Of(p *fit.Posterior) Advice {
 				a.Coming = append(a.Coming, c)
 			}
 		}
+	}
+	for i := range a.Coming {
+		a.LowKH = a.LowKH || a.Coming[i].What == KH && a.Coming[i].Low < lowKH
 	}
 	a.Best = best(a.Coming)
 	a.Keep, a.Unread = kept(&p.Plan.Case, now), unread(&p.Plan.Case, now)
@@ -139,10 +148,7 @@ func (c *Candidate) Tells() bool { return c.Bits > tells && c.Bits > 3*c.Err }
 func (a *Advice) skip() (out []string) {
 	for i := range a.Today {
 		c := &a.Today[i]
-		needed := false
-		for _, k := range append(a.Keep, a.Unread...) {
-			needed = needed || k == c.What
-		}
+		needed := slices.Contains(a.Keep, c.What) || slices.Contains(a.Unread, c.What) || a.LowKH && c.What == KH
 		if !needed && !c.Tells() {
 			out = append(out, c.What)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"reflect"
 	"runtime"
+	"slices"
 	"testing"
 
 	"ripen/engine/fit"
@@ -139,10 +140,8 @@ func TestUnread(t *testing.T) {
 			t.Errorf("unread are %v, want %v", a.Unread, want)
 		}
 		for _, s := range a.Skip {
-			for _, u := range want {
-				if s == u {
-					t.Errorf("%s was never read and may be skipped", s)
-				}
+			if slices.Contains(want, s) {
+				t.Errorf("%s was never read and may be skipped", s)
 			}
 		}
 		r := model.Reading{Day: 1}
@@ -152,6 +151,16 @@ func TestUnread(t *testing.T) {
 			r.KH = new(unit.DKH(6).CaCO3())
 		}
 		c.Readings = append(c.Readings, r)
+	}
+}
+
+// TestLowKH: a hardness that may run out is watched whatever it tells.
+func TestLowKH(t *testing.T) {
+	for dKH, want := range map[unit.DKH]bool{1.5: true, 12: false} {
+		a := Of(fitted(nitriteStage, 11.2, func(s *model.Setup) { s.KH = dKH.CaCO3() }))
+		if a.LowKH != want || slices.Contains(a.Skip, KH) == want {
+			t.Errorf("KH %g: low %v, may be skipped %v", float64(dKH), a.LowKH, a.Skip)
+		}
 	}
 }
 

@@ -52,7 +52,9 @@ func (s *sense) of(p *fit.Posterior, g *gain, v []float64, day float64) Candidat
 	}
 	low, high := stepAt(all, 0.1), stepAt(all, 0.9)
 	c.Low, c.High, c.Over = steps[low], steps[high], open && high == len(steps)-1
-	c.If = g.branches(steps, all, chance)
+	if c.If = g.branches(steps, all, chance); c.If != nil {
+		c.If[1].Open = open && c.If[1].Step == steps[len(steps)-1]
+	}
 	return c
 }
 
