@@ -20,6 +20,8 @@ func caution(name string) string {
 		return "Raise pH and hardness in small steps, no more than about 0.3 of pH a day with animals in; free ammonia rises with the pH."
 	case "medicine":
 		return "Do not break off a treatment on your own; ask the vet who ordered it."
+	case "species":
+		return "Grams say nothing of what a species needs: look up its water, its room and its company before you buy it."
 	case "test-before-animals":
 		return "Test ammonia and nitrite before any animal goes in."
 	case "vet":

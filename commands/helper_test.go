@@ -216,7 +216,7 @@ func (fakeAdviser) Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking
 	}
 	a := stocking.Advice{Day: float64(now), Capacity: fakeSpread(41.4, 12), Feed: fakeSpread(0.41, 0.12), Now: "wait", Reason: stocking.TooSmall,
 		Limits: stocking.Limits{Ammonia: 1.3, Free: 0.05, Nitrite: 0.197}, Change: 0.25, Every: 7}
-	a.Wanted = stocking.Load{Animals: w.Animals, Feed: max(w.Feed, model.Ration*w.Animals)}
+	a.Wanted = stocking.Load{Animals: max(w.Animals, w.Feed/model.Ration), Feed: max(w.Feed, model.Ration*w.Animals)}
 	if a.Planned = a.Wanted.Feed > 0; !a.Planned {
 		a.Wanted = stocking.Load{Animals: 18, Feed: 0.27}
 	}

@@ -8,14 +8,6 @@ import (
 	"ripen/engine/unit"
 )
 
-// harmFrom is the un-ionised ammonia from which gills are harmed, mg NH3/L;
-// common practice, no source.
-const harmFrom = 0.05
-
-// seaChloride is the share of chloride in the salt of sea water, by mass: 19.353
-// of 35.165 g/kg (Millero et al. 2008, from memory).
-const seaChloride = 19.353 / 35.165
-
 // Safety compares water with published limits for animals; what was not known
 // is null.
 type Safety struct {
@@ -49,7 +41,7 @@ type levelsRatio struct{ danger, safe float64 }
 // Sources: US EPA (2013) for total ammonia, British Columbia (1986) for nitrite
 // against chloride, US EPA (1985) for chlorine; see package chem.
 func assess(w water) Safety {
-	s := Safety{Verdict: "safe", HarmFrom: harmFrom, ChlorineLimit: chem.ChlorineAcute, ChlorineLong: chem.ChlorineChronic, Reasons: []string{}}
+	s := Safety{Verdict: "safe", HarmFrom: chem.HarmNH3, ChlorineLimit: chem.ChlorineAcute, ChlorineLong: chem.ChlorineChronic, Reasons: []string{}}
 	s.ammonia(w)
 	s.nitrite(w)
 	if w.Chlorine != nil {
@@ -81,7 +73,7 @@ func (s *Safety) ammonia(w water) {
 	free := tan * f
 	nh3 := free * unit.MolarNH3 / unit.MolarN
 	s.Ammonia, s.FreeAmmonia, s.FreeAmmoniaN = new(digits(tan, 3)), new(digits(nh3, 3)), new(digits(free, 3))
-	s.hold("free ammonia", nh3, harmFrom, harmFrom, "mg/L NH3", "gills are harmed from there, common practice", true)
+	s.hold("free ammonia", nh3, chem.HarmNH3, chem.HarmNH3, "mg/L NH3", "gills are harmed from there, common practice", true)
 	s.hold("total ammonia", tan, acute, chronic, "mg/L as N", "US EPA 2013", true)
 }
 
@@ -91,7 +83,7 @@ func (s *Safety) nitrite(w water) {
 	case w.Chloride != nil:
 		chloride = *w.Chloride
 	case w.Salinity != nil:
-		chloride = *w.Salinity * 1000 * seaChloride
+		chloride = *w.Salinity * 1000 * chem.ChloridePerSeaSalt
 	}
 	maximum, average := chem.NitriteLimit(chloride)
 	s.NitriteLimit = digits(float64(maximum.Ion(unit.Nitrite)), 3)

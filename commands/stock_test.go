@@ -1,0 +1,82 @@
+package commands
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"ripen/engine/model"
+	"ripen/engine/stocking"
+	"ripen/engine/unit"
+)
+
+// TestStockNames holds the names that the command book fixes.
+func TestStockNames(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+	raw, err := json.Marshal(must(t, b, "2026-03-02T09:00:00Z", "/stock grams:20g").Data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var data map[string]any
+	if err := json.Unmarshal(raw, &data); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"capacity_mgn_per_day", "feed_g_per_day"} {
+		q, _ := data[name].(map[string]any)
+		for _, p := range []string{"p10", "p50", "p90"} {
+			if _, ok := q[p].(float64); !ok {
+				t.Errorf("%s has no %s: %s", name, p, raw)
+			}
+		}
+	}
+	if data["now"] != "wait" || data["steps"] == nil {
+		t.Errorf("now and steps of a tank without readings: %s", raw)
+	}
+}
+
+// TestStockCautions: every answer carries its cautions, and animals are said to be
+// tested for first.
+func TestStockCautions(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+	for _, line := range []string{"/stock", "/reading ammonia:0 nitrite:0", "/stock"} {
+		r := must(t, b, "2026-03-09T09:00:00Z", line)
+		if _, ok := r.Data.(Stock); !ok {
+			continue
+		}
+		for _, c := range []string{"test-before-animals", "species", "welfare"} {
+			if strings.Count(r.Text, caution(c)) != 1 {
+				t.Errorf("%s lacks the caution %s, or says it twice:\n%s", line, c, r.Text)
+			}
+		}
+	}
+}
+
+// TestPlanned: what is planned with the tank is asked about, less what is in.
+func TestPlanned(t *testing.T) {
+	day := model.Case{Setup: model.Setup{Stock: 80, Feed: 1.2}}
+	put := func(c model.Case, grams unit.Grams) model.Case {
+		c.Events = append(c.Events, model.Event{Day: 1, Kind: model.Stocked, Mass: grams})
+		return c
+	}
+	fish := day
+	fish.Setup.Method = model.FishIn
+	for _, tt := range []struct {
+		c    model.Case
+		want stocking.Wish
+		why  string
+	}{
+		{day, stocking.Wish{Animals: 80, Feed: 1.2}, "nothing is in yet"},
+		{put(day, 20), stocking.Wish{Animals: 60, Feed: 0.9}, "a quarter is in, which eats 1.5 % of its weight"},
+		{put(day, 100), stocking.Wish{}, "all are in, and more"},
+		{fish, stocking.Wish{}, "they are in from the start"},
+		{model.Case{}, stocking.Wish{}, "nothing was planned"},
+	} {
+		if got := planned(tt.c, 2); abs(got.Animals-tt.want.Animals)+abs(got.Feed-tt.want.Feed) > 1e-9 {
+			t.Errorf("planned %v, want %v: %s", got, tt.want, tt.why)
+		}
+	}
+}
+
+func abs(g unit.Grams) unit.Grams { return max(g, -g) }
