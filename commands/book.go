@@ -7,6 +7,7 @@ import (
 
 	"ripen/engine/diagnose"
 	"ripen/engine/model"
+	"ripen/engine/nexttest"
 	"ripen/engine/outlook"
 	"ripen/engine/stocking"
 	"ripen/engine/unit"
@@ -18,6 +19,7 @@ import (
 type Adviser interface {
 	Outlook(c model.Case, now unit.Days) (outlook.Outlook, error)
 	Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error)
+	NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook.Outlook, error)
 	Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error)
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"ripen/engine/diagnose"
 	"ripen/engine/model"
+	"ripen/engine/nexttest"
 	"ripen/engine/outlook"
 	"ripen/engine/stocking"
 	"ripen/engine/unit"
@@ -231,4 +232,27 @@ func (fakeAdviser) Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking
 	a.Now, a.Reason, a.Rest, a.Staged = "part", "", stocking.Load{}, peaks(0.07)
 	a.Steps = []stocking.Step{{Day: a.Day, Add: half, Total: half, Chance: 0.97}, {Day: a.Day + 7, Add: half, Total: a.Wanted, Chance: 0.93}}
 	return a, nil
+}
+
+func (f fakeAdviser) NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook.Outlook, error) {
+	o, err := f.Outlook(c, now)
+	day := math.Floor(float64(now)) + 3
+	a := nexttest.Advice{
+		Now: float64(now), Horizon: o.Horizon, Entropy: 3, Before: nexttest.Window{P10: day + 2, P50: day + 10, P90: day + 25},
+		Skip: []string{nexttest.Nitrate}, Today: []nexttest.Candidate{{What: nexttest.Nitrate, Day: float64(now), Low: 5, High: 40}, {What: nexttest.KH, Day: float64(now), Bits: 0.2, Low: 2, High: 6}},
+		Coming: []nexttest.Candidate{{What: nexttest.Nitrite, Day: day, Bits: 0.41, Low: 2, High: 5, Over: true,
+			After: nexttest.Window{P10: day + 4, P50: day + 10, P90: day + 18},
+			If: []nexttest.Branch{{Step: 2, Chance: 0.4, Done: nexttest.Window{P10: day + 1, P50: day + 6, P90: day + 12}},
+				{Step: 5, Open: true, Chance: 0.6, Done: nexttest.Window{P10: day + 8, P50: day + 14, P90: o.Horizon}}}}},
+	}
+	if !c.Setup.Given.KH {
+		a.Unread = []string{nexttest.KH}
+	}
+	if c.Setup.Method == model.FishIn {
+		a.Keep = []string{nexttest.Ammonia, nexttest.Nitrite}
+	}
+	if o.Stage != "ready" && c.Setup.PH >= 6.5 {
+		a.Best = &a.Coming[0]
+	}
+	return a, o, err
 }

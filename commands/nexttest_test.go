@@ -1,0 +1,70 @@
+package commands
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"ripen/engine/advise"
+)
+
+// The engine itself behind the command: a tank in its nitrite stage.
+func TestNextTest(t *testing.T) {
+	st := newStore(t)
+	b := New(st, WithAdviser(advise.New(4)))
+	lines := []struct{ at, line string }{
+		{"2026-03-01T09:00:00Z", "/tank new name:first volume:60L ph:7.6 kh:6dKH temp:25C plants:none media:sponge source:chlorine conditioner:yes"},
+		{"2026-03-01T09:05:00Z", "/log what:dose amount:2ppm"},
+		{"2026-03-04T18:00:00Z", "/reading ammonia:2 nitrite:0.25 nitrate:5"},
+		{"2026-03-07T18:00:00Z", "/reading ammonia:1 nitrite:2 nitrate:5"},
+		{"2026-03-10T18:00:00Z", "/reading ammonia:0 nitrite:5 nitrate:5"},
+		{"2026-03-10T18:05:00Z", "/log what:dose amount:2ppm"},
+		{"2026-03-12T18:00:00Z", "/reading ammonia:0 nitrite:5+ nitrate:5-10"},
+	}
+	for _, x := range lines {
+		must(t, b, x.at, x.line)
+	}
+	before := dump(t, st, "wren")
+	reply := must(t, b, "2026-03-12T18:05:00Z", "/next-test")
+	checkReply(t, "/next-test", reply)
+	r := reply.Data.(NextTest)
+	if r.Stage != "nitrite" || r.Best == nil || r.Best.What != "nitrite" || r.Best.Day <= r.Now || r.Best.Day > r.Now+float64(r.Days) {
+		t.Fatalf("in stage %s the best test is %+v", r.Stage, r.Best)
+	}
+	if !strings.HasPrefix(reply.Text, "Test nitrite on day ") || !strings.Contains(reply.Text, " March); it will likely show ") {
+		t.Errorf("the answer does not come first: %s", reply.Text)
+	}
+	if !slices.Contains(r.Skip, "nitrate") || !strings.Contains(reply.Text, "You may skip ") {
+		t.Errorf("nitrate was read minutes ago, may be skipped: %v", r.Skip)
+	}
+	o := must(t, b, "2026-03-12T18:05:00Z", "/outlook").Data.(Outlook)
+	if *o.DoneDay.P50 != *r.Done.P50 {
+		t.Errorf("done around day %g here, %g in /outlook", *r.Done.P50, *o.DoneDay.P50)
+	}
+	for _, line := range []string{"/next-test tank:frist", "/next-test days:9", "/next-test member:siskin", "/next-test tank:first tank:first"} {
+		if reply := tell(t, b, "2026-03-12T18:06:00Z", line); reply.OK || !reply.Private {
+			t.Errorf("%s was taken: %s", line, reply.Text)
+		}
+	}
+	if dump(t, st, "wren") != before {
+		t.Error("asking changed the store")
+	}
+
+	// The same tank with animals in it: safety comes first.
+	must(t, b, "2026-03-12T19:00:00Z", "/log what:stock amount:5g")
+	reply = must(t, b, "2026-03-12T19:05:00Z", "/next-test")
+	checkReply(t, "/next-test", reply)
+	r = reply.Data.(NextTest)
+	if slices.Contains(r.Skip, "ammonia") || slices.Contains(r.Skip, "nitrite") || !strings.HasPrefix(reply.Text, "Animals are in: test ammonia and nitrite every day") {
+		t.Errorf("with animals in: %s", reply.Text)
+	}
+}
+
+// No engine, no answer.
+func TestNextTest_Unavailable(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:first volume:60L")
+	if reply := tell(t, b, "2026-03-02T09:00:00Z", "/next-test"); reply.OK || reply.Err.Code != CodeUnavailable {
+		t.Errorf("without an engine: %+v", reply)
+	}
+}
