@@ -84,6 +84,7 @@
 //	causes                   reruns of the posterior                       diagnose/study.go     TestCauses
 //	what is tried            reruns of the posterior                       tryout/tryout.go      TestAloneIsSingle
 //	expected information     Lindley 1956                                  nexttest/gain.go      TestInformationOfNormals
+//	what a reading tells     refits with that reading                      nexttest/nexttest.go  TestRefits
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
 //	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors
 //

@@ -11,7 +11,14 @@
 //
 // One bit is what halving a window is worth. Entropy is taken, and not a
 // variance, since tanks that are not done within the horizon have no day, and
-// since early or late is often two humps.
+// since early or late is often two humps. Days and draws are those of the
+// outlook, with what no fit foresees of the days to come.
+//
+// Each reading is weighed by itself, as one more on top of the log, and nothing
+// else is taken to be told in between. A fit lets a pH or a hardness correct the
+// draws instead of weighing them, so what those tell is a guess. Later days
+// mostly tell more, the tank having shown more by then, so the day is often one
+// of the last that are looked at.
 package nexttest
 
 import (
