@@ -10,6 +10,7 @@ import (
 	"ripen/engine/nexttest"
 	"ripen/engine/outlook"
 	"ripen/engine/stocking"
+	"ripen/engine/tryout"
 	"ripen/engine/unit"
 	"ripen/store"
 )
@@ -20,6 +21,7 @@ type Adviser interface {
 	Outlook(c model.Case, now unit.Days) (outlook.Outlook, error)
 	Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error)
 	NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook.Outlook, error)
+	Tryout(c model.Case, now unit.Days, changes ...tryout.Change) (tryout.Result, error)
 	Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error)
 }
 

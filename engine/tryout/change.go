@@ -43,7 +43,8 @@ type (
 		Volume  unit.Litres // above 0, up to the tank's own
 		DonorPH float64     // of the water that they come from, 0 when unknown
 	}
-	// Media is the filter's medium from now on. What lives in the old one stays.
+	// Media is the filter's medium from now on. What lives in the old one stays, but
+	// for NoMedia, which takes it out.
 	Media struct {
 		Kind   model.Media
 		Volume unit.Litres // 0 for as much as there is, or the usual if there is none
@@ -140,7 +141,12 @@ func (x Media) valid() error {
 func (x Media) isSo(t *tank) bool {
 	return x.Kind == t.setup.Media && (x.Kind == model.NoMedia || x.litres(t) == t.setup.MediaVolume)
 }
+
+// act counts a medium taken out as the model does one that is replaced.
 func (x Media) act(t *tank, w *trial) {
+	if x.Kind == model.NoMedia {
+		w.do(once, model.Event{Kind: model.Cleaned, Harsh: true})
+	}
 	w.change(model.Change{Media: new(x.Kind), MediaVolume: new(x.litres(t))})
 }
 

@@ -13,25 +13,27 @@ type Effect string
 // The effects. Their sizes are in Result.Before and Trial.After.
 const (
 	LessOxygen    Effect = "less-oxygen"     // the warmer water holds less oxygen
-	FreesAmmonia  Effect = "frees-ammonia"   // more of the ammonia is free
+	FreesAmmonia  Effect = "frees-ammonia"   // free ammonia rises
 	Diluted       Effect = "diluted"         // treated new water: bacteria stay, ammonia goes
 	Chlorine      Effect = "chlorine"        // untreated tap water kills bacteria
 	LargeDose     Effect = "large-dose"      // a dose above LargestDose
 	DosedAnimals  Effect = "dosed-animals"   // ammonia dosed onto animals
 	PHJump        Effect = "ph-jump"         // pH moves by more than GentlePH with animals in
+	TempJump      Effect = "temp-jump"       // the temperature moves by more than GentleTemp with animals in
 	Poison        Effect = "poison"          // free ammonia passes HarmFrom with animals in
 	OldMedia      Effect = "old-media"       // what lives in the old medium is counted on
 	Rooting       Effect = "rooting"         // new plants take weeks to root, which is not counted
-	RisesPH       Effect = "raises-ph"       // the pH rises with the hardness
+	RaisesPH      Effect = "raises-ph"       // the pH rises with the hardness
 	FallsBack     Effect = "falls-back"      // a pH changed without its hardness seldom stays
 	NoChangeAhead Effect = "no-change-ahead" // how new water is treated matters once water is changed
-	NoMediaLeft   Effect = "no-media-left"   // the filter is left without a medium
+	NoMediaLeft   Effect = "no-media-left"   // the filter is left without a medium, and its bacteria are gone
 )
 
 // Limits of the effects; common practice, no source.
 const (
 	HarmFrom               = 0.05 // free ammonia that harms gills, mg/L NH3
 	GentlePH               = 0.3  // the most that a pH may move in a day with animals in
+	GentleTemp             = 2    // the most that a temperature may move in a day with animals in, C
 	LargestDose unit.MgIon = 4    // total ammonia, above which a dose slows more than it feeds
 	noticed                = 0.05 // share by which free ammonia has to rise to be worth telling
 )
@@ -55,8 +57,9 @@ func (t *tank) effects(x *Trial, changes []Change) []Effect {
 			t.effectsOf(c, x, add)
 		}
 	}
-	add(FreesAmmonia, rose && b.FreeAmmonia/float64(b.Ammonia) > (1+noticed)*a.FreeAmmonia/math.Max(float64(a.Ammonia), 1e-9))
+	add(FreesAmmonia, rose)
 	add(PHJump, animals && math.Abs(b.PH-a.PH) > GentlePH)
+	add(TempJump, animals && math.Abs(float64(b.Temp-a.Temp)) > GentleTemp)
 	add(Poison, animals && rose && b.FreeAmmonia > HarmFrom)
 	return out
 }
@@ -70,7 +73,7 @@ func (t *tank) effectsOf(c Change, x *Trial, add func(Effect, bool)) {
 	case PH:
 		add(FallsBack, true)
 	case KH:
-		add(RisesPH, true)
+		add(RaisesPH, true)
 	case WaterChange:
 		bare := tap && (c.Treated == model.No || c.Treated == model.AsHabit && !t.setup.Conditioner)
 		add(Chlorine, bare)

@@ -168,6 +168,16 @@ func TestWaterChange(t *testing.T) {
 	}
 }
 
+// A medium that is taken out takes bacteria along; more of it never harms.
+func TestMedia(t *testing.T) {
+	p := fitted(asIs)
+	none := try(t, p, Media{Kind: model.NoMedia}).Each[0]
+	more := try(t, p, Media{Kind: model.Sponge, Volume: 2}).Each[0]
+	if *none.Saved.P50 > -2 || !has(none, NoMediaLeft) || *more.Saved.P50 < 0 || has(more, OldMedia) {
+		t.Errorf("no medium saves%s %v, more of it%s %v", spread(none.Saved), none.Effects, spread(more.Saved), more.Effects)
+	}
+}
+
 // With animals in, what endangers them is told, and only then.
 func TestAnimalsFirst(t *testing.T) {
 	fish, none := fitted(fishIn), fitted(asIs)
@@ -181,6 +191,9 @@ func TestAnimalsFirst(t *testing.T) {
 	}
 	if x := in.Each[1]; !has(x, DosedAnimals) || !has(x, LargeDose) {
 		t.Errorf("5 mg/L dosed on fish: %v", x.Effects)
+	}
+	if x := try(t, fish, Temp(27)).Each[0]; !has(x, TempJump) || has(try(t, fish, Temp(19)).Each[0], TempJump) || has(try(t, none, Temp(27)).Each[0], TempJump) {
+		t.Errorf("27 C instead of 18 on fish: %v", x.Effects)
 	}
 	for _, x := range out.Each {
 		if has(x, PHJump) || has(x, Poison) || has(x, DosedAnimals) {
@@ -221,5 +234,16 @@ func TestCores(t *testing.T) {
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	if one := try(t, p, Temp(25), Flow(model.Weak)); !reflect.DeepEqual(one, many) {
 		t.Errorf("one core: %+v\nall: %+v", one, many)
+	}
+}
+
+// BenchmarkTryout is five changes at once, each alone and all together.
+func BenchmarkTryout(b *testing.B) {
+	p := fitted(asIs)
+	p = fit.FitPlan(p.Plan, nil, fit.Hypothesis{}, fit.Draws)
+	for b.Loop() {
+		if _, err := Of(p, Temp(26), KH(unit.DKH(9).CaCO3()), WaterChange{Fraction: 0.5}, Seed{Volume: 0.2}, Flow(model.Strong)); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

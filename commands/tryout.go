@@ -1,0 +1,254 @@
+package commands
+
+import (
+	"errors"
+	"slices"
+
+	"ripen/engine/model"
+	"ripen/engine/outlook"
+	"ripen/engine/tryout"
+	"ripen/engine/unit"
+)
+
+func tryoutSpecs() []Spec {
+	dose := Option{Name: "dose", Type: TypeConc, Min: 0.01, Max: 50, Unit: "mg/L", Help: "a dose of ammonia now, as the rise that it gives: 2ppm", scaled: true}
+	return []Spec{{Name: "tryout", Private: true, Help: "what a change would save or cost, before you make it; up to five at once", Example: "/tryout temp:27C water-change:40% conditioned:yes", run: tryOut,
+		Options: []Option{
+			optTank(), optTemp("temperature from now on: 27C, 80F"), optKH("carbonate hardness to raise the water to: 6dKH"), optPH("ph", "pH to bring the water to"),
+			{Name: "water-change", Type: TypeShare, Min: 1, Max: 100, Unit: "%", Help: "part of the water replaced now: 40%"}, dose,
+			{Name: "plants", Type: TypeChoice, Choices: plantNames[:], Help: "how many plants, and how fast they grow"},
+			{Name: "seed", Type: TypeVolume, Min: 0.001, Max: 10000, Unit: "L", Help: "mature media from another tank added now: 0.5L"},
+			optPH("donor-ph", "pH of the tank that the seed comes from"),
+			{Name: "media", Type: TypeChoice, Choices: mediaNames[:], Help: "filter medium from now on"},
+			{Name: "media-volume", Type: TypeVolume, Min: 0.001, Max: 10000, Unit: "L", Help: "how much filter medium from now on: 1L"},
+			{Name: "flow", Type: TypeChoice, Choices: flowNames[:], Help: "strength of the filter's flow from now on"},
+			optYesNo("conditioned", "whether the new water is conditioned: of water-change, or from now on"),
+			optMember(),
+		}}}
+}
+
+// Tryout is what changes would save or cost against going on as now.
+type Tryout struct {
+	Head
+	Now          WaterAt  `json:"now"`
+	Changes      []Tried  `json:"changes"`            // each alone
+	Together     *Tried   `json:"together,omitempty"` // all of them, when there are several
+	ReadyPercent float64  `json:"percent_ready_now"`
+	NotWithin    float64  `json:"chance_not_within_horizon"` // as now
+	NotPercent   float64  `json:"percent_not_within_horizon"`
+	Horizon      int      `json:"horizon_days"`
+	Animals      bool     `json:"animals"`
+	Scale        string   `json:"scale"`
+	Assumed      []string `json:"assumed"`
+	Cautions     []string `json:"cautions"`
+}
+
+// Tried is a change, or all together.
+type Tried struct {
+	Change      string            `json:"change"` // the option, "all" for all together
+	What        string            `json:"what"`
+	DaysSaved   outlook.Quantiles `json:"days_saved"` // below zero for days lost
+	Chance      float64           `json:"chance_helps"`
+	Percent     float64           `json:"percent_helps"`
+	ChanceHarms float64           `json:"chance_harms"`
+	HarmPercent float64           `json:"percent_harms"`
+	NotWithin   float64           `json:"chance_not_within_horizon"`
+	NotPercent  float64           `json:"percent_not_within_horizon"`
+	Already     bool              `json:"already"` // it is so, nothing to change
+	After       WaterAt           `json:"after"`
+	SideEffects []SideEffect      `json:"side_effects"`
+}
+
+// WaterAt is a tank's likely water at a moment, in fixed units and, where that
+// differs, in the member's.
+type WaterAt struct {
+	PH          float64  `json:"ph"`
+	KHdKH       float64  `json:"kh_dkh"`
+	TempC       float64  `json:"temp_c"`
+	Ammonia     float64  `json:"ammonia_mgl"` // total, on the member's scale
+	FreeAmmonia float64  `json:"free_ammonia_mgl"`
+	Oxygen      float64  `json:"oxygen_saturation_mgl"`
+	KH          Quantity `json:"kh"`
+	Temp        Quantity `json:"temp"`
+}
+
+// SideEffect is what comes with a change beside the days.
+type SideEffect struct {
+	Name    string `json:"name"`
+	Text    string `json:"text"`
+	Caution bool   `json:"caution,omitempty"` // it would harm animals that are in
+}
+
+// tryOut asks the engine what changes would bring. It stores nothing.
+func tryOut(c *call) (Result, error) {
+	t, cs, now, err := c.theCase()
+	if err != nil {
+		return nil, err
+	}
+	names, changes, refused := c.changes(current(cs.Setup, cs.Changes, now))
+	if refused != nil {
+		return nil, refused
+	}
+	found, err := c.book.adviser.Tryout(cs, now, changes...)
+	if low, ok := errors.AsType[*tryout.LowerKH](err); ok {
+		at := c.likelyKH(low.Now)
+		return nil, refuse(CodeRange, "kh", "kh %s is below what the tank has, about %s; hardness goes down only by changing water for softer water, so try water-change: or a higher kh. If your test shows less, note it first with /reading kh:",
+			quote(c.args["kh"].typed), at)
+	}
+	if err != nil {
+		return nil, engineError(err)
+	}
+	r := Tryout{
+		Head: headOf(t, c.At), Now: c.waterAt(found.Before), ReadyPercent: percent(found.Ready), NotWithin: rounded(found.NotWithin, 3), NotPercent: percent(found.NotWithin),
+		Horizon: int(found.Horizon), Animals: found.Animals, Scale: c.units.Scale, Assumed: []string{}, Cautions: []string{},
+	}
+	if note := untoldWater(cs, now, c.units); note != "" {
+		r.Assumed = append(r.Assumed, note)
+	}
+	setup := current(cs.Setup, cs.Changes, now)
+	for i, x := range found.Each {
+		r.Changes = append(r.Changes, c.tried(names[i], c.changeWords(names[i], changes[i], setup, r.Now), x, r.Now, r.Animals))
+	}
+	if found.Together != nil {
+		r.Together = new(c.tried("all", "all together", *found.Together, r.Now, r.Animals))
+	}
+	r.Cautions = append(r.Cautions, cautionTexts(r.cautions()...)...)
+	return r, nil
+}
+
+// changes makes what the engine tries of the options, in the order of the spec.
+func (c *call) changes(s model.Setup) (names []string, changes []tryout.Change, refused *Error) {
+	tries := slices.DeleteFunc(optionNames(c.spec), func(o string) bool {
+		return o == "tank" || o == "member" || o == "donor-ph" || o == "media-volume" && c.has("media") || !c.has(o)
+	})
+	switch {
+	case c.has("donor-ph") && !c.has("seed"):
+		return nil, nil, refuse(CodeMissing, "seed", "donor-ph goes with seed; add how much media, as in seed:0.5L")
+	case len(tries) == 0:
+		return nil, nil, refuse(CodeNothing, "", "say what to change, up to %d things at once, as in %s", tryout.Most, c.spec.Example)
+	case len(tries) > tryout.Most:
+		return nil, nil, refuse(CodeRange, "", "%d changes at once are too many; try 1 to %d, the ones that you would make first", len(tries), tryout.Most)
+	}
+	for _, o := range tries {
+		if o == "conditioned" && c.has("water-change") {
+			continue // it says how that water is treated
+		}
+		x, err := c.change(o, s)
+		if err != nil {
+			return nil, nil, err
+		}
+		names, changes = append(names, o), append(changes, x)
+	}
+	return names, changes, nil
+}
+
+// change makes one change of an option.
+func (c *call) change(option string, s model.Setup) (tryout.Change, *Error) {
+	a := c.args[option]
+	var told statement
+	told.set(option, a)
+	switch option {
+	case "temp":
+		return tryout.Temp(*told.Temp), nil
+	case "kh":
+		return tryout.KH(*told.KH), nil
+	case "ph":
+		return tryout.PH(a.low), nil
+	case "water-change":
+		return tryout.WaterChange{Fraction: a.low / 100, Treated: treatedAs(c.args["conditioned"].word)}, nil
+	case "dose":
+		return tryout.Dose{N: nitrogen(a, unit.Ammonia)}, nil
+	case "plants":
+		return tryout.Plants(*told.Plants), nil
+	case "seed":
+		if a.low > float64(s.Volume) {
+			return nil, refuse(CodeRange, option, "seed %s is more than the tank holds (%s L); write the volume of the media that come in, as in seed:0.5L", quote(a.typed), number(float64(s.Volume), 1))
+		}
+		return tryout.Seed{Volume: unit.Litres(a.low), DonorPH: c.args["donor-ph"].low}, nil
+	case "media", "media-volume":
+		m := tryout.Media{Kind: s.Media, Volume: unit.Litres(c.args["media-volume"].low)}
+		if told.Media != nil {
+			m.Kind = *told.Media
+		}
+		switch {
+		case m.Kind == model.NoMedia && m.Volume > 0:
+			return nil, refuse(CodeMissing, "media", "say which medium it is, as in media:sponge media-volume:1L")
+		case m.Volume > s.Volume:
+			return nil, refuse(CodeRange, "media-volume", "media-volume %s is more than the tank holds (%s L)", quote(c.args["media-volume"].typed), number(float64(s.Volume), 1))
+		}
+		return m, nil
+	case "flow":
+		return tryout.Flow(*told.Flow), nil
+	}
+	return tryout.Conditioned(a.word == "yes"), nil
+}
+
+// treatedAs is what conditioned:yes and conditioned:no say of new water.
+func treatedAs(word string) model.Treated {
+	switch word {
+	case "yes":
+		return model.Yes
+	case "no":
+		return model.No
+	}
+	return model.AsHabit
+}
+
+func (c *call) waterAt(w tryout.Water) WaterAt {
+	return WaterAt{
+		PH: rounded(w.PH, 2), KHdKH: rounded(float64(w.KH.DKH()), 2), TempC: rounded(float64(w.Temp), 2),
+		Ammonia: rounded(digits(onScaleOf(c.units.Scale, w.Ammonia, unit.Ammonia), 2), 2), FreeAmmonia: rounded(digits(w.FreeAmmonia, 2), 4), Oxygen: rounded(w.Oxygen, 1),
+		KH: c.likelyKH(w.KH), Temp: inUnit(temps(), c.units.Temp, float64(w.Temp)),
+	}
+}
+
+// likelyKH is a hardness that nobody just measured, to a decimal.
+func (c *call) likelyKH(a unit.MgCaCO3) Quantity {
+	q := inUnit(hardnesses(), c.units.KH, float64(a.DKH()))
+	q.Value = rounded(q.Value, 1)
+	return q
+}
+
+// tried makes the typed result of one rerun.
+func (c *call) tried(name, what string, x tryout.Trial, now WaterAt, animals bool) Tried {
+	r := Tried{
+		Change: name, What: what, DaysSaved: x.Saved, Chance: rounded(x.Helps, 3), Percent: percent(x.Helps), ChanceHarms: rounded(x.Harms, 3), HarmPercent: percent(x.Harms),
+		NotWithin: rounded(x.NotWithin, 3), NotPercent: percent(x.NotWithin), Already: x.Already, After: c.waterAt(x.After), SideEffects: []SideEffect{},
+	}
+	for _, e := range x.Effects {
+		text, bad := c.effectText(e, now, r.After, animals)
+		r.SideEffects = append(r.SideEffects, SideEffect{string(e), text, bad})
+	}
+	return r
+}
+
+// all is all together, then each change.
+func (r Tryout) all() []Tried {
+	if r.Together == nil {
+		return r.Changes
+	}
+	return slices.Insert(slices.Clone(r.Changes), 0, *r.Together)
+}
+
+// cautions names the warnings that go with what was tried.
+func (r Tryout) cautions() (names []string) {
+	for _, x := range r.all() {
+		switch {
+		case x.Already:
+			continue
+		case x.Change == "dose":
+			names = append(names, "ammonia")
+		case x.Change == "temp", x.Change == "flow", x.Change == "media", x.Change == "media-volume":
+			names = append(names, "electricity")
+		case x.Change == "kh", x.Change == "ph":
+			names = append(names, "label", "mix")
+		}
+		if r.Animals && x.After.PH > r.Now.PH+0.1 {
+			names = append(names, "raise-ph")
+		}
+		if slices.ContainsFunc(x.SideEffects, func(e SideEffect) bool { return e.Caution }) {
+			names = append(names, "welfare")
+		}
+	}
+	return names
+}
