@@ -106,9 +106,12 @@ func shareStory(c *call) (Result, error) {
 
 	t.Name = "this tank"
 	out := outlookResult(t, cs, o, c.At, c.units.Scale)
-	r.Outlook = []string{sentence(out.answer()), out.stageWords()}
-	if out.Stage != "ready" && out.chances() != "" {
-		r.Outlook = append(r.Outlook, out.chances())
+	r.Outlook = []string{sentence(out.answer())}
+	if out.Stage != "ready" {
+		r.Outlook = append(r.Outlook, out.stageWords())
+		if chances := out.chances(); chances != "" {
+			r.Outlook = append(r.Outlook, chances)
+		}
 	}
 	why := Why{Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon)}
 	for i, x := range d.Causes {

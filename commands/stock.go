@@ -74,6 +74,8 @@ type StockLimits struct {
 	Ammonia float64 `json:"ammonia_mgl"` // total, at the tank's pH and temperature
 	Free    float64 `json:"free_ammonia_mgl"`
 	Nitrite float64 `json:"nitrite_mgl"`
+
+	NoChloride bool `json:"no_chloride"` // none is known of, so nitrite counts as in water without
 }
 
 // stock asks the engine what a tank carries.
@@ -142,7 +144,7 @@ func stockResult(t store.Tank, cs model.Case, a stocking.Advice, at time.Time, s
 		Head: headOf(t, at), Capacity: a.Capacity, Feed: a.Feed, Now: a.Now, Reason: a.Reason, Planned: a.Planned,
 		Present: stockLoad(a.Present), Wanted: stockLoad(a.Wanted), Rest: stockLoad(a.Rest), Steps: []StockStep{},
 		AtOnce: stockPeaks(a.AtOnce, scale), Staged: stockPeaks(a.Staged, scale),
-		Limits:  StockLimits{ion(a.Limits.Ammonia, unit.Ammonia), digits(a.Limits.Free, 3), ion(a.Limits.Nitrite, unit.Nitrite)},
+		Limits:  StockLimits{ion(a.Limits.Ammonia, unit.Ammonia), digits(a.Limits.Free, 3), ion(a.Limits.Nitrite, unit.Nitrite), current(cs.Setup, cs.Changes, daysSince(t.Started, at)).Salinity == 0},
 		Prudent: 100 * stocking.Prudent, Ration: 100 * model.Ration, Change: rounded(100*a.Change, 0), Every: rounded(a.Every, 0),
 		Target: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2), Scale: scale,
 		Cautions: cautionTexts("test-before-animals", "species", "welfare"),

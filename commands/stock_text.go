@@ -50,8 +50,12 @@ func (r Stock) answer() string {
 
 // carries says what the filter does and what food that is.
 func (r Stock) carries() string {
-	text := fmt.Sprintf("The filter oxidises about %s mg of nitrogen a day with ample ammonia (one chance in ten: below %s). %s %% of that low figure is used, to be prudent: %s g of food a day in all.",
-		sigText(*r.Capacity.P50), sigText(*r.Capacity.P10), number(r.Prudent, 0), sigText(*r.Feed.P10))
+	text := fmt.Sprintf("The filter oxidises about %s mg of nitrogen a day with ample ammonia (one chance in ten: below %s).", sigText(*r.Capacity.P50), sigText(*r.Capacity.P10))
+	if r.Reason == "capacity" {
+		return text
+	}
+	text += fmt.Sprintf(" To be prudent %s %% of that low figure is used: at most %s g of food a day in all, and less if the water would not stay good; bacteria are slow where ammonia is as low as animals need it.",
+		number(r.Prudent, 0), sigText(*r.Feed.P10))
 	if r.Present.Feed > 0 {
 		text += fmt.Sprintf(" Animals in it (%s) get about %s g of that.", grams(r.Present.Animals), sigText(r.Present.Feed))
 	}
@@ -72,6 +76,9 @@ func (r Stock) compare() string {
 	scale := ""
 	if r.Scale == "n" {
 		scale = " as nitrogen"
+	}
+	if r.Limits.NoChloride {
+		scale += " (in water without chloride, which would make nitrite less harmful)"
 	}
 	return text + fmt.Sprintf(" The limits here: ammonia %s, free ammonia %s, nitrite %s mg/L%s. Assumed: %s %% of the water is changed every %s days.",
 		sigText(r.Limits.Ammonia), sigText(r.Limits.Free), sigText(r.Limits.Nitrite), scale, number(r.Change, 0), number(r.Every, 0))
