@@ -251,7 +251,9 @@ func (f fakeAdviser) NextTest(c model.Case, now unit.Days) (nexttest.Advice, out
 	if c.Setup.Method == model.FishIn {
 		a.Keep = []string{nexttest.Ammonia, nexttest.Nitrite}
 	}
-	if o.Stage != "ready" && c.Setup.PH >= 6.5 {
+	if o.Stage == "ready" {
+		a.Skip = []string{nexttest.Ammonia, nexttest.Nitrite, nexttest.Nitrate}
+	} else if c.Setup.PH >= 6.5 {
 		a.Best = &a.Coming[0]
 	}
 	return a, o, err

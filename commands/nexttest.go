@@ -2,6 +2,7 @@ package commands
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"ripen/engine/model"
@@ -76,7 +77,7 @@ func nextTest(c *call) (Result, error) {
 	}
 	r := NextTest{
 		Head: headOf(t, c.At), Now: rounded(float64(now), 2), Stage: o.Stage, Done: within(a.Before, a.Horizon), Entropy: rounded(a.Entropy, 2),
-		Today: []TestAhead{}, Coming: []TestAhead{}, Skip: emptyNotNil(a.Skip), Always: emptyNotNil(a.Keep), Unread: emptyNotNil(a.Unread),
+		Today: []TestAhead{}, Coming: []TestAhead{}, Skip: emptyNotNil(slices.Clone(a.Skip)), Always: emptyNotNil(a.Keep), Unread: emptyNotNil(a.Unread),
 		LowKH: a.LowKH, Days: nexttest.Days, Horizon: int(a.Horizon), Fit: o.Fit, Scale: c.units.Scale, Doses: doses(cs.Setup.Method),
 		Animals: animalsIn(cs, now), Readings: o.Readings, NotWithin: percent(o.ChanceNotWithin), Cautions: []string{},
 	}
@@ -90,7 +91,8 @@ func nextTest(c *call) (Result, error) {
 		r.Best = new(testAhead(*a.Best, t, a.Horizon, c.units))
 	}
 	if o.Stage == "ready" && !r.Animals {
-		r.Cautions = cautionTexts("test-before-animals")
+		r.Cautions = cautionTexts("test-before-animals") // so these two are not skipped
+		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool { return s == nexttest.Ammonia || s == nexttest.Nitrite })
 	}
 	return r, nil
 }

@@ -77,3 +77,17 @@ func TestRecentForgets(t *testing.T) {
 		}
 	}
 }
+
+// TestNextTestFromMemory: what to test next is the same from a remembered fit.
+func TestNextTestFromMemory(t *testing.T) {
+	c := monthOfReadings(8, func(*model.Setup) {})
+	e := New(4)
+	if _, err := e.Outlook(upTo(c, 6), 6); err != nil {
+		t.Fatal(err)
+	}
+	a, o, _ := e.NextTest(c, 8)
+	b, other, _ := new(Engine).NextTest(c, 8)
+	if !reflect.DeepEqual(a, b) || !reflect.DeepEqual(comparable(o), comparable(other)) {
+		t.Errorf("with memory %+v, without %+v", a.Best, b.Best)
+	}
+}

@@ -129,3 +129,13 @@ func BenchmarkUnchanged(b *testing.B) {
 	}
 	benchmarkOutlookOf(b, e, c, 30)
 }
+
+// BenchmarkNextTest30 is what to test next from nothing with 30 readings.
+func BenchmarkNextTest30(b *testing.B) {
+	c := monthOfReadings(30, func(*model.Setup) {})
+	for b.Loop() {
+		if _, _, err := new(Engine).NextTest(c, 30); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
