@@ -73,7 +73,7 @@ func TestTryoutWords(t *testing.T) {
 		line string
 		want []string
 	}{
-		{"/tryout temp:27C", []string{"27 °C instead of 20 °C: about 7 days sooner (4 to 21); helps with a chance of 93 %.", "31 % as now, 8 % with this", "less oxygen: 7.9 mg/L at 27 °C instead of 8.9 at 20 °C", "nothing was noted", "Unplug heater"}},
+		{"/tryout temp:27C", []string{"27 °C instead of 20 °C: about 7 days sooner (4 to 21); helps with a chance of 93 %.", "31 % as now, 8 % with this", "less oxygen: 7.9 mg/L at 27 °C instead of 8.9 at 20 °C", "nothing was noted", "Days past day 180 are not counted", "Unplug heater"}},
 		{"/tryout temp:80.6F", []string{"27 °C instead of 20 °C"}},
 		{"/tryout temp:20", []string{"it is so already"}},
 		{"/tryout water-change:40% conditioned:no", []string{"40 % of the water changed, not conditioned: about 4 days later (0 to 9); sets it back with a chance of 71 %.", "chlorine"}},

@@ -33,7 +33,7 @@ func (r Tryout) Text() string {
 			}
 		}
 	}
-	fmt.Fprintf(&b, "\n%s, day %s, against going on as now; in brackets one chance in ten at either end. This is only a try, nothing was noted: what you do, note with /tank edit or /log.", r.Tank, number(r.Day, 0))
+	fmt.Fprintf(&b, "\n%s, day %s, against going on as now; in brackets one chance in ten at either end.%s This is only a try, nothing was noted: what you do, note with /tank edit or /log.", r.Tank, number(r.Day, 0), r.farOff())
 	if len(r.Assumed) > 0 {
 		fmt.Fprintf(&b, "\nAssumed: %s.", strings.Join(r.Assumed, "; "))
 	}
@@ -106,6 +106,14 @@ func upperFirst(s string) string {
 		return s
 	}
 	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// farOff says where the counting of days ends, if many tanks like it come there.
+func (r Tryout) farOff() string {
+	if r.NotPercent < 10 {
+		return ""
+	}
+	return fmt.Sprintf(" Days past day %d are not counted, so with a tank as slow as this a change may save more.", r.Horizon)
 }
 
 // changeWords says what is changed, and from what.

@@ -13,7 +13,7 @@ type Effect string
 // The effects. Their sizes are in Result.Before and Trial.After.
 const (
 	LessOxygen    Effect = "less-oxygen"     // the warmer water holds less oxygen
-	FreesAmmonia  Effect = "frees-ammonia"   // free ammonia rises
+	FreesAmmonia  Effect = "frees-ammonia"   // free ammonia rises, with the pH or toward HarmFrom
 	Diluted       Effect = "diluted"         // treated new water: bacteria stay, ammonia goes
 	Chlorine      Effect = "chlorine"        // untreated tap water kills bacteria
 	LargeDose     Effect = "large-dose"      // a dose above LargestDose
@@ -38,7 +38,8 @@ const (
 	noticed                = 0.05 // share by which free ammonia has to rise to be worth telling
 )
 
-// effects says what comes with the changes, which led to x.After.
+// effects says what comes with the changes, which led to x.After; of several only
+// what they come to together.
 func (t *tank) effects(x *Trial, changes []Change) []Effect {
 	if x.Already {
 		return nil
@@ -51,20 +52,18 @@ func (t *tank) effects(x *Trial, changes []Change) []Effect {
 	}
 	a, b := t.water, x.After
 	animals := t.setup.Method == model.FishIn
-	rose := b.FreeAmmonia > (1+noticed)*a.FreeAmmonia && b.FreeAmmonia >= 0.001
-	for _, c := range changes {
-		if !c.isSo(t) {
-			t.effectsOf(c, x, add)
-		}
+	rose := b.FreeAmmonia > (1+noticed)*a.FreeAmmonia
+	if len(changes) == 1 {
+		t.effectsOf(changes[0], x, add)
 	}
-	add(FreesAmmonia, rose)
+	add(FreesAmmonia, rose && (b.FreeAmmonia >= HarmFrom/10 || b.PH > a.PH+samePH))
 	add(PHJump, animals && math.Abs(b.PH-a.PH) > GentlePH)
 	add(TempJump, animals && math.Abs(float64(b.Temp-a.Temp)) > GentleTemp)
 	add(Poison, animals && rose && b.FreeAmmonia > HarmFrom)
 	return out
 }
 
-// effectsOf adds what comes with one change, whatever the others.
+// effectsOf adds what comes with one change.
 func (t *tank) effectsOf(c Change, x *Trial, add func(Effect, bool)) {
 	tap := t.setup.Source == model.Chlorinated || t.setup.Source == model.Chloraminated
 	switch c := c.(type) {

@@ -49,7 +49,7 @@ type Trial struct {
 	Harms     float64           // chance that it costs half a day or more
 	NotWithin float64           // chance that the tank is not done by the horizon
 	After     Water             // right after the change
-	Effects   []Effect          // what comes with it
+	Effects   []Effect          // what comes with it; of several changes what they come to together
 	Already   bool              // nothing to change: it is so
 }
 

@@ -195,6 +195,9 @@ func TestAnimalsFirst(t *testing.T) {
 	if x := try(t, fish, Temp(27)).Each[0]; !has(x, TempJump) || has(try(t, fish, Temp(19)).Each[0], TempJump) || has(try(t, none, Temp(27)).Each[0], TempJump) {
 		t.Errorf("27 C instead of 18 on fish: %v", x.Effects)
 	}
+	if x := *in.Together; !has(x, PHJump) || !has(x, Poison) || has(x, LargeDose) || x.After.FreeAmmonia <= in.Each[0].After.FreeAmmonia {
+		t.Errorf("both on fish: %v, free ammonia %.3f after %.3f with the pH alone", x.Effects, x.After.FreeAmmonia, in.Each[0].After.FreeAmmonia)
+	}
 	for _, x := range out.Each {
 		if has(x, PHJump) || has(x, Poison) || has(x, DosedAnimals) {
 			t.Errorf("without animals: %v", x.Effects)
