@@ -53,6 +53,18 @@ func TestStockCautions(t *testing.T) {
 	}
 }
 
+// TestStockWithAnimalsIn: where the filter is too small for what is in, nothing is
+// said of waiting for the first, and the water is looked after.
+func TestStockWithAnimalsIn(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L method:fish-in stock:10g")
+	s := must(t, b, "2026-03-02T09:00:00Z", "/stock grams:5g").Data.(Stock)
+	s.Present = StockLoad{10, 0.15}
+	if text := s.Text(); !strings.HasPrefix(text, "Add nothing to a") || !strings.Contains(text, "/safe") || strings.Contains(text, "stop dosing") {
+		t.Errorf("with animals in:\n%s", text)
+	}
+}
+
 // TestPlanned: what is planned with the tank is asked about, less what is in.
 func TestPlanned(t *testing.T) {
 	day := model.Case{Setup: model.Setup{Stock: 80, Feed: 1.2}}

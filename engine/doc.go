@@ -109,6 +109,10 @@
 // The pH of sea water is followed by bicarbonate alone, within 0.1 until three
 // fifths of the alkalinity are used up.
 //
+// Animals are the food they get: no species, no size, no room to swim. What a stage of
+// stocking does to a tank is foreseen without anyone looking, so a reading between
+// stages makes it safer than it says.
+//
 // Laws are published from 0 to 30 or 40 C; tanks outside 15 to 35 C are seldom on
 // record. Nothing is foretold past 180 days from the start, or 60 from now.
 //

@@ -44,7 +44,7 @@ func now(a Advice) float64 {
 // TestMoreCapacityCarriesMore: on the same tank with more of the same bacteria
 // never less is allowed at first, nor in all, and food follows capacity.
 func TestMoreCapacityCarriesMore(t *testing.T) {
-	p := fitted(read(22, plain), 22)
+	p := ready()
 	var last Advice
 	for i, times := range []float64{0.05, 0.2, 0.5, 1, 2, 4} {
 		a := with(p, times).advise(Wish{Animals: 1000})
@@ -80,7 +80,7 @@ func TestYoungTankWaits(t *testing.T) {
 // its chance, comes a week or more after the last, and asks for no more than the
 // prudent share at the first one.
 func TestStagesAddUp(t *testing.T) {
-	p := fitted(read(22, plain), 22)
+	p := ready()
 	for _, w := range []Wish{{}, {Animals: 5}, {Animals: 60}, {Feed: 2}, {Animals: 400}, {Animals: 100, Feed: 1}, {Animals: 10000}} {
 		a := must(t, p, w)
 		sum, last := a.Rest, math.Inf(-1)
@@ -113,7 +113,7 @@ func TestStagesAddUp(t *testing.T) {
 // TestTooManyAtOnce: a stock far beyond the capacity makes peaks above the limits,
 // and more animals never lower ones; in stages the same tank stays within them.
 func TestTooManyAtOnce(t *testing.T) {
-	p := fitted(read(22, plain), 22)
+	p := ready()
 	var last Peaks
 	for i, grams := range []unit.Grams{20, 100, 500, 2000} {
 		x := must(t, p, Wish{Animals: grams})
@@ -135,7 +135,7 @@ func TestTooManyAtOnce(t *testing.T) {
 // to the same tank without.
 func TestAnimalsInCount(t *testing.T) {
 	c := read(22, plain)
-	empty := must(t, fitted(c, 22), Wish{Animals: 1000})
+	empty := must(t, ready(), Wish{Animals: 1000})
 	c.Events = append(c.Events, model.Event{Day: 22, Seq: 9, Kind: model.Stocked, Mass: 30})
 	a := must(t, fitted(c, 22), Wish{Animals: 1000})
 	if a.Present.Animals != 30 || math.Abs(float64(a.Present.Feed)-30*model.Ration) > 1e-9 {
@@ -164,7 +164,7 @@ func TestFoodFactors(t *testing.T) {
 
 // TestAnyCores: the advice is the same, bit for bit, on any number of cores.
 func TestAnyCores(t *testing.T) {
-	p := fitted(read(22, plain), 22)
+	p := ready()
 	a := must(t, p, Wish{Animals: 150})
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
 	if b := must(t, p, Wish{Animals: 150}); !reflect.DeepEqual(a, b) {
