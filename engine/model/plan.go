@@ -79,7 +79,8 @@ func NewPlan(c Case, now unit.Days) *Plan {
 	return p
 }
 
-// segments splits the time at every change of the surroundings.
+// segments splits the time at every change of the surroundings: those up to now,
+// and what has begun by then and is foreseen to end, or grow, later.
 func (p *Plan) segments() {
 	c := &p.Case
 	cond := condition{Setup: c.Setup}
@@ -89,16 +90,18 @@ func (p *Plan) segments() {
 	}
 	var shifts []shift
 	at := func(day unit.Days, f func(*condition)) {
-		if float64(day) <= p.Now {
-			shifts = append(shifts, shift{max(float64(day), 0), f})
-		}
+		shifts = append(shifts, shift{max(float64(day), 0), f})
 	}
 	for i := range c.Changes {
-		ch := &c.Changes[i]
-		at(ch.Day, func(x *condition) { ch.apply(x) })
+		if ch := &c.Changes[i]; float64(ch.Day) <= p.Now {
+			at(ch.Day, func(x *condition) { ch.apply(x) })
+		}
 	}
 	for i := range c.Events {
 		e := &c.Events[i]
+		if float64(e.Day) > p.Now {
+			continue
+		}
 		switch e.Kind {
 		case Outage:
 			at(e.Day, func(x *condition) { x.outage = true })
