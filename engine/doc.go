@@ -87,6 +87,7 @@
 //	what a reading tells     refits with that reading                      nexttest/nexttest.go  TestRefits
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
 //	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors
+//	stages in known tanks    tanks of the engine's own laws                stocking/stages.go    TestStagesHoldInTruth
 //
 // # What it does not know
 //

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"testing"
 
+	"ripen/engine/fit"
 	"ripen/engine/model"
 )
 
@@ -29,7 +30,7 @@ func TestOddTanks(t *testing.T) {
 		"cold":      func(s *model.Setup) { s.Temp = 5 },
 		"hot":       func(s *model.Setup) { s.Temp = 40 },
 	} {
-		p := fitted(read(16, change), 16)
+		p := fit.Fit(read(16, change), 16, fit.Hypothesis{}, 256)
 		a := must(t, p, Wish{Animals: 90})
 		raw, err := json.Marshal(a)
 		if err != nil { // also what is not a number

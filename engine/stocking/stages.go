@@ -36,7 +36,8 @@ const (
 
 // stages finds the steps: each the largest that the prudent share of the capacity
 // then allows and that keeps all levels so far, and for two weeks on, within the
-// limits with Chance. A week in which nothing can go in is left out.
+// limits with Chance. A week in which nothing can go in is left out. Each
+// takes what it can, so a smaller first step might leave room for a little more in all.
 func (h *herd) stages(wanted Load) (steps []Step, staged *Peaks) {
 	left := 1.0 // share of wanted
 	var last trial
