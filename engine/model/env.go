@@ -36,6 +36,7 @@ type condition struct {
 	Setup
 	outage   bool
 	medicine bool
+	fed      bool        // meals are logged, so food goes in whatever the method
 	carriers unit.Litres // media added since the start
 	uptake   float64     // of plants added since the start, mg N/L/d
 	retold   Given       // pH and KH that were told to hold from here on
@@ -125,7 +126,9 @@ func (c *condition) env() Env {
 			e.fedTAN = 0.15 * float64(c.Stock) / vol * math.Pow(2, (t-25)/10)
 		}
 	default:
-		e.fedOrg = feedN
+		if c.Method == Food || c.fed { // else the food is planned, for the animals to come
+			e.fedOrg = feedN
+		}
 	}
 	e.plant = max(plantUptake[c.Plants], c.uptake) * CardinalTemperature(t, 8, 26, 36)
 

@@ -1,6 +1,10 @@
 package model
 
-import "testing"
+import (
+	"testing"
+
+	"ripen/engine/unit"
+)
 
 // TestWhatEndsLater: an outage or a course of medicine logged just now ends when
 // it will, and so ends no later than one that was logged in full; plants put in
@@ -28,5 +32,24 @@ func TestWhatEndsLater(t *testing.T) {
 	r.To(32, nil)
 	if !(r.k.plant > 4*young) {
 		t.Errorf("plants take up %.3f a day when put in and %.3f three weeks later, want five times as much", young, r.k.plant)
+	}
+}
+
+// TestPlannedFood: food told of a tank without animals is planned, and does not
+// rot in it; food that starts a cycle does.
+func TestPlannedFood(t *testing.T) {
+	tan := func(m Method, feed unit.Grams) unit.MgN {
+		s := typicalCase().Setup
+		s.Method, s.Feed, s.Given.Feed = m, feed, true
+		par := typicalParams()
+		r := NewPlan(Case{Setup: Typical(s)}, 4).Start(&par)
+		r.To(4, nil)
+		return r.State.Pools().N(unit.Ammonia)
+	}
+	if a, b := tan(Dosed, 0), tan(Dosed, 0.6); a != b {
+		t.Errorf("planned food brings a dosed tank from %.2f to %.2f mg N/L, want no change", a, b)
+	}
+	if a, b := tan(Food, 0.3), tan(Food, 0.6); !(b > 1.5*a) {
+		t.Errorf("twice the food brings ammonia from %.2f to %.2f mg N/L, want about twice", a, b)
 	}
 }

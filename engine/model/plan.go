@@ -132,7 +132,7 @@ func (p *Plan) segments() {
 		at(unit.Days(t.day), func(x *condition) { x.Temp = t.temp })
 	}
 	if p.Habit.Feed > 0 {
-		shifts = append(shifts, shift{p.Now, func(x *condition) { x.Setup.Feed = p.Habit.Feed }})
+		shifts = append(shifts, shift{p.Now, func(x *condition) { x.Setup.Feed, x.fed = p.Habit.Feed, true }})
 	}
 	slices.SortStableFunc(shifts, func(a, b shift) int { return cmp.Compare(a.day, b.day) })
 

