@@ -36,10 +36,9 @@ type condition struct {
 	Setup
 	outage   bool
 	medicine bool
-	fed      bool        // meals are logged, so food goes in whatever the method
 	carriers unit.Litres // media added since the start
 	uptake   float64     // of plants added since the start, mg N/L/d
-	retold   Given       // pH and KH that were told to hold from here on
+	retold   Given       // pH, KH and food that were told to hold from here on
 }
 
 // rooting lets plants that were added come to a share of their full uptake.
@@ -126,7 +125,7 @@ func (c *condition) env() Env {
 			e.fedTAN = 0.15 * float64(c.Stock) / vol * math.Pow(2, (t-25)/10)
 		}
 	default:
-		if c.Method == Food || c.fed { // else the food is planned, for the animals to come
+		if c.Method == Food || c.retold.Feed { // else the food is planned, for the animals to come
 			e.fedOrg = feedN
 		}
 	}

@@ -132,7 +132,7 @@ func (p *Plan) segments() {
 		at(unit.Days(t.day), func(x *condition) { x.Temp = t.temp })
 	}
 	if p.Habit.Feed > 0 {
-		shifts = append(shifts, shift{p.Now, func(x *condition) { x.Setup.Feed, x.fed = p.Habit.Feed, true }})
+		shifts = append(shifts, shift{p.Now, func(x *condition) { x.Setup.Feed, x.retold.Feed = p.Habit.Feed, true }})
 	}
 	slices.SortStableFunc(shifts, func(a, b shift) int { return cmp.Compare(a.day, b.day) })
 
@@ -146,7 +146,7 @@ func (p *Plan) segments() {
 	p.add(0, cond)
 	for i < len(shifts) {
 		day := shifts[i].day
-		cond.retold = Given{}
+		cond.retold = Given{Feed: cond.retold.Feed} // water is told once, food stays
 		for i < len(shifts) && shifts[i].day == day {
 			shifts[i].apply(&cond)
 			i++
