@@ -122,6 +122,9 @@ func shareStory(c *call) (Result, error) {
 		r.Causes = append(r.Causes, causeWords(x.Cause)+": "+number(x.Percent, 0)+" % likely, costs "+costWords(x.DaysCost))
 	}
 	r.Verdict = sentence(why.verdict())
+	if out.Animals && d.Verdict != "ready" {
+		r.Verdict = "Animals are in, and their water comes first. The cycle itself: " + r.Verdict
+	}
 	return r, nil
 }
 

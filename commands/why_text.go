@@ -7,9 +7,13 @@ import (
 	"unicode/utf8"
 )
 
-// Text says the verdict first, then the causes with what to do about each.
+// Text says the verdict, animals before it, then the causes with what to do about
+// each.
 func (r Why) Text() string {
 	var b strings.Builder
+	if r.Animals && r.Verdict != "ready" {
+		b.WriteString("Animals are in: their water comes first. Ask /safe before you change anything.\n\nThe cycle itself: ")
+	}
 	b.WriteString(r.verdict())
 	for _, n := range r.Notes {
 		fmt.Fprintf(&b, "\n%s", sentence(n))
@@ -31,9 +35,6 @@ func (r Why) Text() string {
 	}
 	if r.Fit == "poor" {
 		b.WriteString("\n\nSome readings do not go with the rest, so take this with care; /outlook names them.")
-	}
-	if r.Animals && r.Verdict != "ready" {
-		b.WriteString("\n\nAnimals are in: their water comes first. Ask /safe before you change anything.")
 	}
 	if len(r.Cautions) > 0 {
 		fmt.Fprintf(&b, "\n\n%s", strings.Join(r.Cautions, " "))

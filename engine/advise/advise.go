@@ -21,7 +21,7 @@ type Engine struct {
 	whys     *recent[diagnose.Diagnosis]
 }
 
-// New returns an engine that remembers the last fits tanks (about 2 MB each) and
+// New returns an engine that remembers the last fits tanks (about 7 MB each) and
 // some hundreds of answers.
 func New(fits int) *Engine {
 	return &Engine{fit.NewMemory(fits), newRecent[outlook.Outlook](256), newRecent[diagnose.Diagnosis](256)}

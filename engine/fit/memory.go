@@ -12,7 +12,7 @@ type Memory struct {
 	paths []*path // most recently used last
 }
 
-// NewMemory returns a memory of the last size fits, each about 2 MB.
+// NewMemory returns a memory of the last size fits, each about 7 MB.
 func NewMemory(size int) *Memory { return &Memory{size: size} }
 
 // path is a population that has taken in the first sights of a log.
