@@ -153,12 +153,18 @@ type Event struct {
 	Fraction float64      // WaterChange, 0..1; Cleaned: share cleaned, 0 when unknown
 	Alk      unit.MgCaCO3 // Buffer
 	Volume   unit.Litres  // Seed, MediaAdded: volume of media, 0 when unknown
-	Hours    float64      // Outage, Medicine, 0 when unknown
+	Hours    float64      // Outage, Medicine, 0 when unknown; Seed: out of water
 	DonorPH  float64      // Seed, 0 when unknown
 	Plants   Plants       // PlantsAdded
 	Treated  Treated      // WaterChange, Cleaned: was the new water conditioned
 	Assumed  bool         // not logged: the engine inferred it from the readings
 	Harsh    bool         // Cleaned: under the tap, hot water or replaced, by the detail's words
+
+	// What was added later; see hash.
+	DonorTemp     unit.Celsius // Seed, 0 when unknown
+	DonorSalinity *float64     // Seed, g/kg, nil when unknown
+	Kept          Kept         // Seed: while out of water
+	Content       Content      // Culture
 }
 
 // Treated says whether new water was conditioned.

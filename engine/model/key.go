@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"hash/fnv"
+	"io"
 )
 
 // Keys returns one number for each of the days, in ascending order, that stands
@@ -22,7 +23,7 @@ func (p *Plan) Keys(days []float64) []uint64 {
 			case stopSegment:
 				fmt.Fprint(h, p.conds[s.i])
 			case stopEvent:
-				fmt.Fprint(h, p.Case.Events[s.i])
+				p.Case.Events[s.i].hash(h)
 			case stopReading:
 				p.Case.Readings[s.i].hash(h)
 			}
@@ -33,8 +34,24 @@ func (p *Plan) Keys(days []float64) []uint64 {
 	return keys
 }
 
+// hash writes the event's values, not its addresses. What was added to Event later
+// is written only where it is told, so that the keys of other logs stay what they were.
+func (e *Event) hash(w io.Writer) {
+	fmt.Fprintf(w, "{%v %v %v %v %v %v %v %v %v %v %v %v %v %v %v}", e.Seq, e.Day, e.Kind, e.N, e.Salt, e.Mass, e.Fraction,
+		e.Alk, e.Volume, e.Hours, e.DonorPH, e.Plants, e.Treated, e.Assumed, e.Harsh)
+	if e.DonorTemp != 0 {
+		fmt.Fprint(w, "from ", float64(e.DonorTemp), " C")
+	}
+	if e.DonorSalinity != nil {
+		fmt.Fprint(w, "from ", *e.DonorSalinity, " g/kg")
+	}
+	if e.Kept != 0 || e.Content != 0 {
+		fmt.Fprint(w, "kept ", int(e.Kept), " content ", int(e.Content))
+	}
+}
+
 // hash writes the reading's values, not its addresses.
-func (r *Reading) hash(w interface{ Write([]byte) (int, error) }) {
+func (r *Reading) hash(w io.Writer) {
 	fmt.Fprint(w, r.Day, r.Kit)
 	for _, s := range [...]*Seen{r.Ammonia, r.Nitrite, r.Nitrate} {
 		if s != nil {

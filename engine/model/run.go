@@ -271,7 +271,7 @@ func (r *Run) event(e *Event) {
 	case Seed:
 		r.seed(e, vol)
 	case Culture:
-		r.culture()
+		r.culture(e.Content)
 	case NitriteRemoved:
 		out := e.Fraction * s.NO2
 		s.NO2 -= out
@@ -331,47 +331,6 @@ func (r *Run) changeWater(f float64, treated Treated) {
 // tapChlorine is the residual in tap water, mg Cl2/L: 0.5 to 1 (common
 // practice, no source; water companies keep 0.5 typically, below 1 surely).
 const tapChlorine = 0.8
-
-// seed adds mature media. A litre of mature sponge carries about 1 m² of film;
-// half of arealRate survives the move. Bacteria from water of another pH lose
-// activity; the width of 0.8 pH is common practice, no source.
-func (r *Run) seed(e *Event, vol float64) {
-	litres := float64(e.Volume)
-	if litres == 0 {
-		litres = 0.004 * vol // a handful: unknown, so typical
-	}
-	gift := 1000 * 0.12 * litres / vol * r.p.Gift
-	ph := r.State.PH(&r.k.Env)
-	if e.DonorPH > 0 {
-		d := (e.DonorPH - ph) / 0.8
-		gift *= math.Exp(-d * d)
-	}
-	if ph < 7 { // little gain in acidic water; common practice, no source
-		gift *= math.Exp(-1.5 * (7 - ph))
-	}
-	r.give(AOB, 0.5*gift)
-	r.give(AOA, 0.3*gift)
-	r.give(CMX, 0.3*gift)
-	r.give(NOB, gift)
-}
-
-// culture adds a bottled culture: mostly little, made for alkaline warm water.
-func (r *Run) culture() {
-	gift := 0.06 * r.p.Gift * r.p.Gift // wide: its spread is the square of media's
-	ph := r.State.PH(&r.k.Env)
-	if ph < 7 {
-		gift *= math.Exp(-2 * (7 - ph))
-	}
-	r.give(AOB, gift)
-	r.give(NOB, 0.7*gift)
-}
-
-// give adds a guild by its capacity.
-func (r *Run) give(i int, v float64) {
-	n := capacityToN(i, v)
-	r.State.B[i] += n
-	r.Ledger.In += n
-}
 
 // assimilate lets measured pH, KH, oxygen and chlorine correct the state: they
 // are read on the tank itself, so they outweigh what was foreseen.
