@@ -10,7 +10,7 @@ import (
 )
 
 // Change is one thing that is tried: a Temp, PH, KH, WaterChange, Dose, Plants,
-// Seed, Media, Flow or Conditioned.
+// Seed, Culture, Media, Flow or Conditioned.
 type Change interface {
 	valid() error
 	isSo(*tank) bool // the tank is like this already
@@ -38,11 +38,6 @@ type (
 	}
 	// Plants is how many plants grow in the tank from now on, rooted and growing.
 	Plants model.Plants
-	// Seed adds media from a mature tank once.
-	Seed struct {
-		Volume  unit.Litres // above 0, up to the tank's own
-		DonorPH float64     // of the water that they come from, 0 when unknown
-	}
 	// Media is the filter's medium from now on. What lives in the old one stays, but
 	// for NoMedia, which takes it out.
 	Media struct {
@@ -125,14 +120,6 @@ func (x Plants) valid() error {
 func (x Plants) isSo(t *tank) bool { return model.Plants(x) == t.setup.Plants }
 func (x Plants) act(_ *tank, w *trial) {
 	w.change(model.Change{Plants: new(model.Plants(x))})
-}
-
-func (x Seed) valid() error {
-	return errors.Join(within(float64(x.Volume), math.SmallestNonzeroFloat64, math.MaxFloat64), within(x.DonorPH, 0, 14))
-}
-func (x Seed) isSo(*tank) bool { return false }
-func (x Seed) act(_ *tank, w *trial) {
-	w.do(once, model.Event{Kind: model.Seed, Volume: x.Volume, DonorPH: x.DonorPH})
 }
 
 func (x Media) valid() error {

@@ -10,5 +10,8 @@
 //
 // Changes act within five minutes after now, after all that was logged: hardness
 // is added first, then the surroundings change, then comes what is done once
-// (water change, dose, seed).
+// (water change, dose, seed, culture).
+//
+// GainOf asks the same of what was done already: the draws are run with an event of
+// the log and without it.
 package tryout

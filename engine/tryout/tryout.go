@@ -51,6 +51,7 @@ type Trial struct {
 	After     Water             // right after the change
 	Effects   []Effect          // what comes with it; of several changes what they come to together
 	Already   bool              // nothing to change: it is so
+	Lives     *Lives            // of a seed among the changes, how much lives on
 }
 
 // tank is the tank as it is.
@@ -129,23 +130,9 @@ func (t *tank) try(p *fit.Posterior, changes ...Change) Trial {
 	done, x := t.done, Trial{Already: already, After: t.water}
 	if !already {
 		q := with(p, w)
-		done, x.After = doneDays(q), waterOf(q)
+		done, x.After, x.Lives = doneDays(q), waterOf(q), livesOf(q, changes)
 	}
-	saved := make([]float64, len(done))
-	for i := range done {
-		saved[i] = t.done[i] - done[i]
-		switch {
-		case saved[i] >= matters:
-			x.Helps += 1 / float64(len(done))
-		case saved[i] <= -matters:
-			x.Harms += 1 / float64(len(done))
-		}
-	}
-	slices.Sort(saved)
-	at := func(q float64) *float64 {
-		return new(math.Round(10*saved[int(q*float64(len(saved)))]) / 10)
-	}
-	x.Saved = outlook.Quantiles{P10: at(0.1), P50: at(0.5), P90: at(0.9)}
+	x.Saved, x.Helps, x.Harms = compared(t.done, done)
 	x.NotWithin = late(done, t.post.Plan.End())
 	x.Effects = t.effects(&x, changes)
 	return x
@@ -160,13 +147,35 @@ func with(p *fit.Posterior, w *trial) *fit.Posterior {
 
 // doneDays returns the done day of each draw, not before now and at most the
 // horizon.
-func doneDays(p *fit.Posterior) []float64 {
+func doneDays(p *fit.Posterior) []float64 { return doneFrom(p, p.Plan.Now) }
+
+// doneFrom is the same, not before another day.
+func doneFrom(p *fit.Posterior, day float64) []float64 {
 	cs := outlook.Courses(p, 0, nil)
 	d := make([]float64, len(cs))
 	for i := range cs {
-		d[i] = min(max(cs[i].Done, p.Plan.Now), p.Plan.End())
+		d[i] = min(max(cs[i].Done, day), p.Plan.End())
 	}
 	return d
+}
+
+// compared says what each draw saves, done on the days after instead of before.
+func compared(before, after []float64) (days outlook.Quantiles, helps, harms float64) {
+	saved := make([]float64, len(after))
+	for i := range after {
+		saved[i] = before[i] - after[i]
+		switch {
+		case saved[i] >= matters:
+			helps += 1 / float64(len(after))
+		case saved[i] <= -matters:
+			harms += 1 / float64(len(after))
+		}
+	}
+	slices.Sort(saved)
+	at := func(q float64) *float64 {
+		return new(math.Round(10*saved[int(q*float64(len(saved)))]) / 10)
+	}
+	return outlook.Quantiles{P10: at(0.1), P50: at(0.5), P90: at(0.9)}, helps, harms
 }
 
 // late is the share of draws that are not done by the horizon.
