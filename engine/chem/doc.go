@@ -12,6 +12,8 @@
 //	nitrous acid  Anthonisen et al. 1976                            nitrous.go
 //	oxygen        Benson & Krause 1984                              oxygen.go
 //	CO2, pH, KH   Plummer & Busenberg 1982; Nordstrom et al. 1990   carbonate.go
+//	pH after KH   the same, carbon dioxide held                     shift.go
+//	calcite       Plummer & Busenberg 1982                          calcite.go
 //	activities    Davies 1962                                       activity.go
 //	amounts       atomic masses                                     stoichiometry.go
 //	chlorine      atomic masses                                     chlorine.go

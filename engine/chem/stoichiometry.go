@@ -3,12 +3,14 @@ package chem
 import "ripen/engine/unit"
 
 // Molar masses in g/mol, from the conventional atomic masses of IUPAC (2021):
-// H 1.008, C 12.011, N 14.007, O 15.999, Na 22.990, S 32.06, Cl 35.45.
+// H 1.008, C 12.011, N 14.007, O 15.999, Na 22.990, S 32.06, Cl 35.45, K 39.098.
 const (
 	molarO      = 15.999
 	molarCO2    = 12.011 + 2*molarO
 	molarCl     = 35.45
 	molarNaHCO3 = 22.990 + 1.008 + 12.011 + 3*molarO
+	molarKHCO3  = 39.098 + 1.008 + 12.011 + 3*molarO
+	molarNH4OH  = unit.MolarNH3 + 2*1.008 + molarO
 	molarNaCl   = 22.990 + molarCl
 	molarNH4Cl  = unit.MolarNH4 + molarCl
 )
@@ -56,6 +58,11 @@ const (
 const (
 	// BicarbonatePerAlk is sodium bicarbonate per alkalinity as CaCO3, 1.679.
 	BicarbonatePerAlk = 2 * molarNaHCO3 / unit.MolarCaCO3
+	// PotassiumBicarbonatePerAlk is potassium bicarbonate per alkalinity as CaCO3, 2.001.
+	PotassiumBicarbonatePerAlk = 2 * molarKHCO3 / unit.MolarCaCO3
+	// HydroxidePerNH3 is the mass of ammonium hydroxide, NH4OH, as which some labels
+	// count ammonia, per mass of NH3: 2.058.
+	HydroxidePerNH3 = molarNH4OH / unit.MolarNH3
 	// AmmoniumChloridePerN is ammonium chloride per ammonia nitrogen, 3.819.
 	AmmoniumChloridePerN = molarNH4Cl / unit.MolarN
 	// ChloridePerSalt is the chloride in sodium chloride, 0.6066 mg per mg.
