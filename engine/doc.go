@@ -59,8 +59,10 @@
 //	stoichiometry            atomic masses, IUPAC 2021                     chem/stoichiometry.go TestStoichiometry_Published
 //	chlorine, chloramine     atomic masses, IUPAC 2021                     chem/chlorine.go      TestChloramineNitrogen_WaterSupply
 //	ammonia limits           US EPA 2013                                   chem/limits.go        TestAmmoniaCriteria_EPA2013
+//	the same in salt water   US EPA 1989                                   chem/limits.go        TestSeaTAN_BritishColumbia
 //	nitrite limits           Nordin & Pommen 1986                          chem/limits.go        TestNitriteLimit_BritishColumbia
 //	chlorine limits          US EPA 1985                                   chem/limits.go        TestChlorineLimits_EPA
+//	chloride against nitrite Durborow et al. 1997                          chem/limits.go        TestChloridePerNitrite_SRAC
 //	every published row      testdata/published                            chem/published_test.go TestEveryRowAccounted
 //	conversions              atomic masses; definitions of the units       unit/unit.go          TestConversions_Published
 //	growth and temperature   Rosso et al. 1993                             model/guild.go        TestCardinal

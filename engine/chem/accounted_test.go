@@ -21,13 +21,13 @@ var unchecked = map[string]map[string]string{
 		"bisulfite_field_read sulfite_field_read ascorbic_field_read ascorbate_field_read": "agents that nothing here doses",
 	},
 	"chlorine.csv": {
-		"epa_sw_chronic epa_cl_acute epa_cl_chronic bc_trc_cont bc_trc_max bc_trc_coef bc_trc_exp bc_trc_60min bc_irrigation":               "other limits; ours are US EPA's for fresh water",
+		"epa_cl_acute bc_trc_cont bc_trc_max bc_trc_coef bc_trc_exp bc_trc_60min bc_irrigation":                                             "other limits; ours are US EPA's",
 		"old_k_ph7 old_half_1mg_ph7 her_decay_usual her_decay_max":                                                                          "in package model, TestChlorineConstants_Published",
 		"old_k_ph9 old_mpn old_ct99_ph7 old_ct99_ph9 old_ct99_mpn_ph7":                                                                      "how unsure the kill is: a factor of a thousand between ways to count; the model's unknown Chlorine stands for it",
 		"har_no_nitrif har_ph lee_penetration lee_dose_41 lee_dose_11 vt_practice nh2cl_ratio nh2cl_t99_ph7 pka_hocl dech_aa dech_sbs_lc50": "background",
 	},
 	"nitrite_toxicity.csv": {
-		"srac_ratio srac_cl srac_rank tomasso86_rank mazik_lc50 mazik_lc50_n mazik_cacl2 mazik_plasma cut_lc50_96h cut_lc50_36d krou_loec krou_noec avi_methb_24h avi_methb_96h avi_conc rham_lc50 rham_safe cat_km cat_jmax plasma_channel plasma_blue boyd_usual": "toxicity to species: background of the guideline",
+		"srac_cl srac_rank tomasso86_rank mazik_lc50 mazik_lc50_n mazik_cacl2 mazik_plasma cut_lc50_96h cut_lc50_36d krou_loec krou_noec avi_methb_24h avi_methb_96h avi_conc rham_lc50 rham_safe cat_km cat_jmax plasma_channel plasma_blue boyd_usual": "toxicity to species: background of the guideline",
 		"boyd_no3 nitrate_laketrout nitrate_laketrout_chr bc_no3_max":             "nitrate, for which no limit is given here",
 		"nh3_cut_96h nh3_rbt_96h nh3_catfish_ph7 nh3_catfish_ph8 nh3_catfish_ph9": "ammonia's toxicity: background of the criteria",
 	},
@@ -41,8 +41,8 @@ var unchecked = map[string]map[string]string{
 // stoichiometry.csv those of the map ours as well.
 var checkedHere = map[string]string{
 	"stoichiometry.csv":    "alk_observed_range",
-	"chlorine.csv":         "epa_fw_acute epa_fw_chronic",
-	"nitrite_toxicity.csv": "bc_max_ bc_avg_ bc_ratio_max bc_ratio_avg", // of the guideline every row
+	"chlorine.csv":         "epa_fw_acute epa_fw_chronic epa_sw_chronic epa_cl_chronic",
+	"nitrite_toxicity.csv": "bc_max_ bc_avg_ bc_ratio_max bc_ratio_avg srac_ratio", // of the guideline every row
 	"water_supply.csv":     "chloramine_N_at_mrdl chloramine_N_at_who",
 }
 

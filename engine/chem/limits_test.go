@@ -22,6 +22,10 @@ func TestAmmoniaCriteria_EPA2013(t *testing.T) {
 			got = AcuteTAN(ph, temp, true)
 		case "CMC oncorhynchus_absent":
 			got = AcuteTAN(ph, temp, false)
+		case "CMC mussels_absent":
+			got = AcuteTANNoMussels(ph, temp)
+		case "CCC mussels_absent":
+			got = ChronicTANNoMussels(ph, temp)
 		case "CCC all_waters":
 			got = ChronicTAN(ph, temp)
 		case "CCC_4day_max all_waters": // printed 4.8 is 2.5 times the printed, rounded 1.9
@@ -57,6 +61,16 @@ func TestAmmoniaCriteria_Laws(t *testing.T) {
 		}
 		if with > without {
 			t.Fatalf("limit with trout %g is laxer than without, %g", with, without)
+		}
+		lax, laxChronic := AcuteTANNoMussels(ph, temp), ChronicTANNoMussels(ph, temp)
+		if lax < without || laxChronic <= chronic || laxChronic >= lax {
+			t.Fatalf("limits without mussels %g, %g, with them %g, %g", lax, laxChronic, without, chronic)
+		}
+		if up, upChronic := AcuteTANNoMussels(ph+0.1, temp), ChronicTANNoMussels(ph+0.1, temp); up >= lax || upChronic >= laxChronic {
+			t.Fatalf("limits without mussels rise from %g, %g to %g, %g as pH rises", lax, laxChronic, up, upChronic)
+		}
+		if up, upChronic := AcuteTANNoMussels(ph, temp+1), ChronicTANNoMussels(ph, temp+1); up > lax || upChronic > laxChronic {
+			t.Fatalf("limits without mussels rise from %g, %g to %g, %g as the water warms", lax, laxChronic, up, upChronic)
 		}
 		if up := AcuteTAN(ph+0.1, temp, true); up >= with {
 			t.Fatalf("acute limit rises from %g to %g as pH rises", with, up)
@@ -163,7 +177,8 @@ func TestNitriteLimit_NeverFallsWithChloride(t *testing.T) {
 
 func TestChlorineLimits_EPA(t *testing.T) {
 	const file = "chlorine.csv"
-	want := map[string]float64{"epa_fw_acute": ChlorineAcute, "epa_fw_chronic": ChlorineChronic}
+	want := map[string]float64{"epa_fw_acute": ChlorineAcute, "epa_fw_chronic": ChlorineChronic, "epa_sw_chronic": ChlorineSeaChronic,
+		"epa_cl_chronic": ChlorideChronic}
 	met := 0
 	for _, row := range testdata.Table(t, file) {
 		if mgL, ok := want[row.Text("id")]; ok {
@@ -172,4 +187,40 @@ func TestChlorineLimits_EPA(t *testing.T) {
 		}
 	}
 	atLeast(t, met, len(want), "chlorine criteria")
+}
+
+// The limits that British Columbia printed for salt water, Tables 21 (maximum) and 22
+// (average), are our criteria by our share of free ammonia; they are on the scale of
+// NH3. Rounding, and 3 % for the law, as in TestFreeAmmoniaFraction_SalineLimits, where
+// the misprints are named.
+func TestSeaTAN_BritishColumbia(t *testing.T) {
+	const file = "ammonia_unionized_saline.csv"
+	const law = 0.03
+	compared := 0
+	for _, row := range testdata.Table(t, file) {
+		temp, s, ph := row.Number("temp_c"), row.Number("salinity_g_kg"), row.Number("ph")
+		table := row.Text("table")
+		if _, misprint := salineMisprint[fmt.Sprintf("table %s, S %g, %g C, pH %g", table, s, temp, ph)]; misprint {
+			continue
+		}
+		acute, chronic := SeaTAN(ph, unit.Celsius(temp), s)
+		got := map[string]unit.MgN{"21": acute, "22": chronic}[table]
+		want := row.Number("tan_limit_mg_l")
+		near(t, file, row, "limit of "+at(ph, temp), float64(got)*unit.MolarNH3/unit.MolarN, want, want*(row.Number("rel_half_unit_percent")/100+law))
+		compared++
+	}
+	atLeast(t, compared, 370, "printed saltwater limits")
+}
+
+// SRAC 462 asks for ten times the nitrite in chloride, row srac_ratio.
+func TestChloridePerNitrite_SRAC(t *testing.T) {
+	const file = "nitrite_toxicity.csv"
+	met := 0
+	for _, row := range testdata.Table(t, file) {
+		if row.Text("id") == "srac_ratio" {
+			near(t, file, row, "chloride to nitrite", ChloridePerNitrite, row.Number("value"), 0)
+			met++
+		}
+	}
+	atLeast(t, met, 1, "ratios")
 }
