@@ -14,17 +14,18 @@
 //
 //	 1  unit      Quantities: nitrogen, ions, hardness, temperature, volume as types
 //	 2  chem      Water: equilibria, stoichiometry, published limits
-//	 3  model     The tank: guilds, what surrounds them, events, integration, the challenge
-//	 4  kit       Reading a kit: from a concentration to a step on a chart
-//	 5  fit       What the readings say: prior, likelihood, sampler
-//	 6  outlook   When: from a fitted tank to a timeline
-//	 7  diagnose  Why: reruns with a condition put right, evidence for unseen events
-//	 8  stocking  How much it carries: food and animals in stages
-//	 9  nexttest  What to read next: the expected information of a reading to come
-//	10  tryout    What if: reruns with something changed from now on
-//	11  advise    The front door: a log in, an answer out
-//	12  study     How true it is: calibration, and outlooks scored against known tanks
-//	13  par       Appendix: work on all cores
+//	 3  safety    What animals bear: water against the limits, how much to change
+//	 4  model     The tank: guilds, what surrounds them, events, integration, the challenge
+//	 5  kit       Reading a kit: from a concentration to a step on a chart
+//	 6  fit       What the readings say: prior, likelihood, sampler
+//	 7  outlook   When: from a fitted tank to a timeline
+//	 8  diagnose  Why: reruns with a condition put right, evidence for unseen events
+//	 9  stocking  How much it carries: food and animals in stages
+//	10  nexttest  What to read next: the expected information of a reading to come
+//	11  tryout    What if: reruns with something changed from now on
+//	12  advise    The front door: a log in, an answer out
+//	13  study     How true it is: calibration, and outlooks scored against known tanks
+//	14  par       Appendix: work on all cores
 //
 // # Conventions
 //
@@ -62,6 +63,8 @@
 //	the same in salt water   US EPA 1989                                   chem/limits.go        TestSeaTAN_BritishColumbia
 //	nitrite limits           Nordin & Pommen 1986                          chem/limits.go        TestNitriteLimit_BritishColumbia
 //	chlorine limits          US EPA 1985                                   chem/limits.go        TestChlorineLimits_EPA
+//	the strictest limit      the limits above                              safety/safety.go      TestStrictestWins
+//	water to change          mixing                                        safety/change.go      TestChangeReaches
 //	chloride against nitrite Durborow et al. 1997                          chem/limits.go        TestChloridePerNitrite_SRAC
 //	every published row      testdata/published                            chem/published_test.go TestEveryRowAccounted
 //	conversions              atomic masses; definitions of the units       unit/unit.go          TestConversions_Published
