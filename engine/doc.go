@@ -25,7 +25,8 @@
 //	11  tryout    What if: reruns with something changed from now on
 //	12  advise    The front door: a log in, an answer out
 //	13  study     How true it is: calibration, and outlooks scored against known tanks
-//	14  par       Appendix: work on all cores
+//	14  dosing    How much to add: ammonia, buffer, thiosulfate, new water
+//	15  par       Appendix: work on all cores
 //
 // # Conventions
 //
@@ -92,6 +93,13 @@
 //	what a reading tells     refits with that reading                      nexttest/nexttest.go  TestRefits
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
 //	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors
+//	pH after a buffer        charge balance, carbon dioxide held           chem/shift.go         TestPHAfter_Published
+//	how far lime dissolves   Plummer & Busenberg 1982                      chem/calcite.go       TestPKspCalcite_Published
+//	density of ammonia       a producer's table; Pharmacopoeia             dosing/density.go     TestAmmoniaDensity_Published
+//	ammonia to add           atomic masses, IUPAC 2021                     dosing/ammonia.go     TestAmmonia_Published
+//	buffer to add            atomic masses, IUPAC 2021                     dosing/buffer.go      TestRaise_Published
+//	thiosulfate to add       atomic masses; texts by end product           dosing/chlorine.go    TestDechlorinate_Published
+//	water to replace         conservation of mass                          dosing/dilute.go      TestDilute_Laws
 //	stages in known tanks    tanks of the engine's own laws                stocking/stages.go    TestStagesHoldInTruth
 //
 // # What it does not know
