@@ -10,20 +10,20 @@ import (
 // Product is what ammonia is dosed from: pure ammonium chloride, or a solution of
 // ammonia in water.
 type Product struct {
-	Salt      bool    // ammonium chloride; the rest does not count
+	Salt      bool    // ammonium chloride, dry, or Percent grams of it in 100 ml, up to 35
 	Percent   float64 // strength of the solution, 0.1 to MaxPercent
-	ByVolume  bool    // Percent is grams in 100 ml; else it is by weight
+	ByVolume  bool    // Percent is grams of ammonia in 100 ml; else it is by weight
 	Hydroxide bool    // Percent counts NH4OH; else NH3
 	Density   float64 // g/ml, 0.8 to 1.05; 0 for AmmoniaDensity, which ByVolume needs not
 }
 
 // AmmoniaDose is how much of a product makes a rise, and what that means for alkalinity.
 type AmmoniaDose struct {
-	Mass    unit.Grams // of the product
-	ML      float64    // of a solution; 0 for a salt
-	Density float64    // g/ml that was used; 0 for a salt and for a solution told by volume
-	Uses    unit.MgCaCO3
-	Brings  unit.MgCaCO3 // what the solution itself adds; a salt adds none
+	Mass    unit.Grams   // of the product; of a solution of salt, of the salt in it
+	ML      float64      // of a solution; 0 for a dry salt
+	Density float64      // g/ml that was used; 0 for a salt and for a solution told by volume
+	Uses    unit.MgCaCO3 // by oxidising the rise
+	Brings  unit.MgCaCO3 // with the solution of ammonia; a salt brings none
 }
 
 // ErrNoRise says that the level asked for is not above the one that there is.
@@ -50,7 +50,11 @@ func Ammonia(rise unit.MgN, v unit.Litres, p Product) (AmmoniaDose, error) {
 	mg := milligrams(float64(rise), v)
 	if p.Salt {
 		d.Mass = unit.Grams(mg * chem.AmmoniumChloridePerN / 1000)
-		return d, nil
+		if p.Percent == 0 {
+			return d, nil
+		}
+		d.ML = 100 * float64(d.Mass) / p.Percent
+		return d, within("percent", p.Percent, 0.1, MaxPercent)
 	}
 	if err := within("percent", p.Percent, 0.1, MaxPercent); err != nil {
 		return AmmoniaDose{}, err

@@ -4,11 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"ripen/engine/safety"
 )
 
-// MostAtOnce is the largest share of the water that is replaced in one go, so that the
-// rest of its chemistry does not jump. Common practice, no source.
-const MostAtOnce = 0.5
+// MostAtOnce is the largest share of the water that is replaced in one go.
+const MostAtOnce = safety.MostAtOnce
 
 // mostChanges is how many changes in a row are still advice: ten leave a thousandth.
 const mostChanges = 10

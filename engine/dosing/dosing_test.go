@@ -128,6 +128,15 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A solution of the salt holds what is weighed dry: 10 g in 100 ml, so 1 g in 10 ml.
+func TestAmmonia_SaltSolution(t *testing.T) {
+	dry, _ := Ammonia(1, 60, Product{Salt: true})
+	wet, err := Ammonia(1, 60, Product{Salt: true, Percent: 10})
+	if err != nil || wet.Mass != dry.Mass || math.Abs(wet.ML-10*float64(dry.Mass)) > 1e-9 || dry.ML != 0 || wet.Brings != 0 {
+		t.Errorf("dry %+v, dissolved %+v, %v", dry, wet, err)
+	}
+}
+
 // A label that counts NH4OH names twice the strength: 20.58 % NH4OH is 10 % NH3.
 func TestAmmonia_Hydroxide(t *testing.T) {
 	a, _ := Ammonia(1, 60, Product{Percent: 10})
