@@ -23,6 +23,7 @@ type Adviser interface {
 	NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook.Outlook, error)
 	Tryout(c model.Case, now unit.Days, changes ...tryout.Change) (tryout.Result, error)
 	Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error)
+	Gain(c model.Case, now unit.Days, of model.Event) (tryout.Gain, error)
 }
 
 // Book answers requests. It is safe for use by several goroutines at once if

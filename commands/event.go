@@ -42,8 +42,13 @@ func (k logKind) toEvent(args map[string]arg, volume unit.Litres) (model.Event, 
 			_, perGram := bufferSalt(detail)
 			e.Alk = unit.MgCaCO3(perGram * a.low / float64(volume))
 		}
-	case model.Seed, model.MediaAdded:
-		e.Volume, e.DonorPH = unit.Litres(a.low), args["donor-ph"].low
+	case model.Seed:
+		e.Volume = unit.Litres(a.low)
+		donor(args, &e)
+	case model.MediaAdded:
+		e.Volume = unit.Litres(a.low)
+	case model.Culture:
+		e.Content = contentOf(args["content"])
 	case model.PlantsAdded:
 		p, ok := plantsIn(detail)
 		if !ok {

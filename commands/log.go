@@ -17,8 +17,8 @@ func logSpecs() []Spec {
 			{Name: "amount", Type: TypeAmount, Help: "how much: 2ppm, 40%, 5g, 10ml, 2dKH, 1L"},
 			{Name: "detail", Type: TypeNote, Help: "in your words, up to 2000 characters"},
 			optYesNo("conditioned", "whether the new or rinsing water was conditioned"),
-			optPH("donor-ph", "pH of the tank that the seed came from"),
-			{Name: "hours", Type: TypeHours, Min: 0.05, Max: 720, Unit: "h", Help: "how long: 12, 12h, 2d"},
+			optPH("donor-ph", "pH of the tank that the seed came from"), optDonorTemp(), optDonorSalinity(),
+			optHours("how long, of a seed out of water: 12, 12h, 2d"), optKept(), optContent("content"),
 			optTank(), optAt(),
 		}}}
 }
@@ -34,6 +34,9 @@ type Logged struct {
 	Scale    string    `json:"scale,omitempty"`  // of a dose
 	Hours    *float64  `json:"hours,omitempty"`
 	DonorPH  *float64  `json:"donor_ph,omitempty"`
+	Donor    SeedDonor `json:"donor,omitzero"`    // of a seed, as far as it was told
+	Content  string    `json:"content,omitempty"` // of a culture
+	Gain     *Gain     `json:"gain,omitempty"`    // what a seed or a culture is expected to save
 	Treated  string    `json:"conditioned,omitempty"`
 	Detail   string    `json:"detail,omitempty"`
 	RiseDKH  *float64  `json:"rise_dkh,omitempty"` // of a buffer
@@ -79,18 +82,25 @@ func logEntry(c *call) (Result, error) {
 	if err != nil {
 		return nil, storeError(err, t.Name)
 	}
-	return c.logged(kind, event, t, at, added, setup), nil
+	r := c.logged(kind, event, t, at, added, setup)
+	if added && (event.Kind == model.Seed || event.Kind == model.Culture) {
+		r.Gain = c.gainOf(t, event, daysSince(t.Started, at))
+	}
+	return r, nil
 }
 
 // checkLog reads the amount and refuses options that do not go with the kind.
 func (c *call) checkLog(kind logKind) *Error {
-	for _, o := range []string{"conditioned", "donor-ph", "hours"} {
+	for _, o := range append([]string{"conditioned", "content"}, aboutSeed...) {
 		if c.has(o) && !slices.Contains(kind.takes, o) {
 			return refuse(CodeUnknownOption, o, "%s does not go with what:%s; leave it out, or say it in detail", o, kind.name)
 		}
 	}
 	if kind.noEvent && !c.has("detail") {
 		return refuse(CodeMissing, "detail", "a note needs its words, as in /log what:note detail:\"moved the filter\"")
+	}
+	if err := c.checkKept(); err != nil {
+		return err
 	}
 	typed, ok := c.Options["amount"]
 	if !ok {
@@ -123,6 +133,10 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 		r.DonorPH = new(e.DonorPH)
 	}
 	switch e.Kind {
+	case model.Seed:
+		r.Donor = donorOf(e, c.units)
+	case model.Culture:
+		r.Content = c.args["content"].word
 	case model.Buffer:
 		if c.args["amount"].measure.dim == dimMass {
 			r.RiseDKH = new(digits(float64(e.Alk.DKH()), 2))
@@ -182,11 +196,12 @@ func (r Logged) Text() string {
 	if r.RiseDKH != nil {
 		fmt.Fprintf(&b, ", a rise of about %s dKH", sigText(*r.RiseDKH))
 	}
-	if r.Hours != nil {
+	if r.Hours != nil && r.Donor.Hours == nil {
 		fmt.Fprintf(&b, ", %s h", number(*r.Hours, 2))
 	}
-	if r.DonorPH != nil {
-		fmt.Fprintf(&b, ", from a tank at pH %s", number(*r.DonorPH, 2))
+	b.WriteString(r.Donor.words())
+	if r.Content != "" {
+		fmt.Fprintf(&b, ", content: %s", r.Content)
 	}
 	if r.Treated != "" {
 		fmt.Fprintf(&b, ", conditioned: %s", r.Treated)
@@ -195,6 +210,9 @@ func (r Logged) Text() string {
 		fmt.Fprintf(&b, ", %s", quote(r.Detail))
 	}
 	b.WriteString(".")
+	if r.Gain != nil {
+		fmt.Fprintf(&b, "\n%s", r.Gain.Text())
+	}
 	if r.Hint != "" {
 		fmt.Fprintf(&b, "\n%s", r.Hint)
 	}

@@ -212,11 +212,12 @@ func eventWords(e store.Entry, volume unit.Litres, u store.Units) (string, error
 	case event.Kind == model.Cleaned && event.Harsh:
 		words += " harshly"
 	}
-	if event.Hours > 0 {
+	if event.Hours > 0 && event.Kind != model.Seed {
 		words += ", " + number(event.Hours, 2) + " h"
 	}
-	if event.DonorPH > 0 {
-		words += ", from a tank at pH " + number(event.DonorPH, 2)
+	words += donorOf(event, u).words()
+	if event.Content != model.UnknownContent {
+		words += " of " + contentNames[event.Content]
 	}
 	switch event.Treated {
 	case model.Yes:

@@ -17,7 +17,8 @@ func tryoutSpecs() []Spec {
 			{Name: "water-change", Type: TypeShare, Min: 1, Max: 100, Unit: "%", Help: "part of the water replaced now: 40%"}, dose,
 			{Name: "plants", Type: TypeChoice, Choices: plantNames[:], Help: "how many plants, and how fast they grow"},
 			{Name: "seed", Type: TypeVolume, Min: 0.001, Max: 10000, Unit: "L", Help: "mature media from another tank added now: 0.5L"},
-			optPH("donor-ph", "pH of the tank that the seed comes from"),
+			optPH("donor-ph", "pH of the tank that the seed comes from"), optDonorTemp(), optDonorSalinity(), optHours("how long the seed is out of water: 1, 12h, 2d"), optKept(),
+			optContent("culture"),
 			{Name: "media", Type: TypeChoice, Choices: mediaNames[:], Help: "filter medium from now on"},
 			{Name: "media-volume", Type: TypeVolume, Min: 0.001, Max: 10000, Unit: "L", Help: "how much filter medium from now on: 1L"},
 			{Name: "flow", Type: TypeChoice, Choices: flowNames[:], Help: "strength of the filter's flow from now on"},
@@ -56,6 +57,7 @@ type Tried struct {
 	Already     bool              `json:"already"` // it is so, nothing to change
 	After       WaterAt           `json:"after"`
 	SideEffects []SideEffect      `json:"side_effects"`
+	Lives       *SeedLives        `json:"lives,omitempty"` // of a seed of which something is known
 }
 
 // WaterAt is a tank's likely water at a moment, in fixed units and, where that
@@ -106,7 +108,11 @@ func tryOut(c *call) (Result, error) {
 	}
 	setup := current(cs.Setup, cs.Changes, now)
 	for i, x := range found.Each {
-		r.Changes = append(r.Changes, c.tried(names[i], c.changeWords(names[i], changes[i], setup, r.Now), x, r.Now, r.Animals))
+		one := c.tried(names[i], c.changeWords(names[i], changes[i], setup, r.Now), x, r.Now, r.Animals)
+		if seed, ok := changes[i].(tryout.Seed); ok {
+			one.Lives = c.lives(seed.Event(), x.Lives)
+		}
+		r.Changes = append(r.Changes, one)
 	}
 	if found.Together != nil {
 		r.Together = new(c.tried("all", "all together", *found.Together, r.Now, r.Animals))

@@ -11,11 +11,17 @@ import (
 // changes makes what the engine tries of the options, in the order of the spec.
 func (c *call) changes(s model.Setup) (names []string, changes []tryout.Change, refused *Error) {
 	tries := slices.DeleteFunc(optionNames(c.spec), func(o string) bool {
-		return o == "tank" || o == "member" || o == "donor-ph" || o == "media-volume" && c.has("media") || !c.has(o)
+		return o == "tank" || o == "member" || slices.Contains(aboutSeed, o) || o == "media-volume" && c.has("media") || !c.has(o)
 	})
+	for _, o := range aboutSeed {
+		if c.has(o) && !c.has("seed") {
+			return nil, nil, refuse(CodeMissing, "seed", "%s goes with seed; add how much media, as in seed:0.5L", o)
+		}
+	}
+	if err := c.checkKept(); err != nil {
+		return nil, nil, err
+	}
 	switch {
-	case c.has("donor-ph") && !c.has("seed"):
-		return nil, nil, refuse(CodeMissing, "seed", "donor-ph goes with seed; add how much media, as in seed:0.5L")
 	case len(tries) == 0:
 		return nil, nil, refuse(CodeNothing, "", "say what to change, up to %d things at once, as in %s", tryout.Most, c.spec.Example)
 	case len(tries) > tryout.Most:
@@ -56,7 +62,11 @@ func (c *call) change(option string, s model.Setup) (tryout.Change, *Error) {
 		if a.low > float64(s.Volume) {
 			return nil, refuse(CodeRange, option, "seed %s is more than the tank holds (%s L); write the volume of the media that come in, as in seed:0.5L", quote(a.typed), number(float64(s.Volume), 1))
 		}
-		return tryout.Seed{Volume: unit.Litres(a.low), DonorPH: c.args["donor-ph"].low}, nil
+		var e model.Event
+		donor(c.args, &e)
+		return tryout.Seed{Volume: unit.Litres(a.low), DonorPH: e.DonorPH, DonorTemp: e.DonorTemp, DonorSalinity: e.DonorSalinity, Hours: e.Hours, Kept: e.Kept}, nil
+	case "culture":
+		return tryout.Culture(contentOf(a)), nil
 	case "media", "media-volume":
 		m := tryout.Media{Kind: s.Media, Volume: unit.Litres(c.args["media-volume"].low)}
 		if told.Media != nil {

@@ -41,6 +41,8 @@ func (fakeAdviser) Tryout(c model.Case, _ unit.Days, changes ...tryout.Change) (
 			if x.Treated == model.Yes {
 				t.Effects = []tryout.Effect{tryout.Diluted}
 			}
+		case tryout.Seed:
+			t.Lives = fakeLives(c, x.Event())
 		case tryout.Dose:
 			t.After.Ammonia += x.N
 			t.Effects = []tryout.Effect{tryout.LargeDose}
@@ -83,7 +85,9 @@ func TestTryoutWords(t *testing.T) {
 		{"/tryout ph:8.5", []string{"pH 8.5 instead of about 7.5: makes no difference that counts.", "rises to 0.31 mg/L NH3 from 0.024"}},
 		{"/tryout media:ceramic media-volume:2L", []string{"Media ceramic 2 L instead of sponge 0.6 L"}},
 		{"/tryout media-volume:2L", []string{"Media sponge 2 L instead of sponge 0.6 L"}},
-		{"/tryout seed:0.5L donor-ph:7", []string{"0.5 L of seed media from a tank of pH 7"}},
+		{"/tryout seed:0.5L donor-ph:7", []string{"0.5 L of seed media, from a tank at pH 7: ", "About 61 % of its bacteria should live on: the step from pH 7 to 7.5 leaves 61 %. Better: several"}},
+		{"/tryout seed:0.5L donor-temp:20C hours:4d kept:moist-cool", []string{"from a tank at 20 °C, 96 h out of water (moist-cool)", "96 h out of water (moist-cool) leave 38 %"}},
+		{"/tryout seed:0.5L culture:nitrospira", []string{"- 0.5 L of seed media: ", "- A bottled culture, content nitrospira: "}},
 		{"/tryout plants:many-fast flow:strong conditioned:no", []string{"All together: about 5 days sooner (1 later to 9 sooner)", "- Plants many-fast instead of none", "- Flow strong instead of normal", "- New water not conditioned from now on"}},
 	} {
 		reply := must(t, b, triedAt, x.line)

@@ -27,6 +27,9 @@ func (r Tryout) Text() string {
 	}
 	for _, x := range r.Changes {
 		fmt.Fprintf(&b, "%s%s: %s%s\n", bullet, upperFirst(x.What), x.days(), r.within(x))
+		if x.Lives != nil {
+			fmt.Fprintf(&b, "  %s\n", x.Lives.Text())
+		}
 		for _, e := range x.SideEffects {
 			if !e.Caution {
 				fmt.Fprintf(&b, "  %s\n", sentence(e.Text))
@@ -137,11 +140,9 @@ func (c *call) changeWords(name string, x tryout.Change, s model.Setup, now Wate
 	case tryout.Plants:
 		return fmt.Sprintf("plants %s instead of %s", a.word, plantNames[s.Plants])
 	case tryout.Seed:
-		words := fmt.Sprintf("%s L of seed media", number(a.low, 3))
-		if x.DonorPH > 0 {
-			words += " from a tank of pH " + number(x.DonorPH, 2)
-		}
-		return words
+		return fmt.Sprintf("%s L of seed media", number(a.low, 3)) + donorOf(x.Event(), c.units).words()
+	case tryout.Culture:
+		return "a bottled culture, content " + a.word
 	case tryout.Media:
 		words := "media " + mediaNames[x.Kind]
 		if x.Volume > 0 {

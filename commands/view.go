@@ -155,6 +155,8 @@ func label(option string) string {
 		return "media volume"
 	case "donor-ph":
 		return "donor pH"
+	case "donor-temp", "donor-salinity":
+		return strings.ReplaceAll(option, "-", " ")
 	case "source":
 		return "water source"
 	}

@@ -37,8 +37,10 @@ func (x Seed) valid() error {
 	return err
 }
 func (x Seed) isSo(*tank) bool       { return false }
-func (x Seed) act(_ *tank, w *trial) { w.do(once, x.event()) }
-func (x Seed) event() model.Event {
+func (x Seed) act(_ *tank, w *trial) { w.do(once, x.Event()) }
+
+// Event is the seed as it would be logged, without its day.
+func (x Seed) Event() model.Event {
 	return model.Event{Kind: model.Seed, Volume: x.Volume, DonorPH: x.DonorPH, DonorTemp: x.DonorTemp,
 		DonorSalinity: x.DonorSalinity, Hours: x.Hours, Kept: x.Kept}
 }
@@ -64,7 +66,7 @@ type Lives struct {
 func livesOf(p *fit.Posterior, changes []Change) *Lives {
 	for _, c := range changes {
 		if s, ok := c.(Seed); ok {
-			e := s.event()
+			e := s.Event()
 			e.Day = unit.Days(p.Plan.Now)
 			return lives(p, e)
 		}

@@ -135,7 +135,7 @@ func TestLives(t *testing.T) {
 // come after it are taken into account.
 func TestGain(t *testing.T) {
 	s := Seed{Volume: 0.3, DonorPH: 7.4}
-	e := s.event()
+	e := s.Event()
 	e.Day, e.Seq = 0.01, 99
 	log := func(c *model.Case) { c.Events = append(c.Events, e) }
 	before, after := saves(t, fresh(7.6, 6, asIs), s), fresh(7.6, 6, log)
