@@ -73,6 +73,10 @@ func (g *Gain) Text() string {
 		fmt.Fprintf(&b, "\n%s", g.Lives.Text())
 	}
 	switch g.Content {
+	case "": // a seed
+		if g.Lives == nil {
+			b.WriteString("\nHow much of it lives on hangs on its donor's pH and the time out of water: with donor-ph: and hours: I can say it.")
+		}
 	case "unknown":
 		b.WriteString("\nWhat is in the bottle decides: if its label names the bacteria, /undo and log it again with content:nitrospira, nitrobacter or heterotrophs.")
 	case "nitrobacter":

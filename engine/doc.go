@@ -73,6 +73,8 @@
 //	growth and pH            Rosso et al. 1995                             model/guild.go        TestCardinal
 //	guild constants          kinetics.csv and the papers it names          model/guild.go        TestDefaultsArePublished
 //	inhibition               Anthonisen et al. 1976; Vadivelu et al. 2007  model/pace.go         TestInhibition
+//	seed: way and water      Siegrist et al. 1999; see the place           model/seed.go         TestSurvival_Published
+//	cultures by content      kinetics.csv; common practice                 model/seed.go         TestCultureContent
 //	food, film, plants       Timmons & Ebeling; Zhu & Chen; Körner & Vermaat  model/env.go       TestDefaultsArePublished
 //	harm by chlorine         Oldenburg et al. 2002                         model/env.go          TestChlorineConstants_Published
 //	salt, altitude           package chem                                  model/env.go          TestSurroundingsFollowChem
@@ -89,6 +91,7 @@
 //	truth of the outlook     tanks of other laws than the model's          study/truth.go        TestTruth
 //	causes                   reruns of the posterior                       diagnose/study.go     TestCauses
 //	what is tried            reruns of the posterior                       tryout/tryout.go      TestAloneIsSingle
+//	what a logged seed saves  reruns without it                            tryout/gain.go        TestGain
 //	expected information     Lindley 1956                                  nexttest/gain.go      TestInformationOfNormals
 //	what a reading tells     refits with that reading                      nexttest/nexttest.go  TestRefits
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
@@ -115,6 +118,11 @@
 //
 // Comammox and plants have the weakest numbers of all guilds. How chlorine kills
 // attached bacteria is known to a factor of a thousand between methods.
+//
+// How many bacteria a seed or a bottle holds is never measured: it is known to a factor
+// of three either way, a bottle without a label to a factor of nine. What a step of pH
+// takes of a seed, and how it and salt and temperature widen, is common practice or one
+// paper each; that they multiply is assumed.
 //
 // Salt water has its chemistry (free ammonia from 10 g/kg on, oxygen, usual pH and
 // hardness) but no bacteria of its own: those of fresh water stand in, with a wider
