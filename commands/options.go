@@ -43,6 +43,10 @@ func optSalinity() Option {
 	return Option{Name: "salinity", Type: TypeNumber, Max: 45, Unit: "g/kg", Help: "salt in the water; 0 is fresh water, 35 is the sea"}
 }
 
+func optChloride() Option {
+	return Option{Name: "chloride", Type: TypeConc, Max: 25000, Unit: "mg/L", Help: "chloride (Cl), from the supplier's report"}
+}
+
 // The lowest shore and the highest towns lie within the range.
 func optAltitude() Option {
 	return Option{Name: "altitude", Type: TypeHeight, Min: -450, Max: 5100, Unit: "m", Help: "height above the sea, as thin air holds less oxygen: 1600m, 5200ft; default 0"}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"ripen/engine/model"
+	"ripen/engine/safety"
 	"ripen/engine/unit"
 	"ripen/store"
 )
@@ -125,11 +126,13 @@ func (c *call) animalsFirst(t store.Tank, cs model.Case, r model.Reading) *Safe 
 	}
 	w, _ := waterOf(cs, r.Day)
 	w.add(r)
-	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}, Safety: assess(w)}
+	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}}
+	fresh := s.New.ofSetup(cs.Setup, current(cs.Setup, cs.Changes, r.Day))
+	c.describeNew(&s.New, &fresh)
+	s.judge(c, w, fresh, safety.Mussels, float64(cs.Setup.Volume))
 	if s.Verdict == "safe" {
 		return nil
 	}
-	s.Water = Tested{w.PH, new(rounded(float64(*w.Temp), 2)), w.Salinity, w.Chloride, inUnit(temps(), c.units.Temp, float64(*w.Temp))}
 	s.Do = s.advice()
 	return &s
 }

@@ -1,12 +1,11 @@
 package commands
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"ripen/engine/model"
+	"ripen/engine/safety"
 	"ripen/engine/unit"
 	"ripen/store"
 )
@@ -15,10 +14,16 @@ func safeSpecs() []Spec {
 	return []Spec{{Name: "safe", Private: true, Help: "whether water is safe for animals", Example: "/safe ammonia:1 ph:8 temp:26C", run: safe,
 		Options: []Option{
 			optTank(), optAmmonia(TypeReading), optNitrite(TypeReading), optPH("ph", "pH"), optTemp("temperature: 25C, 77F"), optSalinity(),
-			{Name: "chloride", Type: TypeConc, Max: 25000, Unit: "mg/L", Help: "chloride (Cl), from the supplier's report"},
-			optChlorine(),
+			optChloride(), optChlorine(),
+			{Name: "animals", Type: TypeChoice, Choices: kinds[:], Help: "whom ammonia is judged for: mussels (and gilled snails; default), trout or warm-water fishes"},
+			{Name: "new-ammonia", Type: TypeConc, Max: 50, Unit: "mg/L", Help: "ammonia in the new water of a change", scaled: true},
+			{Name: "new-nitrite", Type: TypeConc, Max: 100, Unit: "mg/L", Help: "nitrite in the new water of a change", scaled: true},
+			optPH("new-ph", "pH of the new water of a change"),
 		}}}
 }
+
+// describing are the options that tell what is in the water.
+var describing = []string{"ammonia", "nitrite", "ph", "temp", "salinity", "chloride", "chlorine"}
 
 // Safe says whether water is safe for animals, and what to do.
 type Safe struct {
@@ -26,8 +31,11 @@ type Safe struct {
 	Day     *float64 `json:"day,omitempty"`
 	Animals string   `json:"animals"` // "yes", "no" or "unknown"
 	Water   Tested   `json:"water"`
+	New     NewWater `json:"new_water"`
 	Assumed []string `json:"assumed"` // what was not told and is taken as usual
 	Age     float64  `json:"age_days"`
+	Over    bool     `json:"topped_out"` // a chart was at its end, so it may be worse
+	Doubt   *PHDoubt `json:"ph_doubt"`
 	Safety
 	Do []string `json:"do"`
 }
@@ -41,26 +49,48 @@ type Tested struct {
 	Temp     Quantity `json:"temp"` // in the member's unit
 }
 
+// NewWater is what a water change is taken to bring.
+type NewWater struct {
+	Source     string   `json:"source,omitempty"` // of the tank
+	Untreated  bool     `json:"untreated"`        // tap water that the keeper does not condition by habit
+	Ammonia    float64  `json:"ammonia_mgl"`      // on the member's scale
+	Nitrite    float64  `json:"nitrite_mgl"`
+	PH         *float64 `json:"ph"`
+	Chloramine bool     `json:"chloramine"` // the ammonia is what chloramine leaves behind
+}
+
+// PHDoubt is a verdict at a pH that is as likely as one in ten where nobody told it.
+type PHDoubt struct {
+	PH      float64 `json:"ph"`
+	Verdict string  `json:"verdict"`
+}
+
 // safe judges the water of a tank, or any water that the options describe;
 // with both, the options stand for what they name.
 func safe(c *call) (Result, error) {
-	told := slices.ContainsFunc(optionNames(c.spec), func(o string) bool { return o != "tank" && c.has(o) })
+	told := slices.ContainsFunc(describing, c.has)
 	r := Safe{Animals: "unknown", Assumed: []string{}}
 	var w water
+	var fresh safety.NewWater
+	litres, highPH := 10.0, 0.0
 	if c.has("tank") || !told {
 		t, err := c.tank()
 		if err != nil {
 			return nil, err
 		}
-		if w, err = r.ofTank(c, t); err != nil {
+		cs, err := c.caseOf(t)
+		if err != nil {
 			return nil, err
 		}
+		w, fresh, highPH = r.ofTank(c, t, cs)
+		litres = float64(cs.Setup.Volume)
 	}
 	c.describe(&w)
+	c.describeNew(&r.New, &fresh)
 	if w.Ammonia == nil && w.Nitrite == nil && w.Chlorine == nil {
 		return nil, nothingToJudge(r.Tank)
 	}
-	if w.Ammonia != nil && w.PH == nil {
+	if w.Ammonia != nil && *w.Ammonia > 0 && w.PH == nil {
 		return nil, refuse(CodeMissing, "ph", "how harmful ammonia is hangs on the pH; add it, as in ph:7.6")
 	}
 	if w.Temp == nil {
@@ -69,31 +99,43 @@ func safe(c *call) (Result, error) {
 			r.Assumed = append(r.Assumed, "temp")
 		}
 	}
-	if w.Nitrite != nil && w.Chloride == nil && (w.Salinity == nil || *w.Salinity == 0) {
+	if w.Nitrite != nil && *w.Nitrite > 0 && w.known().NoChloride() {
 		r.Assumed = append(r.Assumed, "chloride")
 	}
-	r.Safety = assess(w)
-	r.Water = Tested{w.PH, new(rounded(float64(*w.Temp), 2)), w.Salinity, w.Chloride, inUnit(temps(), c.units.Temp, float64(*w.Temp))}
-	if w.Salinity != nil && *w.Salinity > freshUpTo {
-		r.Reasons = append(r.Reasons, "the limits are those of fresh water; in salt water take them as a guide")
+	kind := safety.Animals(max(0, slices.Index(kinds[:], c.args["animals"].word)))
+	r.judge(c, w, fresh, kind, litres)
+	if !c.has("animals") && w.Ammonia != nil && *w.Ammonia > 0 && r.JudgedFor == kinds[safety.Mussels] {
+		r.Assumed = append(r.Assumed, "animals")
 	}
-	if w.AmmoniaOver || w.NitriteOver {
-		r.Reasons = append(r.Reasons, "a chart topped out, so it may be worse; dilute the sample with as much clean water and double what you read")
+	if highPH > 0 && !c.has("ph") && w.PH != nil {
+		w.PH = &highPH
+		if high := safety.Assess(w.known(), kind).Verdict; high != r.Verdict {
+			r.Doubt = &PHDoubt{rounded(highPH, 1), high}
+		}
 	}
 	r.Do = r.advice()
 	return r, nil
 }
 
-// ofTank fills in a tank's own water.
-func (r *Safe) ofTank(c *call, t store.Tank) (water, error) {
+// judge holds the water against the limits.
+func (r *Safe) judge(c *call, w water, fresh safety.NewWater, kind safety.Animals, litres float64) {
+	r.Safety = assess(w, fresh, kind, litres)
+	r.Over = w.AmmoniaOver || w.NitriteOver
+	r.Water = Tested{w.PH, new(rounded(float64(*w.Temp), 2)), w.Salinity, w.Chloride, inUnit(temps(), c.units.Temp, float64(*w.Temp))}
+}
+
+// caseOf reads what is known of a tank.
+func (c *call) caseOf(t store.Tank) (model.Case, error) {
 	entries, err := c.book.store.Entries(c.ctx, t.ID)
 	if err != nil {
-		return water{}, storeError(err, t.Name)
+		return model.Case{}, storeError(err, t.Name)
 	}
-	cs, err := caseOf(t, entries)
-	if err != nil {
-		return water{}, err
-	}
+	return caseOf(t, entries)
+}
+
+// ofTank fills in a tank's own water, and the new water of its set-up. highPH is the
+// pH that is reached with one chance in ten, if none was ever told; else 0.
+func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safety.NewWater, highPH float64) {
 	now := daysSince(t.Started, c.At)
 	w, stated := waterOf(cs, now)
 	r.Tank, r.Day, r.Age = t.Name, new(dayNumber(t.Started, c.At)), math.Floor(w.Aged)
@@ -103,11 +145,28 @@ func (r *Safe) ofTank(c *call, t store.Tank) (water, error) {
 	}
 	if !stated.PH && !c.has("ph") {
 		r.Assumed = append(r.Assumed, "ph")
+		usual := cs.Setup.Water()
+		highPH = usual.PH + tenth*usual.PHSD
 	}
 	if !stated.Temp && !c.has("temp") {
 		r.Assumed = append(r.Assumed, "temp")
 	}
-	return w, nil
+	return w, r.New.ofSetup(cs.Setup, current(cs.Setup, cs.Changes, now)), highPH
+}
+
+// ofSetup is the new water that goes with a set-up: its pH is what was told for the
+// start, when the tank held nothing else.
+func (n *NewWater) ofSetup(start, now model.Setup) (fresh safety.NewWater) {
+	n.Source = sourceNames[now.Source]
+	tap := now.Source == model.Chlorinated || now.Source == model.Chloraminated
+	n.Untreated = tap && now.Given.Conditioner && !now.Conditioner
+	if now.Source == model.Chloraminated {
+		fresh.Ammonia, n.Chloramine = safety.ChloramineLeaves, true
+	}
+	if start.Given.PH {
+		fresh.PH = new(start.PH)
+	}
+	return fresh
 }
 
 // describe lets the options stand over what is known of the water.
@@ -131,91 +190,25 @@ func (c *call) describe(w *water) {
 	}
 }
 
-// freshUpTo is the salinity up to which water counts as fresh, g/kg.
-const freshUpTo = 1
+// describeNew lets the options stand over what is known of the new water.
+func (c *call) describeNew(n *NewWater, fresh *safety.NewWater) {
+	if a, ok := c.args["new-ammonia"]; ok {
+		fresh.Ammonia, n.Chloramine = nitrogen(a, unit.Ammonia), false
+	}
+	if a, ok := c.args["new-nitrite"]; ok {
+		fresh.Nitrite = nitrogen(a, unit.Nitrite)
+	}
+	if a, ok := c.args["new-ph"]; ok {
+		fresh.PH = new(a.low)
+	}
+	n.Ammonia = rounded(onScaleOf(c.units.Scale, fresh.Ammonia, unit.Ammonia), 2)
+	n.Nitrite = rounded(onScaleOf(c.units.Scale, fresh.Nitrite, unit.Nitrite), 3)
+	n.PH = fresh.PH
+}
 
 func nothingToJudge(tank string) *Error {
 	if tank == "" {
 		return refuse(CodeMissing, "", "say what is in the water: at least one of ammonia (with ph), nitrite or chlorine, as in /safe ammonia:1 ph:8 temp:26C")
 	}
 	return refuse(CodeMissing, "", "%s has no reading of ammonia, nitrite or chlorine yet; note one with /reading, or give the numbers here, as in /safe ammonia:1 ph:8", quote(tank))
-}
-
-// mostAtOnce is the largest share of the water replaced in one go, so that the
-// rest of its chemistry does not jump; common practice, no source.
-const mostAtOnce = 50
-
-// advice says what to do, animals first.
-func (r Safe) advice() []string {
-	if r.Verdict == "safe" {
-		if r.Animals == "yes" {
-			return []string{"nothing now; go on testing while the cycle is not done"}
-		}
-		return []string{"nothing now"}
-	}
-	if r.Animals == "no" {
-		return []string{"no animals are in, so nothing is urgent: put none in until /safe says safe", "do not change water for this alone; the bacteria live on it"}
-	}
-	var do []string
-	if r.Animals == "unknown" {
-		do = append(do, "put no animals into this water; if they are in it:")
-	}
-	if p := or(r.OutOfDanger, r.ToSafe); p != nil {
-		do = append(do, changeText(*p), "use conditioned water of the same temperature and a like pH")
-		if r.OutOfDanger != nil && r.ToSafe != nil && *r.ToSafe > *r.OutOfDanger {
-			do = append(do, fmt.Sprintf("that ends the danger; to be within the limits for longer it takes %s %% in all, over the next days", number(*r.ToSafe, 0)))
-		}
-		do = append(do, "feed nothing and dose nothing until then, and test again tomorrow")
-	}
-	if r.Chlorine != nil && *r.Chlorine > r.ChlorineLong {
-		do = append(do, "chlorine: add a conditioner now, as its label says, and let the filter ripple the surface")
-	}
-	return append(do, "sick animals need a vet")
-}
-
-// changeText says how to replace a share of the water.
-func changeText(percent float64) string {
-	if percent <= mostAtOnce {
-		return fmt.Sprintf("replace about %s %% of the water now", number(percent, 0))
-	}
-	goes := math.Ceil(math.Log(1-percent/100)/math.Log(1-mostAtOnce/100.0) - 1e-9)
-	if percent >= 100 {
-		return "replace half of the water now, and again every few hours until the tests are down"
-	}
-	return fmt.Sprintf("replace %d %% of the water %s times, some hours apart (together about %s %%)", mostAtOnce, number(goes, 0), number(percent, 0))
-}
-
-// Text says the verdict first.
-func (r Safe) Text() string {
-	var b strings.Builder
-	b.WriteString(map[string]string{"safe": "Safe", "caution": "Caution", "danger": "Danger"}[r.Verdict] + " for animals")
-	if r.Tank != "" {
-		fmt.Fprintf(&b, " in %s", r.Tank)
-	}
-	fmt.Fprintf(&b, ": %s.", strings.Join(r.Reasons, "; "))
-	if r.FreeAmmonia != nil && *r.FreeAmmonia > 0 {
-		fmt.Fprintf(&b, "\nAt pH %s and %s, %s mg/L of the ammonia is free NH3, the harmful part; gills are harmed from about %s mg/L.",
-			number(*r.Water.PH, 2), r.Water.Temp, sigText(*r.FreeAmmonia), sigText(r.HarmFrom))
-	}
-	if r.Verdict != "safe" {
-		fmt.Fprintf(&b, "\nThe strictest here: %s.", r.Strictest)
-	}
-	if r.Age >= 2 {
-		fmt.Fprintf(&b, "\nThe last test is %s days old; test again to be sure.", number(r.Age, 0))
-	}
-	b.WriteString("\nDo:")
-	for _, d := range r.Do {
-		fmt.Fprintf(&b, "\n- %s", d)
-	}
-	if len(r.Assumed) > 0 {
-		fmt.Fprintf(&b, "\nNot told, so the usual is taken: %s%s.", list(labels(r.Assumed), "and"), chlorideNote(r.Assumed))
-	}
-	return b.String()
-}
-
-func chlorideNote(assumed []string) string {
-	if slices.Contains(assumed, "chloride") {
-		return " (none; any chloride makes nitrite less harmful)"
-	}
-	return ""
 }

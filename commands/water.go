@@ -2,6 +2,7 @@ package commands
 
 import (
 	"ripen/engine/model"
+	"ripen/engine/safety"
 	"ripen/engine/unit"
 )
 
@@ -34,6 +35,18 @@ func (w *water) add(r model.Reading) {
 		w.Nitrite, w.NitriteOver = high(r.Nitrite, unit.Nitrite), r.Nitrite.Over
 	}
 	w.PH, w.Temp, w.Chlorine = or(r.PH, w.PH), or(r.Temp, w.Temp), or(r.Chlorine, w.Chlorine)
+}
+
+// known is the water as the engine judges it; the temperature has to be known.
+func (w water) known() safety.Water {
+	k := safety.Water{
+		Ammonia: w.Ammonia, Nitrite: w.Nitrite, PH: w.PH, Temp: *w.Temp, Chloride: w.Chloride, Chlorine: w.Chlorine,
+		Open: w.AmmoniaOver || w.NitriteOver,
+	}
+	if w.Salinity != nil {
+		k.Salinity = *w.Salinity
+	}
+	return k
 }
 
 // waterOf is the water of a tank at a time: its last readings up to then over

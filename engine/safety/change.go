@@ -3,6 +3,7 @@ package safety
 import (
 	"math"
 
+	"ripen/engine/chem"
 	"ripen/engine/unit"
 )
 
@@ -30,11 +31,15 @@ type Change struct {
 	PH    float64 // that First is judged at; 0 if it is not known
 }
 
+// ChloramineLeaves is the ammonia that tap water with chloramine holds once a
+// conditioner has broken that up, mg N/L, at the residual that package model takes.
+const ChloramineLeaves unit.MgN = 0.8 * chem.AmmoniaNPerChloramine
+
 // ToReach returns the least change of water after which no level but chlorine, which a
-// conditioner takes out, is worse than a verdict, Caution or Safe. It returns false if
-// the new water does not allow it.
+// conditioner takes out, is worse than a verdict, Caution or Safe. An open level counts
+// as what was told. It returns false if the new water does not allow it.
 func ToReach(goal string, w Water, fresh NewWater, a Animals) (Change, bool) {
-	w.Chlorine = nil
+	w.Chlorine, w.Open = nil, false
 	for percent := range int(100*most) + 1 {
 		share := float64(percent) / 100
 		after := Assess(w.Mixed(fresh, share), a)

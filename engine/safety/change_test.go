@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 	"ripen/engine/chem"
+	"ripen/engine/model"
 	"ripen/engine/unit"
 )
 
@@ -118,5 +119,34 @@ func TestSalt(t *testing.T) {
 	s, _ := Against(Water{Nitrite: mgN(float64(unit.MgIon(2).N(unit.Nitrite)))})
 	if math.Abs(s.Chloride-20) > 0.01 || math.Abs(30*s.PerLitre-1) > 0.02 || s.NitriteMax != 0.60 {
 		t.Errorf("against 2 mg NO2/L: %+v", s)
+	}
+}
+
+// The chloramine counted on is that of the model's tap water: a whole untreated change
+// brings its ammonia.
+func TestChloramineLeaves_Model(t *testing.T) {
+	setup := model.Typical(model.Setup{Volume: 60, Source: model.Chloraminated, Given: model.Given{Source: true}})
+	c := model.Case{Setup: setup, Events: []model.Event{{Day: 1, Kind: model.WaterChange, Fraction: 1, Treated: model.No}}}
+	par := model.Central()
+	r := model.NewPlan(c, 2).Start(&par)
+	r.To(1+1e-9, nil)
+	if got := unit.MgN(r.State.TAN); math.Abs(float64(got-ChloramineLeaves)) > 1e-4 {
+		t.Errorf("the model's tap water brings %.4f mg N/L, counted here %.4f", float64(got), float64(ChloramineLeaves))
+	}
+}
+
+// A chart that topped out is never safe, and a change is counted from what it shows.
+func TestOpenChart(t *testing.T) {
+	ph := 6.0
+	w := Water{Ammonia: mgN(1), PH: &ph, Temp: 20}
+	if v := Assess(w, Mussels).Verdict; v != Safe {
+		t.Fatalf("1 mg N/L at pH 6 is %s", v)
+	}
+	w.Open = true
+	if v := Assess(w, Mussels).Verdict; v != Caution {
+		t.Errorf("at least 1 mg N/L at pH 6 is %s", v)
+	}
+	if c, ok := ToReach(Safe, w, NewWater{}, Mussels); !ok || c.Share != 0 {
+		t.Errorf("a change of %g for what is told", c.Share)
 	}
 }

@@ -20,6 +20,7 @@ type Water struct {
 	Salinity         float64  // g/kg
 	Chloride         *float64 // mg Cl/L; nil counts as that of the salinity
 	Chlorine         *float64 // total, mg Cl2/L
+	Open             bool     // a chart topped out, so ammonia or nitrite is higher than told
 }
 
 // Level names are what is held against limits.
@@ -76,7 +77,8 @@ func (r Report) Level(name string) (Level, bool) {
 }
 
 // Assess holds water against the limits for some animals. Ammonia is left out where
-// the pH is not known. Every level counts, so the strictest limit wins.
+// the pH is not known. Every level counts, so the strictest limit wins. Water with an
+// open level is never safe.
 func Assess(w Water, a Animals) Report {
 	r := Report{Limits: LimitsOf(w, a), Verdict: Safe}
 	l := r.Limits
@@ -93,6 +95,9 @@ func Assess(w Water, a Animals) Report {
 	}
 	if w.Chlorine != nil {
 		r.add(Level{Chlorine, *w.Chlorine, l.ChlorineAcute, l.ChlorineChronic})
+	}
+	if w.Open {
+		r.Verdict = Worse(r.Verdict, Caution)
 	}
 	return r
 }

@@ -1,0 +1,199 @@
+package commands
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"ripen/engine/safety"
+)
+
+// old is the age in days from which a test says little of today's water; common
+// practice, no source.
+const old = 7
+
+// freshUpTo is the salinity up to which water counts as fresh, g/kg.
+const freshUpTo = 1
+
+// advice says what to do, animals first.
+func (r Safe) advice() []string {
+	switch {
+	case r.Verdict == "safe" && r.Animals != "yes":
+		return []string{"nothing now"}
+	case r.Verdict == "safe" && r.shows():
+		return []string{"nothing now, but where animals live ammonia and nitrite should both read 0: feed little, and test again tomorrow"}
+	case r.Verdict == "safe":
+		return []string{"nothing now; go on testing while the cycle is not done"}
+	case r.Animals == "no":
+		return []string{"no animals are in, so nothing is urgent: put none in until /safe says safe", "do not change water for this alone; the bacteria live on it"}
+	}
+	var do []string
+	if r.Animals == "unknown" {
+		do = append(do, "put no animals into this water; if they are in it:")
+	}
+	if r.Chlorine != nil && *r.Chlorine > r.ChlorineLong {
+		do = append(do, "chlorine: add a conditioner now, as its label says, and let the filter ripple the surface")
+	}
+	do = append(do, r.changeAdvice()...)
+	if r.Salt != nil {
+		do = append(do, r.Salt.text())
+	}
+	if r.tooHigh() == "nitrite" {
+		do = append(do, "let the filter ripple the surface: with nitrite in the blood animals need more oxygen")
+	}
+	if r.Over {
+		do = append(do, "a chart topped out: mix a sample with as much clean water, test that and double it; the change may have to be larger")
+	}
+	if r.Ammonia != nil || r.Nitrite != nil {
+		do = append(do, "feed nothing and dose nothing until then, and test again after each change and tomorrow")
+	}
+	return append(do, "sick animals need a vet")
+}
+
+// shows holds if ammonia or nitrite read more than nothing.
+func (r Safe) shows() bool {
+	return r.Ammonia != nil && *r.Ammonia > 0 || r.Nitrite != nil && *r.Nitrite > 0
+}
+
+// changeAdvice says how much water to replace, and by which water.
+func (r Safe) changeAdvice() (do []string) {
+	c := r.Change
+	if c == nil {
+		if l := r.tooHigh(); l != "" && !r.Over {
+			return []string{fmt.Sprintf("a water change does not bring %s down far enough: the new water itself holds too much; use other water, as RO water with salts for aquariums", l)}
+		}
+		return nil
+	}
+	do = append(do, c.text(), r.newWater())
+	if c.LikePH {
+		do = append(do, fmt.Sprintf("not with water of pH %s: the higher pH would free more ammonia, up to %s mg/L NH3 after the first change; use water of about the tank's pH, or a conditioner that binds ammonia, as its label says", number(*c.NewPH, 2), sigText(*c.WithOwnPH)))
+	} else if c.PH != nil && r.Water.PH != nil && *c.PH > *r.Water.PH+0.05 {
+		do = append(do, fmt.Sprintf("this counts with the new water's pH of %s, at which more of the ammonia is free: up to %s mg/L NH3 after the first change", number(*c.PH, 2), sigText(*c.FreeAmmonia)))
+	}
+	if r.OutOfDanger != nil && r.ToSafe != nil && *r.ToSafe > *r.OutOfDanger {
+		do = append(do, fmt.Sprintf("that ends the danger; to be within the limits for longer it takes %s %% in all, over the next days", number(*r.ToSafe, 0)))
+	}
+	return do
+}
+
+// tooHigh names what a water change should bring down.
+func (r Safe) tooHigh() string {
+	switch {
+	case r.Nitrite != nil && *r.Nitrite > r.NitriteLong:
+		return "nitrite"
+	case r.Ammonia != nil && r.ChronicTAN != nil && (*r.Ammonia > *r.ChronicTAN || *r.FreeAmmonia > r.HarmFrom):
+		return "ammonia"
+	}
+	return ""
+}
+
+// newWater says which water to use.
+func (r Safe) newWater() string {
+	text := "use water of the same temperature and a like pH"
+	switch {
+	case r.New.Untreated:
+		text += ", and condition it first, as the label says: untreated tap water brings chlorine, which harms animals and bacteria"
+	case r.New.Source == "" || strings.HasPrefix(r.New.Source, "chlor"):
+		text += ", conditioned if it is tap water"
+	}
+	var holds []string
+	if r.New.Ammonia > 0 {
+		holds = append(holds, number(r.New.Ammonia, 2)+" mg/L ammonia")
+	}
+	if r.New.Nitrite > 0 {
+		holds = append(holds, number(r.New.Nitrite, 3)+" mg/L nitrite")
+	}
+	if len(holds) > 0 {
+		text += "; counted with " + list(holds, "and") + " in it"
+		if r.New.Chloramine {
+			text += ", which chloramine leaves behind"
+		}
+	}
+	return text
+}
+
+// text says how to replace the water.
+func (c ChangeStep) text() string {
+	switch {
+	case c.Times == 1:
+		return fmt.Sprintf("replace about %s %% of the water now", number(c.Percent, 0))
+	case c.Times <= 3:
+		return fmt.Sprintf("replace about %s %% of the water %d times, some hours apart (together %s %%)", number(c.Percent, 0), c.Times, number(c.InAll, 0))
+	}
+	return fmt.Sprintf("replace about %s %% of the water now, and again every few hours, up to %d times (together %s %%); stop once the tests are down", number(c.Percent, 0), c.Times, number(c.InAll, 0))
+}
+
+// text says what salt does, and for whom it is not.
+func (s SaltDose) text() string {
+	return fmt.Sprintf("beside that, for %s L dissolve %s g of plain salt, sodium chloride and nothing else: about %s mg/L chloride keeps nitrite out of many fishes' gills, and the limit is then %s mg/L. Not where plants, snails or fishes live that bear no salt",
+		number(s.Litres, 1), sigText(s.Grams), number(s.Chloride, 0), sigText(s.NitriteLimit))
+}
+
+// Text says the verdict first.
+func (r Safe) Text() string {
+	var b strings.Builder
+	b.WriteString(map[string]string{"safe": "Safe", "caution": "Caution", "danger": "Danger"}[r.Verdict] + " for animals")
+	if r.Tank != "" {
+		fmt.Fprintf(&b, " in %s", r.Tank)
+	}
+	if r.Age >= old {
+		fmt.Fprintf(&b, ", by a test %s days old", number(r.Age, 0))
+	}
+	fmt.Fprintf(&b, ": %s.", strings.Join(r.Reasons, "; "))
+	if r.Over {
+		b.WriteString(" A chart topped out, so it may be worse.")
+	}
+	if r.Age >= old {
+		b.WriteString("\nThat says little of today: test again before you go by this.")
+	} else if r.Age >= 2 {
+		fmt.Fprintf(&b, "\nThe last test is %s days old; test again to be sure.", number(r.Age, 0))
+	}
+	if r.Doubt != nil {
+		fmt.Fprintf(&b, "\nThe pH is not told, and at pH %s, which is not unusual, it would be: %s. Test the pH and add it, as in ph:7.6.", number(r.Doubt.PH, 1), r.Doubt.Verdict)
+	}
+	if r.FreeAmmonia != nil && *r.FreeAmmonia > 0 {
+		fmt.Fprintf(&b, "\nAt pH %s and %s, %s mg/L of the ammonia is free NH3, the harmful part; gills are harmed from about %s mg/L.",
+			number(*r.Water.PH, 2), r.Water.Temp, sigText(*r.FreeAmmonia), sigText(r.HarmFrom))
+	}
+	if r.Verdict != "safe" {
+		fmt.Fprintf(&b, "\nThe strictest here: %s.", r.Strictest)
+	}
+	b.WriteString("\nDo:")
+	for _, d := range r.Do {
+		fmt.Fprintf(&b, "\n- %s", d)
+	}
+	if text := r.judgedFor(); text != "" {
+		fmt.Fprintf(&b, "\n%s", text)
+	}
+	if usual := slices.DeleteFunc(slices.Clone(r.Assumed), func(o string) bool { return o == "animals" }); len(usual) > 0 {
+		fmt.Fprintf(&b, "\nNot told, so the usual is taken: %s%s.", list(labels(usual), "and"), chlorideNote(usual))
+	}
+	return b.String()
+}
+
+// judgedFor says what the limit for total ammonia is for, where ammonia was told.
+func (r Safe) judgedFor() string {
+	if r.Ammonia == nil || *r.Ammonia == 0 {
+		return ""
+	}
+	switch {
+	case r.JudgedFor == "salt-water":
+		return "Ammonia is held to the limits of salt water, nitrite to those of fresh water, as none was found for the sea."
+	case r.Water.Salinity != nil && *r.Water.Salinity > freshUpTo:
+		return "In brackish water the limits of fresh water are taken; take them as a guide."
+	case r.JudgedFor == kinds[safety.WarmWater]:
+		return "Total ammonia is judged for fishes other than trout and salmon, without mussels and snails with gills. None of the limits was made for shrimps."
+	case r.JudgedFor == kinds[safety.Trout]:
+		return "Total ammonia is judged for trout and salmon, and for mussels. None of the limits was made for shrimps."
+	case slices.Contains(r.Assumed, "animals") && r.Strictest == safety.TotalAmmonia && r.Verdict != "safe":
+		return "Total ammonia is judged as where mussels and snails with gills live, the strict way; for other animals add animals:warm-water or animals:trout."
+	}
+	return ""
+}
+
+func chlorideNote(assumed []string) string {
+	if slices.Contains(assumed, "chloride") {
+		return " (none; tap water mostly holds some, and then nitrite harms less: add what your supplier's report says as chloride:)"
+	}
+	return ""
+}
