@@ -127,7 +127,9 @@
 // Salt water has its chemistry (free ammonia from 10 g/kg on, oxygen, usual pH and
 // hardness) but no bacteria of its own: those of fresh water stand in, with a wider
 // prior. Between 0 and 10 g/kg the law for free ammonia is interpolated, nitrous
-// acid is that of fresh water throughout, and the limits are those of fresh water.
+// acid is that of fresh water throughout. Limits are those of fresh water below 10
+// g/kg; above, those of the sea, but for nitrite, for which none was found. No limit
+// was made for shrimps or snails kept in tanks.
 // The pH of sea water is followed by bicarbonate alone, within 0.1 until three
 // fifths of the alkalinity are used up.
 //
