@@ -41,7 +41,8 @@ type Outlook struct {
 	Caveat      string             `json:"caveat,omitempty"`
 	Chart       Chart              `json:"chart"`
 	Animals     bool               `json:"animals"`
-	Advice      string             `json:"advice"` // what to do next
+	Seeded      *Took              `json:"seeded,omitempty"` // what the last seed or culture gave so far
+	Advice      string             `json:"advice"`           // what to do next
 }
 
 // Dates are the calendar days of quantiles; nil past the horizon.
@@ -95,6 +96,7 @@ func outlookOf(c *call) (Result, error) {
 	if note := untoldWater(cs, now, c.units); note != "" {
 		r.Assumed = append([]string{note}, r.Assumed...)
 	}
+	r.Seeded = c.took(cs, now)
 	if c.has("on") {
 		chance := o.ChanceDoneOn(on)
 		r.On = &ChanceOn{rounded(on, 1), dateOf(t.Started, on).Format("2006-01-02"), rounded(chance, 3), percent(chance)}

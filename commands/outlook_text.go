@@ -24,6 +24,9 @@ func (r Outlook) Text() string {
 	if m := r.milestoneWords(); m != "" && r.Stage != "ready" {
 		fmt.Fprintf(&b, "\n%s", m)
 	}
+	if r.Seeded != nil {
+		fmt.Fprintf(&b, "\n%s", r.Seeded.Text())
+	}
 	fmt.Fprintf(&b, "\n%s", r.nextWords())
 	if chart := r.Chart.Text(); chart != "" {
 		fmt.Fprintf(&b, "\n\n%s\n", chart)

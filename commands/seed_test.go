@@ -145,3 +145,27 @@ func TestSeedBadInput(t *testing.T) {
 		t.Error("a refused line changed the store")
 	}
 }
+
+// Once readings came after a seed, /outlook says what they make of it.
+func TestOutlookSeeded(t *testing.T) {
+	b := triedBook(t, "dosed")
+	must(t, b, "2026-03-02T09:00:00Z", "/log what:seed donor-ph:7.5")
+	if text := must(t, b, triedAt, "/outlook").Text; strings.Contains(text, "The seed of") {
+		t.Errorf("nothing was read yet:\n%s", text)
+	}
+	must(t, b, "2026-03-05T09:00:00Z", "/reading ammonia:1")
+	reply := must(t, b, triedAt, "/outlook")
+	checkReply(t, "/outlook", reply)
+	if want := "The seed of day 1, judged by your readings since, against none: about 5 days sooner"; !strings.Contains(reply.Text, want) {
+		t.Errorf("lacks %q:\n%s", want, reply.Text)
+	}
+	must(t, b, "2026-03-06T09:00:00Z", "/log what:culture content:heterotrophs")
+	must(t, b, "2026-03-07T09:00:00Z", "/log what:culture content:nitrospira")
+	if text := must(t, b, triedAt, "/outlook").Text; !strings.Contains(text, "The seed of day 1") {
+		t.Errorf("the culture was not read after:\n%s", text)
+	}
+	must(t, b, "2026-03-08T09:00:00Z", "/reading ammonia:1")
+	if text := must(t, b, triedAt, "/outlook").Text; !strings.Contains(text, "The culture of day 6") {
+		t.Errorf("lacks the culture:\n%s", text)
+	}
+}

@@ -68,7 +68,7 @@ func (r *SeedLives) Text() string {
 // Text says what is expected of it, with its spread, and what that hangs on.
 func (g *Gain) Text() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "Against not adding it: %s", Tried{DaysSaved: g.DaysSaved, Percent: g.Percent, HarmPercent: g.HarmPercent}.days())
+	fmt.Fprintf(&b, "Against not adding it: %s", g.days())
 	if g.Lives != nil {
 		fmt.Fprintf(&b, "\n%s", g.Lives.Text())
 	}
@@ -85,6 +85,11 @@ func (g *Gain) Text() string {
 		b.WriteString("\nSuch bacteria eat waste, and turn neither ammonia nor nitrite: go on as if nothing had been added.")
 	}
 	return b.String()
+}
+
+// days says how many days it saves, in the words of a try.
+func (g *Gain) days() string {
+	return Tried{DaysSaved: g.DaysSaved, Percent: g.Percent, HarmPercent: g.HarmPercent}.days()
 }
 
 // words says where a seed came from and how, "" if nothing was told.

@@ -9,6 +9,7 @@ import (
 	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
+	"ripen/engine/tryout"
 	"ripen/engine/unit"
 )
 
@@ -19,12 +20,13 @@ type Engine struct {
 	fits     *fit.Memory
 	outlooks *recent[outlook.Outlook]
 	whys     *recent[diagnose.Diagnosis]
+	gains    *recent[tryout.Gain]
 }
 
 // New returns an engine that remembers the last fits tanks (about 7 MB each) and
 // some hundreds of answers.
 func New(fits int) *Engine {
-	return &Engine{fit.NewMemory(fits), newRecent[outlook.Outlook](256), newRecent[diagnose.Diagnosis](256)}
+	return &Engine{fit.NewMemory(fits), newRecent[outlook.Outlook](256), newRecent[diagnose.Diagnosis](256), newRecent[tryout.Gain](256)}
 }
 
 // Outlook fits the case as known at now, in days since the start, and projects

@@ -1,6 +1,9 @@
 package advise
 
 import (
+	"fmt"
+	"hash/fnv"
+
 	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/tryout"
@@ -11,5 +14,16 @@ import (
 // its events saves against not having been done. Errors are those of tryout.GainOf.
 func (e *Engine) Gain(c model.Case, now unit.Days, of model.Event) (tryout.Gain, error) {
 	plan, assumed := ready(c, now)
-	return tryout.GainOf(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), of)
+	k := keyOf(plan)
+	h := fnv.New64a()
+	fmt.Fprint(h, k.log, of.Kind, float64(of.Day), of.Seq)
+	k.log = h.Sum64()
+	if g, ok := e.gains.get(k); ok {
+		return g, nil
+	}
+	g, err := tryout.GainOf(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), of)
+	if err == nil {
+		e.gains.put(k, g)
+	}
+	return g, err
 }
