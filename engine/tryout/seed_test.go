@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"runtime"
 	"testing"
 
 	"ripen/engine/fit"
@@ -148,6 +149,12 @@ func TestGain(t *testing.T) {
 	}
 	if math.Abs(g.Lives.All()-before.Lives.All()) > 0.03 {
 		t.Errorf("%+v foretold, %+v logged", before.Lives, g.Lives)
+	}
+	cores := runtime.GOMAXPROCS(1)
+	one, err := GainOf(after, e)
+	runtime.GOMAXPROCS(cores)
+	if err != nil || !reflect.DeepEqual(one, g) {
+		t.Errorf("one core: %+v %v, all %+v", one, err, g)
 	}
 	for _, none := range []model.Event{{Kind: model.Culture, Day: e.Day, Seq: e.Seq}, {Kind: model.Seed, Day: e.Day, Seq: 5}, {Kind: model.Seed, Day: e.Day - 1, Seq: e.Seq}} {
 		if _, err := GainOf(after, none); !errors.Is(err, ErrNotLogged) {
