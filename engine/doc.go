@@ -66,7 +66,7 @@
 //	chlorine limits          US EPA 1985                                   chem/limits.go        TestChlorineLimits_EPA
 //	the strictest limit      the limits above                              safety/safety.go      TestStrictestWins
 //	water to change          mixing                                        safety/change.go      TestChangeReaches
-//	chloride against nitrite Durborow et al. 1997                          chem/limits.go        TestChloridePerNitrite_SRAC
+//	chloride against nitrite  Durborow et al. 1997                         chem/limits.go        TestChloridePerNitrite_SRAC
 //	every published row      testdata/published                            chem/published_test.go TestEveryRowAccounted
 //	conversions              atomic masses; definitions of the units       unit/unit.go          TestConversions_Published
 //	growth and temperature   Rosso et al. 1993                             model/guild.go        TestCardinal
