@@ -44,6 +44,7 @@ type Logged struct {
 	Taken    string    `json:"taken,omitempty"`    // how the words were understood
 	Hint     string    `json:"hint,omitempty"`
 	Cautions []string  `json:"cautions,omitempty"`
+	Doubt    *Doubt    `json:"doubt,omitempty"`
 }
 
 // logEntry stores what was done or seen.
@@ -85,6 +86,11 @@ func logEntry(c *call) (Result, error) {
 	r := c.logged(kind, event, t, at, added, setup)
 	if added && (event.Kind == model.Seed || event.Kind == model.Culture) {
 		r.Gain = c.gainOf(t, event, daysSince(t.Started, at))
+	}
+	if added {
+		if r.Doubt, err = c.doubtfulEvent(t, before, event, at); err != nil {
+			return nil, err
+		}
 	}
 	return r, nil
 }
@@ -142,7 +148,7 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 			r.RiseDKH = new(digits(float64(e.Alk.DKH()), 2))
 			r.Taken, _ = bufferSalt(r.Detail)
 		}
-		r.Cautions = cautionTexts("label")
+		r.Cautions = cautionsOf("log buffer")
 	case model.WaterChange:
 		if c.args["amount"].measure.dim == dimVolume {
 			r.Percent = new(rounded(100*e.Fraction, 0))
@@ -158,10 +164,10 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 			r.Taken = "harshly, which costs bacteria"
 		}
 	case model.Medicine:
-		r.Cautions = cautionTexts("label", "vet")
+		r.Cautions = cautionsOf("log medicine")
 	case model.Losses:
 		r.Hint = "Test ammonia and nitrite now, and ask /safe."
-		r.Cautions = cautionTexts("vet")
+		r.Cautions = cautionsOf("log losses")
 	case model.Stocked:
 		r.Hint = "Test ammonia and nitrite daily for the next week, and ask /safe."
 	}
@@ -218,6 +224,9 @@ func (r Logged) Text() string {
 	}
 	for _, caution := range r.Cautions {
 		fmt.Fprintf(&b, "\n%s", caution)
+	}
+	if r.Doubt != nil {
+		fmt.Fprintf(&b, "\n%s", r.Doubt.Text())
 	}
 	return b.String()
 }

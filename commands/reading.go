@@ -46,6 +46,7 @@ type ReadingNoted struct {
 	Jumps   []Jump    `json:"jumps"` // far from the reading before
 	Safe    *Safe     `json:"safe"`  // if animals are in
 	Next    string    `json:"next"`
+	Doubt   *Doubt    `json:"doubt,omitempty"`
 }
 
 // Jump is a value far from the one before.
@@ -115,6 +116,9 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 	now := readingOf(c.args, daysSince(t.Started, at))
 	r.Jumps = append(r.Jumps, jumps(cs.Readings, now, r.Scale)...)
 	r.Safe = c.animalsFirst(t, cs, now)
+	if now.PH != nil {
+		r.Doubt = c.doubtfulPH(cs, now.Day, *now.PH)
+	}
 	r.Next = nextAfterReading(now)
 	return r, nil
 }
@@ -224,6 +228,9 @@ func (r ReadingNoted) Text() string {
 		fmt.Fprintf(&b, "\nThat is a big change: %s was %s, %s before. Check the test; if it was a slip, /undo takes it back.", label(j.What), j.Before, daysText(j.Days))
 	}
 	fmt.Fprintf(&b, "\n%s", r.Next)
+	if r.Doubt != nil {
+		fmt.Fprintf(&b, "\n%s", r.Doubt.Text())
+	}
 	return b.String()
 }
 

@@ -17,6 +17,7 @@ type TankEdit struct {
 	FromStart bool      `json:"from_start"` // it corrects the set-up as registered
 	Changed   []Changed `json:"changed"`
 	Setup     SetupView `json:"setup"` // with all changes
+	Doubt     *Doubt    `json:"doubt,omitempty"`
 }
 
 // Changed is one fact of a tank before and after, as printed.
@@ -83,6 +84,13 @@ func tankEdit(c *call) (Result, error) {
 	r.Changed = changed(c, t, edited,
 		setupView(current(before, beforeChanges, daysSince(t.Started, at)), c.units),
 		setupView(current(after, afterChanges, day), c.units), r.FromStart)
+	if added && !r.FromStart && c.has("ph") {
+		cs, err := caseOf(t, entries)
+		if err != nil {
+			return nil, err
+		}
+		r.Doubt = c.doubtfulPH(cs, day, c.args["ph"].low)
+	}
 	return r, nil
 }
 
@@ -147,5 +155,9 @@ func (r TankEdit) Text() string {
 	if len(since) > 0 {
 		parts = append(parts, fmt.Sprintf("from day %s (%s) on: %s", number(r.FromDay, 0), day(r.From), strings.Join(since, ", ")))
 	}
-	return fmt.Sprintf("Noted for %s, %s.", r.Tank, strings.Join(parts, "; "))
+	text := fmt.Sprintf("Noted for %s, %s.", r.Tank, strings.Join(parts, "; "))
+	if r.Doubt != nil {
+		text += "\n" + r.Doubt.Text()
+	}
+	return text
 }

@@ -49,9 +49,9 @@ func tankNew(c *call) (Result, error) {
 	}
 	switch setup.Method {
 	case model.Dosed, model.Seeded:
-		r.Cautions = cautionTexts("ammonia")
+		r.Cautions = cautionsOf("tank new dosed")
 	case model.FishIn:
-		r.Cautions = cautionTexts("welfare")
+		r.Cautions = cautionsOf("tank new fish-in")
 	}
 	return r, nil
 }

@@ -117,7 +117,7 @@ func tryOut(c *call) (Result, error) {
 	if found.Together != nil {
 		r.Together = new(c.tried("all", "all together", *found.Together, r.Now, r.Animals))
 	}
-	r.Cautions = append(r.Cautions, cautionTexts(r.cautions()...)...)
+	r.Cautions = append(r.Cautions, cautionsOf(r.risks()...)...)
 	return r, nil
 }
 
@@ -157,24 +157,27 @@ func (r Tryout) all() []Tried {
 	return slices.Insert(slices.Clone(r.Changes), 0, *r.Together)
 }
 
-// cautions names the warnings that go with what was tried.
-func (r Tryout) cautions() (names []string) {
+// risks names what was tried, as the table of cautions does.
+func (r Tryout) risks() (names []string) {
 	for _, x := range r.all() {
 		switch {
 		case x.Already:
 			continue
 		case x.Change == "dose":
-			names = append(names, "ammonia")
+			names = append(names, "tryout dose")
 		case x.Change == "temp", x.Change == "flow", x.Change == "media", x.Change == "media-volume":
-			names = append(names, "electricity")
+			names = append(names, "tryout equipment")
 		case x.Change == "kh", x.Change == "ph":
-			names = append(names, "label", "mix")
+			names = append(names, "tryout buffer")
+		}
+		if x.Change == "ph" && x.After.PH < r.Now.PH {
+			names = append(names, "tryout lower pH")
 		}
 		if r.Animals && x.After.PH > r.Now.PH+0.1 {
-			names = append(names, "raise-ph")
+			names = append(names, "raise pH with animals")
 		}
 		if slices.ContainsFunc(x.SideEffects, func(e SideEffect) bool { return e.Caution }) {
-			names = append(names, "welfare")
+			names = append(names, "tryout harm")
 		}
 	}
 	return names

@@ -12,8 +12,9 @@ const LargestDose unit.MgIon = 4
 
 // Burden is what a level of total ammonia does.
 type Burden struct {
-	Free   float64 // un-ionised, mg/L NH3
-	Growth float64 // of the bacteria that oxidise nitrite, the share of their growth that is left, 0..1
+	Free   float64      // un-ionised, mg/L NH3
+	Growth float64      // of the bacteria that oxidise nitrite, the share of their growth that is left, 0..1
+	Uses   unit.MgCaCO3 // the alkalinity that oxidising it takes
 }
 
 // BurdenOf returns what total ammonia does at a pH, a temperature and a salinity in
@@ -25,5 +26,5 @@ type Burden struct {
 func BurdenOf(tan unit.MgN, ph float64, t unit.Celsius, salinity float64) Burden {
 	n := float64(tan) * chem.FreeAmmoniaFraction(ph, t, salinity)
 	ki := model.Defaults[model.NOB].KiNH3
-	return Burden{Free: n * unit.MolarNH3 / unit.MolarN, Growth: ki / (ki + n)}
+	return Burden{Free: n * unit.MolarNH3 / unit.MolarN, Growth: ki / (ki + n), Uses: unit.MgCaCO3(chem.AlkPerNitrified * float64(tan))}
 }

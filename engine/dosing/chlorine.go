@@ -48,7 +48,13 @@ func Dechlorinate(cl float64, v unit.Litres, chloramine bool) (Dechlorination, e
 	}
 	d.Crystals = d.Anhydrous * chem.PentahydratePerThiosulfate
 	if chloramine {
-		d.Ammonia = unit.MgN(cl * chem.AmmoniaNPerChloramine)
+		d.Ammonia = ChloramineLeaves(cl)
 	}
 	return d, nil
+}
+
+// ChloramineLeaves returns the ammonia that cl mg Cl2/L of chloramine leave behind once
+// they are taken away, 0.198 mg N per mg. A cl below 0 counts as none.
+func ChloramineLeaves(cl float64) unit.MgN {
+	return unit.MgN(max(cl, 0) * chem.AmmoniaNPerChloramine)
 }

@@ -1,0 +1,140 @@
+package commands
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"ripen/engine/dosing"
+	"ripen/engine/model"
+	"ripen/engine/tryout"
+	"ripen/engine/unit"
+	"ripen/store"
+)
+
+// Doubt is what is noted all the same, with what it does: a dose so large, or a step of
+// pH with animals in, that a slip or harm is likely.
+type Doubt struct {
+	What    string       `json:"what"` // "dose" or "ph"
+	Effect  *LevelEffect `json:"effect,omitempty"`
+	Step    *phStep      `json:"step,omitempty"`
+	Animals bool         `json:"animals"`
+	Caution string       `json:"caution,omitempty"`
+}
+
+// phStep is a change of pH and what it does to the ammonia in the water.
+type phStep struct {
+	Before float64  `json:"ph_before"`
+	After  float64  `json:"ph_after"`
+	Free   *float64 `json:"free_ammonia_before_mgl,omitempty"` // if the ammonia is known
+	Freed  *float64 `json:"free_ammonia_after_mgl,omitempty"`
+	Harm   float64  `json:"free_ammonia_harm_mgl"`
+	Gentle float64  `json:"ph_a_day"`
+}
+
+// Text says what the step is, what it frees, and how to go about it.
+func (s phStep) Text() string {
+	text := fmt.Sprintf("pH %s to %s is a big step with animals in; no more than %s a day is gentle.", number(s.Before, 1), number(s.After, 1), number(s.Gentle, 1))
+	if s.Free == nil || s.Freed == nil {
+		return text
+	}
+	text += fmt.Sprintf(" Free ammonia, the harmful part, goes from %s to %s mg/L NH3", sigText(*s.Free), sigText(*s.Freed))
+	if *s.Freed > s.Harm {
+		text += fmt.Sprintf(", and gills are harmed from about %s", sigText(s.Harm))
+	}
+	return text + "."
+}
+
+// Text says what is doubtful and what it does.
+func (d Doubt) Text() string {
+	text := ""
+	switch {
+	case d.Step != nil:
+		text = d.Step.Text()
+	case d.Animals:
+		text = "animals are in, and ammonia harms them: " + d.Effect.does(true) + " Test now and ask /safe."
+	default:
+		text = fmt.Sprintf("more than %s mg/L at once is a lot: %s Dose no more until it is clear; if it was a slip, /undo takes it back.", number(d.Effect.Largest, 1), d.Effect.does(false))
+	}
+	if d.Caution != "" {
+		text += "\n" + d.Caution
+	}
+	return "Careful: " + text
+}
+
+// doubtfulEvent weighs what is logged, on what was known before; nil without doubt.
+func (c *call) doubtfulEvent(t store.Tank, before []store.Entry, e model.Event, at time.Time) (*Doubt, error) {
+	if e.Kind != model.Dose && e.Kind != model.Buffer || e.N == 0 && e.Alk == 0 {
+		return nil, nil // of a note the kind says nothing
+	}
+	cs, err := caseOf(t, before)
+	if err != nil {
+		return nil, err
+	}
+	if e.Day = daysSince(t.Started, at); e.Kind == model.Buffer {
+		return c.doubtfulBuffer(cs, e), nil
+	}
+	return c.doubtfulDose(cs, e), nil
+}
+
+// doubtfulDose weighs a dose that is logged: on top of what was read within a day
+// before it, above the largest sensible one, or with animals in. nil if there is no
+// doubt.
+func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
+	w := treatedAt(cs, e.Day)
+	level := e.N
+	for i := range cs.Readings {
+		if r := &cs.Readings[i]; r.Ammonia != nil && r.Day <= e.Day && e.Day-r.Day <= 1 {
+			level = e.N + highestOf(r.Ammonia, unit.Ammonia)
+		}
+	}
+	animals := w.animals == "yes"
+	if level.Ion(unit.Ammonia) <= dosing.LargestDose && !animals {
+		return nil
+	}
+	return &Doubt{What: "dose", Effect: new(c.effectOf(level, w.PH, w.Water)), Animals: animals, Caution: strings.Join(cautionsOf("log large dose"), " ")}
+}
+
+// doubtfulPH weighs a step of pH from what was known before; nil without animals, or if
+// it is small.
+func (c *call) doubtfulPH(cs model.Case, day unit.Days, to float64) *Doubt {
+	w := treatedAt(cs, day)
+	if w.animals != "yes" || math.Abs(to-w.PH) <= jump+1e-9 || !w.phTold {
+		return nil
+	}
+	return c.stepDoubt(w, to)
+}
+
+// doubtfulBuffer weighs the step of pH that a buffer makes.
+func (c *call) doubtfulBuffer(cs model.Case, e model.Event) *Doubt {
+	w := treatedAt(cs, e.Day)
+	if w.animals != "yes" {
+		return nil
+	}
+	b, err := dosing.Raise(w.Water, w.KH+e.Alk, dosing.SodiumBicarbonate, 0)
+	if err != nil || b.Portions[0].PH-w.PH <= jump {
+		return nil
+	}
+	return c.stepDoubt(w, b.Portions[0].PH)
+}
+
+func (c *call) stepDoubt(w treated, to float64) *Doubt {
+	s := phStep{Before: rounded(w.PH, 2), After: rounded(to, 2), Harm: harmFrom, Gentle: tryout.GentlePH}
+	if w.levels["ammonia"] != nil {
+		s.Free = new(free(dosing.BurdenOf(w.Ammonia, w.PH, w.Temp, w.Salinity).Free))
+		s.Freed = new(free(dosing.BurdenOf(w.Ammonia, to, w.Temp, w.Salinity).Free))
+	}
+	d := &Doubt{What: "ph", Step: &s, Animals: true}
+	if to > w.PH {
+		d.Caution = strings.Join(cautionsOf("raise pH with animals"), " ")
+	}
+	return d
+}
+
+// treatedAt is a tank's water at a time, as it was last told by then.
+func treatedAt(cs model.Case, day unit.Days) treated {
+	w := treated{levels: map[string]*float64{}}
+	w.phTold = w.ofCase(cs, day, "", 0).PH
+	return w
+}
