@@ -17,6 +17,7 @@ func stockSpecs() []Spec {
 			optTank(),
 			{Name: "grams", Type: TypeMass, Min: 0.01, Max: 100000, Unit: "g", Help: "what the animals that you plan to add weigh together"},
 			{Name: "feed", Type: TypeMass, Min: 0.001, Max: 10000, Unit: "g", Help: "food a day that you plan for them; by default 1.5 % of their weight"},
+			optChloride(),
 		}}}
 }
 
@@ -40,6 +41,8 @@ type Stock struct {
 	Ration   float64           `json:"ration_percent"`  // food a day where it was not told, of the animals' weight
 	Change   float64           `json:"water_change_percent"`
 	Every    float64           `json:"water_change_every_days"`
+	Chloride float64           `json:"chloride_mgl"` // as told; 0 if not
+	Assumed  []string          `json:"assumed"`
 	Target   float64           `json:"target_mgl"`
 	Scale    string            `json:"scale"`
 	Cautions []string          `json:"cautions"`
@@ -91,6 +94,7 @@ func stock(c *call) (Result, error) {
 	if wish == (stocking.Wish{}) {
 		wish = planned(cs, now)
 	}
+	wish.Chloride = c.args["chloride"].low
 	a, err := c.book.adviser.Stock(cs, now, wish)
 	if errors.Is(err, stocking.ErrWish) {
 		return nil, refuse(CodeRange, "grams", "the planned animals of %s g and food of %s g a day are more than its water can hold; correct them with /tank edit stock: feed:, or name them here, as in grams:20g",
@@ -99,7 +103,10 @@ func stock(c *call) (Result, error) {
 	if err != nil {
 		return nil, engineError(err)
 	}
-	return stockResult(t, cs, a, c.At, c.units.Scale), nil
+	r := stockResult(t, cs, a, c.At, c.units.Scale)
+	r.Chloride = wish.Chloride
+	r.Limits.NoChloride = r.Limits.NoChloride && wish.Chloride == 0
+	return r, nil
 }
 
 // checkStock refuses what no water can hold.
@@ -147,6 +154,7 @@ func stockResult(t store.Tank, cs model.Case, a stocking.Advice, at time.Time, s
 		Limits:  StockLimits{ion(a.Limits.Ammonia, unit.Ammonia), digits(a.Limits.Free, 3), ion(a.Limits.Nitrite, unit.Nitrite), current(cs.Setup, cs.Changes, daysSince(t.Started, at)).Salinity == 0},
 		Prudent: 100 * stocking.Prudent, Ration: 100 * model.Ration, Change: rounded(100*a.Change, 0), Every: rounded(a.Every, 0),
 		Target: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2), Scale: scale,
+		Assumed:  append([]string{}, a.Assumed...),
 		Cautions: cautionTexts("test-before-animals", "species", "welfare"),
 	}
 	for i, s := range a.Steps {

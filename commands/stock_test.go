@@ -92,3 +92,35 @@ func TestPlanned(t *testing.T) {
 }
 
 func abs(g unit.Grams) unit.Grams { return max(g, -g) }
+
+// TestStockWords: the chloride that was told reaches the engine, the guard is said to be
+// that of water without only where none was, and a plan with far too much food is warned of.
+func TestStockWords(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+	must(t, b, "2026-03-08T09:00:00Z", "/reading ammonia:0 nitrite:0")
+	for _, tt := range []struct {
+		line, has string
+		want      bool
+		reason    string
+	}{
+		{"/stock grams:20g", "in water without chloride", true, "none was told"},
+		{"/stock grams:20g chloride:30", "in water without chloride", false, "it was told"},
+		{"/stock grams:20g", "no licence for any number of animals", true, "a cleared dose is no licence"},
+		{"/stock", "at once: ammonia would reach", true, "what too fast does is said without a plan, too"},
+		{"/stock grams:20g feed:0.3g", "is a lot", false, "an ordinary ration"},
+	} {
+		if text := must(t, b, "2026-03-09T09:00:00Z", tt.line).Text; strings.Contains(text, tt.has) != tt.want {
+			t.Errorf("%s: %q said %v, want %v: %s\n%s", tt.line, tt.has, !tt.want, tt.want, tt.reason, text)
+		}
+	}
+	much := must(t, b, "2026-03-09T09:00:00Z", "/stock grams:20g").Data.(Stock)
+	if much.Wanted = (StockLoad{20, 5}); !strings.Contains(much.Text(), "is a lot") {
+		t.Errorf("a quarter of their weight a day:\n%s", much.Text())
+	}
+	for _, line := range []string{"/stock grams:0g", "/stock grams:-5g", "/stock feed:-1g", "/stock grams:7kg", "/stock chloride:-4"} {
+		if r := tell(t, b, "2026-03-09T09:00:00Z", line); r.OK || r.Err.Code != CodeRange || !strings.Contains(r.Text, "check") && !strings.Contains(r.Text, "Check") {
+			t.Errorf("%s: %s", line, r.Text)
+		}
+	}
+}

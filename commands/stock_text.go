@@ -25,6 +25,9 @@ func (r Stock) Text() string {
 	}
 	fmt.Fprintf(&b, "\nThat a tank clears %s mg/L in a day is no licence for any number of animals: their water must never come near that.", number(r.Target, 2))
 	fmt.Fprintf(&b, "\nDo:\n- %s", strings.Join(r.do(), "\n- "))
+	if len(r.Assumed) > 0 {
+		fmt.Fprintf(&b, "\nAssumed: %s.", strings.Join(r.Assumed, "; "))
+	}
 	fmt.Fprintf(&b, "\n\n%s", strings.Join(r.Cautions, " "))
 	return b.String()
 }
@@ -66,7 +69,7 @@ func (r Stock) carries() string {
 
 // compare says what all at once does to the water, and what the steps do.
 func (r Stock) compare() string {
-	if r.AtOnce == nil || !r.Planned {
+	if r.AtOnce == nil || !r.Planned && len(r.Steps) == 0 {
 		return ""
 	}
 	text := fmt.Sprintf("All %s at once: ammonia would reach about %s mg/L and nitrite %s within two weeks (one chance in ten: above %s and %s); chance of staying within the limits %s %%.",
@@ -80,11 +83,23 @@ func (r Stock) compare() string {
 		scale = " as nitrogen"
 	}
 	if r.Limits.NoChloride {
-		scale += " (in water without chloride, which would make nitrite less harmful)"
+		scale += " (in water without chloride; tap water mostly holds some, and then nitrite harms less: add what your supplier's report says as chloride:)"
 	}
-	return text + fmt.Sprintf(" The limits here: ammonia %s, free ammonia %s, nitrite %s mg/L%s. Assumed: %s %% of the water is changed every %s days.",
+	return r.muchFood() + text + fmt.Sprintf(" The limits here: ammonia %s, free ammonia %s, nitrite %s mg/L%s. Assumed: %s %% of the water is changed every %s days.",
 		sigText(r.Limits.Ammonia), sigText(r.Limits.Free), sigText(r.Limits.Nitrite), scale, number(r.Change, 0), number(r.Every, 0))
 }
+
+// muchFood warns of a plan that feeds far more than animals eat.
+func (r Stock) muchFood() string {
+	if r.Wanted.Animals <= 0 || r.Wanted.Feed <= lavish*r.Wanted.Animals {
+		return ""
+	}
+	return fmt.Sprintf("For %s of animals %s g of food a day is a lot, and what is not eaten rots: most get about %s %% of their weight. ", grams(r.Wanted.Animals), sigText(r.Wanted.Feed), number(r.Ration, 1))
+}
+
+// lavish is the food a day, as a share of the animals' weight, that hardly any eat;
+// common practice, no source.
+const lavish = 0.1
 
 // high prints a peak.
 func high(x *float64) string {

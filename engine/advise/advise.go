@@ -68,6 +68,10 @@ func (e *Engine) project(plan *model.Plan, assumed []string, k key) (*fit.Poster
 func ready(c model.Case, now unit.Days) (*model.Plan, []string) {
 	now = max(now, 0)
 	full, assumed := model.Complete(c, now)
+	full, food := rationed(full, now)
+	if food != "" {
+		assumed = append(assumed, food)
+	}
 	return model.NewPlan(full, now), assumed
 }
 

@@ -91,40 +91,54 @@ func (h *herd) surroundings() {
 			h.temp = *r.Temp
 		}
 	}
-	limit, _ := chem.NitriteLimit(1000 * h.salinity * chem.ChloridePerSeaSalt)
+	h.guard(0)
+}
+
+// guard sets the nitrite limit for a chloride in mg/L, or that of the salt if it is 0.
+func (h *herd) guard(chloride float64) {
+	if chloride <= 0 {
+		chloride = 1000 * h.salinity * chem.ChloridePerSeaSalt
+	}
+	limit, _ := chem.NitriteLimit(chloride)
 	h.nitriteLimit = float64(limit)
 }
 
 // present is the animals that are in and what they eat, as far as was told: the
-// set-up's own, those put in later, fewer by losses.
+// set-up's own, those put in later, fewer by losses. Food that was told after some went
+// in is what they eat, with the usual ration for those since.
 func present(c *model.Case, habit *model.Habit) (l Load) {
 	in := c.Setup.Method == model.FishIn
+	first, fed := unit.Days(0), unit.Days(-1)
 	if in {
 		l = Load{c.Setup.Stock, c.Setup.Feed}
-		for _, x := range c.Changes {
-			if x.Stock != nil {
-				l.Animals = *x.Stock
-			}
-			if x.Feed != nil {
-				l.Feed = *x.Feed
-			}
+	} else {
+		i := slices.IndexFunc(c.Events, func(e model.Event) bool { return e.Kind == model.Stocked })
+		if i < 0 {
+			return Load{}
+		}
+		first = c.Events[i].Day
+	}
+	for _, x := range c.Changes {
+		if x.Stock != nil && in {
+			l.Animals = *x.Stock
+		}
+		if x.Feed != nil && x.Day >= first {
+			l.Feed, fed = *x.Feed, x.Day
 		}
 	}
 	for _, e := range c.Events {
 		more := e.Mass
 		switch e.Kind {
 		case model.Stocked:
-			in = true
 		case model.Losses:
 			more = max(-e.Mass, -l.Animals)
 		default:
 			continue
 		}
 		l.Animals += more
-		l.Feed = max(l.Feed+model.Ration*more, 0)
-	}
-	if !in {
-		return Load{}
+		if e.Day > fed {
+			l.Feed = max(l.Feed+model.Ration*more, 0)
+		}
 	}
 	if habit.Feed > 0 { // logged meals outweigh what is usual
 		l.Feed = habit.Feed

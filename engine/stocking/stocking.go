@@ -20,7 +20,7 @@ import (
 )
 
 // ErrWish is returned for a wish that no tank can be asked for.
-var ErrWish = errors.New("stocking: animals or food are negative, not a number, or more than the water can hold")
+var ErrWish = errors.New("stocking: animals, food or chloride are negative, not a number, or more than the water can hold")
 
 // Most animals and food that can be asked for, for each litre of water. Intensive
 // fish farms hold up to about 100 g/L with pure oxygen (memory); nobody feeds more
@@ -40,8 +40,9 @@ const Chance = 0.9
 // Wish is what the keeper wants to add to what is there; zero where not told. With
 // one told the other follows by model.Ration; with both, the food counts.
 type Wish struct {
-	Animals unit.Grams // 0 to MostAnimals for each litre
-	Feed    unit.Grams // per day, 0 to MostFeed for each litre
+	Animals  unit.Grams // 0 to MostAnimals for each litre
+	Feed     unit.Grams // per day, 0 to MostFeed for each litre
+	Chloride float64    // in the water, mg/L, which guards against nitrite; 0 counts as that of its salt
 }
 
 // Load is animals and their food.
@@ -97,7 +98,8 @@ type Advice struct {
 	AtOnce   *Peaks            // if all of Wanted went in at once, at the first step's day; nil if nothing is wanted
 	Staged   *Peaks            // by the steps; nil if there are none
 	Limits   Limits
-	Change   float64 // share of the water that is assumed to be changed, each Every days
+	Assumed  []string // what the fit and the food of the animals rest on, in plain words
+	Change   float64  // share of the water that is assumed to be changed, each Every days
 	Every    float64
 }
 
@@ -111,10 +113,14 @@ const leastCapacity = 0.25
 // Of says how to stock a fitted tank. The error is ErrWish.
 func Of(p *fit.Posterior, w Wish) (Advice, error) {
 	litres := float64(p.Plan.Case.Setup.Volume)
-	if !(w.Animals >= 0 && float64(w.Animals) <= MostAnimals*litres && w.Feed >= 0 && float64(w.Feed) <= MostFeed*litres) {
+	if !(w.Animals >= 0 && float64(w.Animals) <= MostAnimals*litres && w.Feed >= 0 && float64(w.Feed) <= MostFeed*litres && w.Chloride >= 0) {
 		return Advice{}, ErrWish
 	}
-	return newHerd(p.Thin(draws)).advise(w), nil
+	h := newHerd(p.Thin(draws))
+	h.guard(w.Chloride)
+	a := h.advise(w)
+	a.Assumed = p.Assumed
+	return a, nil
 }
 
 // advise is Of for a wish that can be asked.
@@ -169,7 +175,7 @@ func (h *herd) advise(w Wish) Advice {
 func (w Wish) load() (Load, bool) {
 	switch {
 	case w.Feed > 0 && w.Animals > 0:
-		return Load(w), true
+		return Load{w.Animals, w.Feed}, true
 	case w.Feed > 0:
 		return feeding(w.Feed), true
 	case w.Animals > 0:

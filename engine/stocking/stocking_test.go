@@ -182,3 +182,52 @@ func TestWishRefused(t *testing.T) {
 		}
 	}
 }
+
+// TestChlorideGuards: told chloride lifts the nitrite limit as salt does, and never
+// lets fewer animals in.
+func TestChlorideGuards(t *testing.T) {
+	p := ready()
+	without := must(t, p, Wish{Animals: 300})
+	last := without
+	for _, tt := range []struct {
+		chloride, limit float64 // mg Cl/L, mg N/L: British Columbia 2006, Table 16
+	}{{5, 0.18}, {40, 0.60}} {
+		a := must(t, p, Wish{Animals: 300, Chloride: tt.chloride})
+		if got := float64(a.Limits.Nitrite.N(unit.Nitrite)); math.Abs(got-tt.limit) > 1e-9 {
+			t.Errorf("%g mg Cl/L: nitrite is held to %g mg N/L, want %g", tt.chloride, got, tt.limit)
+		}
+		if now(a) < now(last) {
+			t.Errorf("%g mg Cl/L: %g g/d at first, with less chloride %g", tt.chloride, now(a), now(last))
+		}
+		last = a
+	}
+	if now(without) >= now(last) {
+		t.Errorf("chloride makes no difference: %g g/d", now(last))
+	}
+	if _, err := Of(p, Wish{Chloride: -1}); !errors.Is(err, ErrWish) {
+		t.Errorf("negative chloride: %v", err)
+	}
+}
+
+// TestPresent: what is in eats what was told since it went in, else its ration.
+func TestPresent(t *testing.T) {
+	half := unit.Grams(0.5)
+	in := model.Event{Day: 5, Kind: model.Stocked, Mass: 10}
+	for _, tt := range []struct {
+		reason string
+		c      model.Case
+		want   Load
+	}{
+		{"nothing", model.Case{}, Load{}},
+		{"the ration of 10 g", model.Case{Events: []model.Event{in}}, Load{10, 0.15}},
+		{"told since", model.Case{Events: []model.Event{in}, Changes: []model.Change{{Day: 5, Feed: &half}}}, Load{10, 0.5}},
+		{"told before", model.Case{Events: []model.Event{in}, Changes: []model.Change{{Day: 4, Feed: &half}}}, Load{10, 0.15}},
+		{"more since it was told", model.Case{Events: []model.Event{in, {Day: 7, Kind: model.Stocked, Mass: 10}}, Changes: []model.Change{{Day: 6, Feed: &half}}}, Load{20, 0.65}},
+		{"some died", model.Case{Events: []model.Event{in, {Day: 7, Kind: model.Losses, Mass: 4}}}, Load{6, 0.09}},
+	} {
+		got := present(&tt.c, &model.Habit{})
+		if math.Abs(float64(got.Animals-tt.want.Animals)) > 1e-9 || math.Abs(float64(got.Feed-tt.want.Feed)) > 1e-9 {
+			t.Errorf("%s: %v, want %v", tt.reason, got, tt.want)
+		}
+	}
+}
