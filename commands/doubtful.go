@@ -78,16 +78,14 @@ func (c *call) doubtfulEvent(t store.Tank, before []store.Entry, e model.Event, 
 	return c.doubtfulDose(cs, e), nil
 }
 
-// doubtfulDose weighs a dose that is logged: on top of what was read within a day
-// before it, above the largest sensible one, or with animals in. nil if there is no
+// doubtfulDose weighs a dose that is logged: on top of what was read or dosed within a
+// day before it, above the largest sensible one, or with animals in. nil if there is no
 // doubt.
 func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
 	w := treatedAt(cs, e.Day)
-	level := e.N
-	for i := range cs.Readings {
-		if r := &cs.Readings[i]; r.Ammonia != nil && r.Day <= e.Day && e.Day-r.Day <= 1 {
-			level = e.N + highestOf(r.Ammonia, unit.Ammonia)
-		}
+	level := e.N + w.recent
+	if age, read := w.ages["ammonia"]; read && age <= 1 {
+		level = e.N + w.Ammonia
 	}
 	animals := w.animals == "yes"
 	if level.Ion(unit.Ammonia) <= dosing.LargestDose && !animals {
@@ -134,7 +132,7 @@ func (c *call) stepDoubt(w treated, to float64) *Doubt {
 
 // treatedAt is a tank's water at a time, as it was last told by then.
 func treatedAt(cs model.Case, day unit.Days) treated {
-	w := treated{levels: map[string]*float64{}}
+	w := treated{levels: map[string]*float64{}, ages: map[string]float64{}}
 	w.phTold = w.ofCase(cs, day, "", 0).PH
 	return w
 }

@@ -72,14 +72,30 @@ func (c *call) ammoniaAmount(w treated) (Result, error) {
 		w.Ammonia = nitrogen(*from, unit.Ammonia)
 	} else if w.levels["ammonia"] == nil {
 		w.assumed = append(w.assumed, "no ammonia in the water now")
+	} else if !c.has("ammonia") {
+		w.rests("ammonia")
+		if w.recent > 0 {
+			w.assumed = append(w.assumed, fmt.Sprintf("the %s mg/L dosed within the last day is still there", sigText(onScaleOf(scaleOf(c), w.recent, unit.Ammonia))))
+		}
 	}
 	r := AmmoniaAmount{Product: taken}
 	goal := nitrogen(*to, unit.Ammonia)
 	scaled := func(n unit.MgN) float64 { return digits(onScaleOf(scaleOf(c), n, unit.Ammonia), 3) }
 	r.From, r.To, r.Rise = scaled(w.Ammonia), scaled(goal), scaled(goal-w.Ammonia)
+	if w.animals == "yes" {
+		w.assumed = append(w.assumed, w.usual...)
+		r.Amount, r.Effect = w.base(c, "ammonia"), c.effectOf(goal, w.PH, w.Water)
+		r.Warnings = append(r.Warnings, "animals are in, so dose no ammonia: "+r.Effect.does(true)+" Their food feeds the bacteria.")
+		r.Cautions = cautionsOf("amount animals")
+		return r, nil
+	}
 	if goal <= w.Ammonia {
-		return nil, refuse(CodeRange, "to", "to %s is not above the %s mg/L that the water has; wait until it is clear, or name a level above %s (up to %s)",
-			quote(to.typed), sigText(r.From), sigText(r.From), number(o.Max, 0))
+		again := ""
+		if w.old("ammonia") != "" && from == nil && !c.has("ammonia") {
+			again = "; that was read " + daysText(rounded(w.ages["ammonia"], 0)) + " ago, so test again first"
+		}
+		return nil, refuse(CodeRange, "to", "to %s is not above the %s mg/L that the water has%s; wait until it is clear, or name a level above %s (up to %s)",
+			quote(to.typed), sigText(r.From), again, sigText(r.From), number(o.Max, 0))
 	}
 	d, err := dosing.Ammonia(goal-w.Ammonia, w.Volume, p)
 	if err != nil {
@@ -92,20 +108,15 @@ func (c *call) ammoniaAmount(w treated) (Result, error) {
 		r.KH, r.KHAfter = new(c.kh(w.KH)), new(c.kh(max(after, 0)))
 		ph = chem.PHAfter(w.PH, w.KH, w.KH+d.Brings, w.Temp, w.Salinity)
 	}
-	if d.Density > 0 && !c.has("density") && w.animals != "yes" {
+	if d.Density > 0 && !c.has("density") {
 		w.assumed = append(w.assumed, fmt.Sprintf("a density of %s g/ml, as published for that strength", number(d.Density, 3)))
 	}
 	large := goal.Ion(unit.Ammonia) > dosing.LargestDose
-	if large || w.animals == "yes" {
+	if large {
 		w.assumed = append(w.assumed, w.usual...)
 	}
 	r.Amount = w.base(c, "ammonia")
 	r.Effect = c.effectOf(goal, ph, w.Water)
-	if w.animals == "yes" {
-		r.Warnings = append(r.Warnings, "animals are in, so dose no ammonia: "+r.Effect.does(true)+" Their food feeds the bacteria.")
-		r.Cautions = cautionsOf("amount animals")
-		return r, nil
-	}
 	if large {
 		r.Warnings = append(r.Warnings, r.Effect.tooMuch())
 	}

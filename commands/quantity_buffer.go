@@ -63,6 +63,11 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 		return nil, refuse(CodeMissing, "from", "say what the KH is now, as in from:2dKH; it has to be tested first")
 	case !w.khKnown:
 		w.assumed = append(w.assumed, "KH "+c.kh(w.KH).String())
+	case !c.has("kh"):
+		w.rests("kh")
+		if w.buffered > 0 {
+			w.assumed = append(w.assumed, fmt.Sprintf("the %s added within the last day is still there", c.kh(w.buffered)))
+		}
 	}
 	goal := unit.DKH(to.low).CaCO3()
 	gentle := w.animals == "yes" || w.Ammonia > 0

@@ -60,6 +60,8 @@ func (c *call) changeAmount(w treated) (Result, error) {
 	if from != nil {
 		now = new(of.base(*from))
 		w.levels[of.name] = now
+	} else {
+		w.rests(of.name)
 	}
 	if now == nil {
 		return nil, refuse(CodeMissing, "from", "say how much %s there is now, as in from:5, or note a test with /reading %s:5", of.name, of.name)

@@ -84,7 +84,7 @@ func (c *call) conditionerAmount(w treated) (Result, error) {
 	if r.Chloramine {
 		r.Reaction = dosing.ChloramineReaction
 	}
-	r.LeavesMgL = digits(onScaleOf(scaleOf(c), d.Ammonia, unit.Ammonia), 2)
+	r.LeavesMgL = digits(onScaleOf(scaleOf(c), d.Ammonia, unit.Ammonia), 3)
 	if r.Chloramine && w.animals == "yes" {
 		r.LeavesThere = new(c.effectOf(d.Ammonia, w.PH, w.Water))
 	}

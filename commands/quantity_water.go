@@ -15,24 +15,27 @@ const harmFrom = chem.HarmNH3
 // treated is the water that something is added to, or taken from.
 type treated struct {
 	dosing.Water
-	tank    string
-	day     *float64
-	animals string
-	levels  map[string]*float64 // last readings by levelNames: mg N/L, chlorine in mg Cl2/L
-	khKnown bool                // told or read
-	phTold  bool                // the same, of a tank's pH
-	newKH   *unit.MgCaCO3       // of new water, if it was told
-	source  model.Source
-	told    bool // the source was
-	assumed []string
-	usual   []string // of pH and temperature, what was not told; assumed where they count
+	tank     string
+	day      *float64
+	animals  string
+	levels   map[string]*float64 // last readings by levelNames: mg N/L, chlorine in mg Cl2/L
+	ages     map[string]float64  // days since these and "kh" were read
+	buffered unit.MgCaCO3        // the same of KH
+	recent   unit.MgN            // dosed within the last day and not tested since; it is in the ammonia
+	khKnown  bool                // told or read
+	phTold   bool                // the same, of a tank's pH
+	newKH    *unit.MgCaCO3       // of new water, if it was told
+	source   model.Source
+	told     bool // the source was
+	assumed  []string
+	usual    []string // of pH and temperature, what was not told; assumed where they count
 }
 
 // treated gathers the water: the member's tank as last read, or any water of a volume;
 // options stand over both.
 func (c *call) treated() (treated, error) {
 	s := typical(statement{})
-	w := treated{animals: "unknown", levels: map[string]*float64{}, assumed: []string{}, source: s.Source}
+	w := treated{animals: "unknown", levels: map[string]*float64{}, ages: map[string]float64{}, assumed: []string{}, source: s.Source}
 	w.PH, w.Temp, w.KH = s.PH, s.Temp, s.KH
 	var ph, temp bool
 	if c.has("tank") || !c.has("volume") {
@@ -131,19 +134,47 @@ func (w *treated) ofCase(cs model.Case, now unit.Days, name string, day float64)
 			w.Temp, given.Temp = *r.Temp, true
 		}
 		if r.KH != nil && r.Day >= editKH {
-			w.KH, w.khKnown = *r.KH, true
+			w.KH, w.khKnown, w.ages["kh"] = *r.KH, true, float64(now-r.Day)
 		}
 		for _, species := range []unit.Species{unit.Ammonia, unit.Nitrite, unit.Nitrate} {
 			if seen := r.Of(species); seen != nil {
-				w.levels[species.String()] = new(float64(highestOf(seen, species)))
+				w.levels[species.String()], w.ages[species.String()] = new(float64(highestOf(seen, species))), float64(now-r.Day)
 			}
 		}
-		w.levels["chlorine"] = or(r.Chlorine, w.levels["chlorine"])
+		if r.Chlorine != nil {
+			w.levels["chlorine"], w.ages["chlorine"] = r.Chlorine, float64(now-r.Day)
+		}
 	}
+	w.since(cs, now)
 	if n := w.levels["ammonia"]; n != nil {
 		w.Ammonia = unit.MgN(*n)
 	}
 	return given
+}
+
+// since takes in what was dosed and buffered within the last day and not tested since,
+// so that nobody doses twice.
+func (w *treated) since(cs model.Case, now unit.Days) {
+	for _, e := range cs.Events {
+		age := float64(now - e.Day)
+		tested := func(what string) bool { at, ok := w.ages[what]; return ok && at < age }
+		switch {
+		case age < 0 || age > 1:
+		case e.Kind == model.Dose && !tested("ammonia"):
+			w.recent += e.N
+		case e.Kind == model.Buffer && !tested("kh"):
+			w.PH = chem.PHAfter(w.PH, w.KH, w.KH+e.Alk, w.Temp, w.Salinity)
+			w.KH += e.Alk
+			w.buffered += e.Alk
+		}
+	}
+	if w.recent > 0 {
+		all := float64(w.recent)
+		if n := w.levels["ammonia"]; n != nil {
+			all += *n
+		}
+		w.levels["ammonia"] = &all
+	}
 }
 
 // highestOf is the upper step that was seen, as nitrogen.
@@ -162,6 +193,26 @@ func sourceOf(name string) model.Source {
 		}
 	}
 	return model.Chlorinated
+}
+
+// stale is from how many days on a reading is said to be old.
+const stale = 2
+
+// old says how old a reading is that an answer rests on, if that is long.
+func (w treated) old(name string) string {
+	if age := w.ages[name]; age >= stale {
+		return fmt.Sprintf("%s as read %s ago, so test again first", label(name), daysText(rounded(age, 0)))
+	}
+	return ""
+}
+
+// rests notes that an answer rests on an old reading.
+func (w *treated) rests(names ...string) {
+	for _, name := range names {
+		if text := w.old(name); text != "" {
+			w.assumed = append(w.assumed, text)
+		}
+	}
 }
 
 // free prints free ammonia.

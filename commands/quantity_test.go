@@ -1,0 +1,161 @@
+package commands
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"ripen/testdata"
+)
+
+// published is a number of stoichiometry.csv.
+func published(t *testing.T, id string) float64 {
+	t.Helper()
+	for _, r := range testdata.Table(t, "stoichiometry.csv") {
+		if r.Text("id") == id {
+			return r.Number("value")
+		}
+	}
+	t.Fatalf("stoichiometry.csv has no row %s", id)
+	return 0
+}
+
+// amountTank is 100 L of fresh tap water at pH 7.5 and 25 C.
+func amountTank(t *testing.T) *Book {
+	t.Helper()
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:100L ph:7.5 kh:4dKH temp:25C source:chlorine")
+	return b
+}
+
+const amountAt = "2026-03-02T09:00:00Z"
+
+// What a member is told is what the published masses come to, within the three figures
+// that are printed.
+func TestAmountWorkedExamples(t *testing.T) {
+	b := amountTank(t)
+	for _, x := range []struct {
+		line string
+		got  func(any) float64
+		want float64
+	}{
+		// 2 mg/L on the kit's scale in 100 L is 0.2 g of NH4.
+		{"/amount what:ammonia to:2ppm product:ammonium-chloride", func(d any) float64 { return *d.(AmmoniaAmount).Dose.Grams }, 0.2 * published(t, "nh4cl_per_mgNH4")},
+		{"/amount what:ammonia to:2ppm product:ammonium-chloride scale:n", func(d any) float64 { return *d.(AmmoniaAmount).Dose.Grams }, 0.2 * published(t, "nh4cl_per_mgN")},
+		// 0.2 g of NH4 is 0.2/1.0592 g of NH3; a solution of 5 g in 100 ml.
+		{"/amount what:ammonia to:2ppm product:\"5% w/v\"", func(d any) float64 { return *d.(AmmoniaAmount).Dose.ML }, 20 * 0.2 / published(t, "nh3_to_nh4")},
+		// 25 % by weight of 0.91 g/ml (British Pharmacopoeia).
+		{"/amount what:ammonia to:2ppm product:25% density:0.91", func(d any) float64 { return *d.(AmmoniaAmount).Dose.ML }, 0.2 / published(t, "nh3_to_nh4") / (0.25 * 0.91)},
+		{"/amount what:buffer to:7dKH", func(d any) float64 { return d.(BufferAmount).Grams }, 3 * published(t, "nahco3_per_dkh_100l")},
+		{"/amount what:buffer to:3meq from:1meq", func(d any) float64 { return d.(BufferAmount).Grams }, 2 * published(t, "nahco3_per_meq_100l")},
+		{"/amount what:conditioner new-chlorine:2", func(d any) float64 { return d.(ConditionerAmount).Crystals }, 0.2 * published(t, "thio_tetra_penta")},
+		{"/amount what:conditioner new-chlorine:2 product:anhydrous", func(d any) float64 { return d.(ConditionerAmount).Anhydrous }, 0.2 * published(t, "thio_tetra_anh")},
+		{"/amount what:conditioner new-chlorine:2 source:chloramine scale:n", func(d any) float64 { return d.(ConditionerAmount).LeavesMgL }, 2 * published(t, "chloramine_n_per_cl2")},
+		// From 5 to 2 with 1 in the new water: (5-2)/(5-1) of it.
+		{"/amount what:water-change of:nitrite from:5 to:2 new-nitrite:1", func(d any) float64 { return d.(ChangeAmount).InAll }, 75},
+		{"/amount what:water-change of:nitrate from:40 to:30 new-nitrate:10", func(d any) float64 { return d.(ChangeAmount).EachL }, 100. / 3},
+	} {
+		r := must(t, b, amountAt, x.line)
+		checkReply(t, x.line, r)
+		if got := x.got(r.Data); math.Abs(got/x.want-1) > 0.01 {
+			t.Errorf("%s: %g, worked by hand %.5g", x.line, got, x.want)
+		}
+	}
+}
+
+// What is impossible is refused, wherever it is met: the value, the range and what to
+// try are named, and nothing is stored.
+func TestImpossible(t *testing.T) {
+	st := newStore(t)
+	b := New(st, WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:100L ph:7.5 kh:4dKH temp:25C source:chlorine")
+	must(t, b, "2026-03-01T10:00:00Z", "/reading ammonia:1 nitrite:5 nitrate:20")
+	before := dump(t, st, "wren")
+	for _, x := range []struct {
+		line, option string
+		says         []string // the value, the range, what to try
+	}{
+		{"/amount what:buffer to:2dKH", "to", []string{`"2dKH"`, "4 dKH to 50 dKH", "softer water"}},
+		{"/amount what:buffer to:4dKH", "to", []string{`"4dKH"`, "4 dKH to 50 dKH"}},
+		{"/amount what:ammonia to:2ppm product:10% volume:0L", "volume", []string{`"0L"`, "0.1 to 100000 L", "check"}},
+		{"/amount what:buffer to:6dKH from:2dKH volume:0L", "volume", []string{`"0L"`, "0.1 to 100000 L"}},
+		{"/amount what:ammonia to:2ppm product:400%", "product", []string{`"400%"`, "0.1 to 35 %", "product:10%"}},
+		{"/amount what:conditioner new-chlorine:1 product:400%", "product", []string{`"400%"`, "0.1 to 40 %", "product:10%"}},
+		{"/amount what:ammonia to:0.5ppm product:10%", "to", []string{`"0.5ppm"`, "above 1 (up to 50)", "wait until it is clear"}},
+		{"/amount what:water-change of:nitrate to:10 new-nitrate:15", "to", []string{`"10"`, "up to 20", "15 mg/L nitrate", "other water"}},
+		{"/amount what:water-change of:nitrate to:10 new-nitrate:9.999", "to", []string{`"10"`, "other water"}},
+		{"/amount what:water-change of:nitrite to:-1", "to", []string{`"-1"`, "0 to 100 mg/L"}},
+		{"/log what:water-change amount:150%", "amount", []string{`"150%"`, "1 to 100 %", "check"}},
+		{"/log what:water-change amount:150L", "amount", []string{`"150L"`, "100 L", "amount:40%"}},
+		{"/tryout water-change:150%", "water-change", []string{`"150%"`, "1 to 100 %"}},
+		{"/log what:stock amount:-4g", "amount", []string{`"-4g"`, "0.001 to 100000 g", "check"}},
+		{"/stock grams:-4g", "grams", []string{`"-4g"`, "0.01 to 100000 g", "check"}},
+		{"/tank edit stock:-4g", "stock", []string{`"-4g"`, "0 to 100000 g", "check"}},
+		{"/log what:dose amount:-1ppm", "amount", []string{`"-1ppm"`, "0.01 to 50 mg/L", "check"}},
+		{"/log what:buffer amount:-5g", "amount", []string{`"-5g"`, "0.01 to 10000 g", "check"}},
+		{"/tank new name:b volume:0L", "volume", []string{`"0L"`, "1 to 100000 L"}},
+		{"/reading ammonia:-1", "ammonia", []string{`"-1"`, "0 to 50 mg/L"}},
+		{"/reading ph:15", "ph", []string{`"15"`, "3.5 to 10.5"}},
+	} {
+		r := tell(t, b, amountAt, x.line)
+		if r.OK || r.Err.Code != CodeRange || r.Err.Option != x.option {
+			t.Errorf("%s: %+v, want %s of %s", x.line, r, CodeRange, x.option)
+			continue
+		}
+		for _, want := range x.says {
+			if !strings.Contains(r.Text, want) {
+				t.Errorf("%s: %q lacks %q", x.line, r.Text, want)
+			}
+		}
+		if dump(t, st, "wren") != before {
+			t.Fatalf("%s was refused and changed the store", x.line)
+		}
+	}
+}
+
+// What is doubtful is answered or noted all the same, with the consequence in numbers
+// that the data holds.
+func TestDoubtful(t *testing.T) {
+	for _, x := range []struct {
+		lines []string
+		says  []string
+	}{
+		{[]string{"/amount what:ammonia to:6ppm product:10%"}, []string{"Careful: more than 4 mg/L", "would be free NH3 at pH 7.6", "% of their growth"}},
+		{[]string{"/log what:dose amount:6ppm"}, []string{"dose 6 mg/L", "Careful: more than 4 mg/L", "would be free NH3 at pH 7.5", "% of their growth"}},
+		{[]string{"/reading ammonia:3", "/log what:dose amount:2ppm"}, []string{"of 5 mg/L ammonia"}},
+		{[]string{"/log what:dose amount:3ppm", "/log what:dose amount:2ppm"}, []string{"of 5 mg/L ammonia"}},
+		{[]string{"/log what:stock amount:4g", "/log what:dose amount:1ppm"}, []string{"animals are in", "gills are harmed"}},
+		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/tank edit ph:8.2"}, []string{"pH 7.5 to 8.2 is a big step", "Free ammonia, the harmful part, goes from 0.017 to 0.078 mg/L NH3", "gills are harmed from about 0.05"}},
+		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/reading ph:8.2"}, []string{"pH 7.5 to 8.2 is a big step", "from 0.017 to 0.078"}},
+		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/log what:buffer amount:60g"}, []string{"is a big step", "Free ammonia"}},
+		{[]string{"/amount what:buffer to:20dKH ammonia:1 animals:yes"}, []string{"Careful: pH 7.5 to 8.2", "portions a day apart", "from 0.017 to 0.07"}},
+	} {
+		b := amountTank(t)
+		var r Reply
+		for i, line := range x.lines {
+			r = must(t, b, "2026-03-03T0"+string(rune('1'+i))+":00:00Z", line)
+		}
+		what := strings.Join(x.lines, "; ")
+		checkReply(t, what, r)
+		for _, want := range x.says {
+			if !strings.Contains(r.Text, want) {
+				t.Errorf("%s lacks %q:\n%s", what, want, r.Text)
+			}
+		}
+	}
+	// Small ones are not.
+	for _, lines := range [][]string{
+		{"/log what:dose amount:2ppm"}, {"/log what:dose amount:4ppm"}, {"/tank edit ph:8.5"},
+		{"/log what:stock amount:4g", "/tank edit ph:8"}, {"/log what:stock amount:4g", "/reading ph:7.2"}, {"/log what:stock amount:4g", "/log what:buffer amount:5g"},
+		{"/tank edit ph:8.5 at:start"}, {"/reading ammonia:3", "/reading ammonia:0", "/log what:dose amount:2ppm"},
+	} {
+		b := amountTank(t)
+		var r Reply
+		for i, line := range lines {
+			r = must(t, b, "2026-03-03T0"+string(rune('1'+i))+":00:00Z", line)
+		}
+		if strings.Contains(r.Text, "Careful") {
+			t.Errorf("%v is warned of:\n%s", lines, r.Text)
+		}
+	}
+}
