@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+	"ripen/engine/dosing"
+	"ripen/engine/tryout"
 	"ripen/testdata"
 )
 
@@ -157,5 +160,79 @@ func TestDoubtful(t *testing.T) {
 		if strings.Contains(r.Text, "Careful") {
 			t.Errorf("%v is warned of:\n%s", lines, r.Text)
 		}
+	}
+}
+
+// amountValues are values that fit the options of /amount, and some that do not.
+var amountValues = map[string][]string{
+	"to": {"0", "0.5", "2ppm", "5dKH", "12dKH", "50"}, "from": {"0", "1", "3dKH", "5", "40"}, "of": levelNames[:], "volume": {"0.1L", "60L", "20gal", "100000L", "0L"},
+	"product": {"10%", "0.1%", "35%", "9.5% w/v", "10% ammonium hydroxide", "ammonium-chloride", "ammonium chloride 5%", "baking soda", "potassium-bicarbonate", "coral", "thiosulfate", "anhydrous", "no idea", "400%"},
+	"density": {"0.96", "0.8"}, "ph": {"3.5", "6.2", "7.5", "8.8", "10.5"}, "kh": {"0", "1dKH", "50dKH"}, "temp": {"4C", "25C", "104F"}, "ammonia": {"0", "1", "50"}, "animals": {"yes", "no"},
+	"new-ammonia": {"0", "0.2"}, "new-nitrite": {"0.1"}, "new-nitrate": {"5", "30"}, "new-kh": {"0", "4dKH", "20dKH"}, "new-chlorine": {"0", "0.5", "10"},
+	"source": sourceNames[:], "scale": scaleNames[:], "tank": {"a"},
+}
+
+// Any water and any product give a sound answer or a refusal: amounts that are above
+// nothing and finite, portions that add up, a pH that a buffer never lowers.
+func TestAnyAmount(t *testing.T) {
+	b := amountTank(t)
+	must(t, b, amountAt, "/reading ammonia:1 nitrite:2 nitrate:20 ph:7.1 kh:3dKH")
+	answered := map[string]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		kind := rapid.SampledFrom(amountKinds[:]).Draw(rt, "what")
+		line := "/amount what:" + kind
+		for _, o := range amountSpecs()[0].Options[1:] {
+			fits := strings.Contains(" volume tank "+takes[kind]+" ", " "+o.Name+" ")
+			needed := o.Name == "to" || o.Name == "of" || o.Name == "product" && kind == "ammonia"
+			if fits && (needed || rapid.IntRange(0, 2).Draw(rt, "give "+o.Name) == 0) {
+				line += " " + o.Name + ":\"" + rapid.SampledFrom(amountValues[o.Name]).Draw(rt, o.Name) + "\""
+			}
+		}
+		r := tell(t, b, amountAt, line)
+		checkReply(t, line, r)
+		if !r.OK {
+			return
+		}
+		answered[kind]++
+		sound := func(what string, x *float64) {
+			if x != nil && !(*x >= 0 && *x < 1e9) {
+				rt.Fatalf("%s: %s %g\n%s", line, what, *x, r.Text)
+			}
+		}
+		switch d := r.Data.(type) {
+		case AmmoniaAmount:
+			if d.Dose != nil {
+				sound("g", d.Dose.Grams)
+				sound("ml", d.Dose.ML)
+			}
+		case BufferAmount:
+			sum := 0.0
+			for _, p := range d.Portions {
+				sum += p.Grams
+			}
+			if math.Abs(sum-d.Grams) > 0.05*d.Grams+1e-9 || d.PHAfter < rounded(d.PH, 1) {
+				rt.Fatalf("%s: portions of %g g for %g, pH %g to %g", line, sum, d.Grams, d.PH, d.PHAfter)
+			}
+		case ConditionerAmount:
+			if d.Crystals < d.Anhydrous || d.Least > d.Crystals {
+				rt.Fatalf("%s: %+v", line, d)
+			}
+		case ChangeAmount:
+			if d.Percent > d.MostPercent || d.InAll > 100 || d.Times < 1 {
+				rt.Fatalf("%s: %+v", line, d)
+			}
+		}
+	})
+	for _, kind := range amountKinds {
+		if answered[kind] == 0 {
+			t.Errorf("no answer of %s in all these", kind)
+		}
+	}
+}
+
+// What two packages call large, gentle or harmful is the same.
+func TestAmountLimitsAgree(t *testing.T) {
+	if dosing.LargestDose != tryout.LargestDose || harmFrom != tryout.HarmFrom {
+		t.Errorf("a large dose is %g and %g, harm begins at %g and %g", float64(dosing.LargestDose), float64(tryout.LargestDose), harmFrom, tryout.HarmFrom)
 	}
 }

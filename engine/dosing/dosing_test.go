@@ -3,11 +3,13 @@ package dosing
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 	"ripen/engine/model"
 	"ripen/engine/unit"
+	"ripen/testdata"
 )
 
 func TestDilute_Laws(t *testing.T) {
@@ -149,6 +151,21 @@ func TestAmmonia_Hydroxide(t *testing.T) {
 func TestBurdenOf(t *testing.T) {
 	// Half of the growth is left at the model's own constant.
 	ki := model.Defaults[model.NOB].KiNH3
+	compared := 0
+	for _, r := range testdata.Table(t, "kinetics.csv") {
+		if r.Text("parameter") != "free_ammonia_inhibition_onset" || !strings.Contains(r.Text("guild"), "NOB") || r.Text("unit") != "mg NH3/L" {
+			continue
+		}
+		// Anthonisen et al. (1976): inhibition sets in from 0.1 to 1.0 mg NH3/L, so that at
+		// the lower end most of the growth is left and at the upper end little.
+		if low, high := GrowthLeft(r.Number("low")), GrowthLeft(r.Number("high")); low < 0.5 || high > 0.5 {
+			t.Errorf("line %d: %.2f of the growth is left at the onset's lower end, %.2f at its upper", r.Line(), low, high)
+		}
+		compared++
+	}
+	if compared == 0 {
+		t.Error("kinetics.csv has no onset of inhibition for NOB")
+	}
 	low := BurdenOf(0, 8, 25, 0)
 	if low.Free != 0 || low.Growth != 1 {
 		t.Errorf("no ammonia: %+v", low)
