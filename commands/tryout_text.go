@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"ripen/engine/dosing"
 	"ripen/engine/model"
 	"ripen/engine/tryout"
 	"ripen/engine/unit"
@@ -171,7 +172,9 @@ func (c *call) effectText(e tryout.Effect, now, after WaterAt, animals bool) (te
 	case tryout.Chlorine:
 		return "untreated tap water brings chlorine, which kills bacteria and harms animals: condition it", animals
 	case tryout.LargeDose:
-		return fmt.Sprintf("a dose above %s mg/L is large: ammonia comes to about %s mg/L, and so much holds back the bacteria that eat nitrite; better give a part, and the rest once it is clear", number(onScaleOf(c.units.Scale, tryout.LargestDose.N(unit.Ammonia), unit.Ammonia), 1), sigText(after.Ammonia)), false
+		left := dosing.GrowthLeft(after.FreeAmmonia)
+		return fmt.Sprintf("a dose above %s mg/L is large: ammonia comes to about %s mg/L, %s of it free, which leaves the bacteria that eat nitrite %s %% of their growth; better give a part, and the rest once it is clear",
+			number(onScaleOf(c.units.Scale, tryout.LargestDose.N(unit.Ammonia), unit.Ammonia), 1), sigText(after.Ammonia), sigText(after.FreeAmmonia), number(100*left, 0)), false
 	case tryout.DosedAnimals:
 		return "ammonia is never dosed with animals in: it harms them", true
 	case tryout.PHJump:
