@@ -43,6 +43,7 @@ type Stock struct {
 	Every    float64           `json:"water_change_every_days"`
 	Chloride float64           `json:"chloride_mgl"` // as told; 0 if not
 	Assumed  []string          `json:"assumed"`
+	Fit      string            `json:"fit"`
 	Target   float64           `json:"target_mgl"`
 	Scale    string            `json:"scale"`
 	Cautions []string          `json:"cautions"`
@@ -154,7 +155,7 @@ func stockResult(t store.Tank, cs model.Case, a stocking.Advice, at time.Time, s
 		Limits:  StockLimits{ion(a.Limits.Ammonia, unit.Ammonia), digits(a.Limits.Free, 3), ion(a.Limits.Nitrite, unit.Nitrite), current(cs.Setup, cs.Changes, daysSince(t.Started, at)).Salinity == 0},
 		Prudent: 100 * stocking.Prudent, Ration: 100 * model.Ration, Change: rounded(100*a.Change, 0), Every: rounded(a.Every, 0),
 		Target: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2), Scale: scale,
-		Assumed:  append([]string{}, a.Assumed...),
+		Assumed: append([]string{}, a.Assumed...), Fit: a.Fit,
 		Cautions: cautionTexts("test-before-animals", "species", "welfare"),
 	}
 	for i, s := range a.Steps {

@@ -25,6 +25,9 @@ func (r Stock) Text() string {
 	}
 	fmt.Fprintf(&b, "\nThat a tank clears %s mg/L in a day is no licence for any number of animals: their water must never come near that.", number(r.Target, 2))
 	fmt.Fprintf(&b, "\nDo:\n- %s", strings.Join(r.do(), "\n- "))
+	if r.Fit == "poor" {
+		fmt.Fprintf(&b, "\n%s", poorFit)
+	}
 	if len(r.Assumed) > 0 {
 		fmt.Fprintf(&b, "\nAssumed: %s.", strings.Join(r.Assumed, "; "))
 	}

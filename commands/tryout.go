@@ -38,6 +38,7 @@ type Tryout struct {
 	NotPercent   float64  `json:"percent_not_within_horizon"`
 	Horizon      int      `json:"horizon_days"`
 	Animals      bool     `json:"animals"`
+	Fit          string   `json:"fit"`
 	Scale        string   `json:"scale"`
 	Assumed      []string `json:"assumed"`
 	Cautions     []string `json:"cautions"`
@@ -101,7 +102,7 @@ func tryOut(c *call) (Result, error) {
 	}
 	r := Tryout{
 		Head: headOf(t, c.At), Now: c.waterAt(found.Before), ReadyPercent: percent(found.Ready), NotWithin: rounded(found.NotWithin, 3), NotPercent: percent(found.NotWithin),
-		Horizon: int(found.Horizon), Animals: found.Animals, Scale: c.units.Scale, Assumed: []string{}, Cautions: []string{},
+		Horizon: int(found.Horizon), Animals: found.Animals, Fit: found.Fit, Scale: c.units.Scale, Assumed: []string{}, Cautions: []string{},
 	}
 	if note := untoldWater(cs, now, c.units); note != "" {
 		r.Assumed = append(r.Assumed, note)

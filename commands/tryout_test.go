@@ -44,6 +44,7 @@ func (fakeAdviser) Tryout(c model.Case, _ unit.Days, changes ...tryout.Change) (
 		case tryout.Seed:
 			t.Lives = fakeLives(c, x.Event())
 		case tryout.Dose:
+			r.Fit = "poor" // for the words
 			t.After.Ammonia += x.N
 			t.Effects = []tryout.Effect{tryout.LargeDose}
 		}
@@ -152,5 +153,26 @@ func TestTryoutRefused(t *testing.T) {
 				t.Errorf("%s: %q lacks %q", x.line, r.Text, want)
 			}
 		}
+	}
+}
+
+// A poor fit is said wherever something rests on it, in the same words.
+func TestPoorFitSaid(t *testing.T) {
+	b := triedBook(t, "dosed")
+	if text := must(t, b, triedAt, "/tryout dose:5ppm").Text; strings.Count(text, poorFit) != 1 {
+		t.Errorf("a poor fit is not said, or twice:\n%s", text)
+	}
+	if text := must(t, b, triedAt, "/tryout temp:27C").Text; strings.Contains(text, poorFit) {
+		t.Errorf("a fit that is not poor is said to be:\n%s", text)
+	}
+	s := must(t, b, triedAt, "/stock grams:10g").Data.(Stock)
+	if strings.Contains(s.Text(), poorFit) {
+		t.Errorf("a fit that is not poor is said to be:\n%s", s.Text())
+	}
+	if s.Fit = "poor"; !strings.Contains(s.Text(), poorFit) {
+		t.Errorf("a poor fit is not said:\n%s", s.Text())
+	}
+	if text := (Why{Verdict: "slow", Fit: "poor"}).Text(); !strings.Contains(text, poorFit) {
+		t.Errorf("/why says it in other words:\n%s", text)
 	}
 }

@@ -38,6 +38,9 @@ func (r Tryout) Text() string {
 		}
 	}
 	fmt.Fprintf(&b, "\n%s, day %s, against going on as now; in brackets one chance in ten at either end.%s This is only a try, nothing was noted: what you do, note with /tank edit or /log.", r.Tank, number(r.Day, 0), r.farOff())
+	if r.Fit == "poor" {
+		fmt.Fprintf(&b, "\n%s", poorFit)
+	}
 	if len(r.Assumed) > 0 {
 		fmt.Fprintf(&b, "\nAssumed: %s.", strings.Join(r.Assumed, "; "))
 	}
@@ -46,6 +49,9 @@ func (r Tryout) Text() string {
 	}
 	return b.String()
 }
+
+// poorFit is what answers say that rest on readings which do not go together.
+const poorFit = "Some readings do not go with the rest, so take this with care; /outlook names them."
 
 // dangers returns what would endanger animals, each once: of all together, where it
 // comes from there.

@@ -72,7 +72,7 @@ func Of(p *fit.Posterior) Outlook {
 	o.Next = NextReading{Day: next,
 		Ammonia: seen(p, at, unit.Ammonia), Nitrite: seen(p, at, unit.Nitrite), Nitrate: seen(p, at, unit.Nitrate)}
 	o.Course = course(p, o.Done, now)
-	o.Fit, o.Odd = quality(p)
+	o.Fit, o.Odd = Quality(p)
 	if set := &p.Plan.Case.Setup; set.Rationed() {
 		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries the food or animals you told of with ammonia and nitrite both below 0.25 mg/L, since a tank with animals is never dosed to try it; target: holds it to a dose instead")
 	} else if set.Method == model.FishIn && !set.Given.Target {
@@ -244,8 +244,9 @@ func course(p *fit.Posterior, done Quantiles, now float64) []Point {
 	return out
 }
 
-// quality grades the fit by the share of readings that no draw explains.
-func quality(p *fit.Posterior) (grade string, odd []string) {
+// Quality grades the fit by the share of readings that no draw explains, as in
+// [Outlook], and names them.
+func Quality(p *fit.Posterior) (grade string, odd []string) {
 	if p.Readings == 0 {
 		return "none", nil
 	}

@@ -98,6 +98,7 @@ type Advice struct {
 	AtOnce   *Peaks            // if all of Wanted went in at once, at the first step's day; nil if nothing is wanted
 	Staged   *Peaks            // by the steps; nil if there are none
 	Limits   Limits
+	Fit      string   // as in outlook.Outlook
 	Assumed  []string // what the fit and the food of the animals rest on, in plain words
 	Change   float64  // share of the water that is assumed to be changed, each Every days
 	Every    float64
@@ -120,6 +121,7 @@ func Of(p *fit.Posterior, w Wish) (Advice, error) {
 	h.guard(w.Chloride)
 	a := h.advise(w)
 	a.Assumed = p.Assumed
+	a.Fit, _ = outlook.Quality(p)
 	return a, nil
 }
 

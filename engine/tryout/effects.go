@@ -3,6 +3,7 @@ package tryout
 import (
 	"math"
 
+	"ripen/engine/chem"
 	"ripen/engine/model"
 	"ripen/engine/unit"
 )
@@ -29,9 +30,12 @@ const (
 	NoMediaLeft   Effect = "no-media-left"   // the filter is left without a medium, and its bacteria are gone
 )
 
-// Limits of the effects; common practice, no source.
+// HarmFrom is the free ammonia that harms gills, mg/L NH3; its source is beside
+// chem.HarmNH3.
+const HarmFrom = chem.HarmNH3
+
+// Limits of the other effects; common practice, no source.
 const (
-	HarmFrom               = 0.05 // free ammonia that harms gills, mg/L NH3
 	GentlePH               = 0.3  // the most that a pH may move in a day with animals in
 	GentleTemp             = 2    // the most that a temperature may move in a day with animals in, C
 	LargestDose unit.MgIon = 4    // total ammonia, above which a dose slows more than it feeds

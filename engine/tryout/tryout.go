@@ -35,6 +35,7 @@ const (
 type Result struct {
 	Before    Water   // now
 	Animals   bool    // animals are in
+	Fit       string  // as in outlook.Outlook
 	Horizon   float64 // days from the start that anything is foretold for
 	Ready     float64 // chance that the tank is done now
 	NotWithin float64 // chance that it is not done by the horizon, as things are
@@ -79,7 +80,8 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 		}
 	}
 	t.done = doneDays(t.post)
-	r := Result{Before: t.water, Animals: t.setup.Method == model.FishIn, Horizon: p.Plan.End()}
+	grade, _ := outlook.Quality(p)
+	r := Result{Before: t.water, Fit: grade, Animals: t.setup.Method == model.FishIn, Horizon: p.Plan.End()}
 	for _, d := range t.done {
 		if d <= t.post.Plan.Now {
 			r.Ready += 1 / float64(len(t.done))

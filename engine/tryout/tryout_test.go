@@ -208,6 +208,24 @@ func TestAnimalsFirst(t *testing.T) {
 	}
 }
 
+// Animals that went in after the start count as those that were there from then on.
+func TestStockedAreAnimals(t *testing.T) {
+	p := fitted(func(c *model.Case) {
+		asIs(c)
+		c.Events = append(c.Events, model.Event{Day: 11, Kind: model.Stocked, Mass: 10})
+	})
+	r := try(t, p, PH(9.2), KH(unit.DKH(20).CaCO3()))
+	if x := r.Each[0]; !r.Animals || !has(x, PHJump) || !has(x, Poison) {
+		t.Errorf("pH 9.2 on animals that were put in: %v", x.Effects)
+	}
+	if x := r.Each[1]; !has(x, RaisesPH) || x.After.PH <= r.Before.PH || x.After.FreeAmmonia <= r.Before.FreeAmmonia {
+		t.Errorf("20 dKH: %v, pH %.2f after %.2f", x.Effects, x.After.PH, r.Before.PH)
+	}
+	if r.Fit != "good" {
+		t.Errorf("the fit of readings that were made from the model is %s", r.Fit)
+	}
+}
+
 func TestRefused(t *testing.T) {
 	p := fitted(asIs)
 	six := []Change{Temp(25), PH(8), Flow(model.Strong), Conditioned(false), Plants(model.FewFast), Seed{Volume: 1}}
