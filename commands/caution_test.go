@@ -88,15 +88,26 @@ func cautionBook(t *testing.T) *Book {
 	return New(newStore(t), WithAdviser(chlorinated{}))
 }
 
+// asks says whether a line stores nothing.
+func asks(line string) bool {
+	command, _, _ := strings.Cut(line, " ")
+	return slices.Contains([]string{"/amount", "/tryout", "/stock", "/why", "/safe"}, command)
+}
+
 const cautionTank = "/tank new name:a volume:60L ph:7.5 kh:4dKH source:chlorine"
 
 // TestCautions: a risky reply carries the cautions that the table says it needs, each
 // once, and no others.
 func TestCautions(t *testing.T) {
 	met := map[string]bool{}
+	only := cautionBook(t) // for what stores nothing
+	must(t, only, "2026-03-01T09:00:00Z", cautionTank)
 	for _, x := range risky {
-		b := cautionBook(t)
-		reply := must(t, b, "2026-03-01T09:00:00Z", cautionTank)
+		b, reply := only, Reply{}
+		if len(x.lines) != 1 || !asks(x.lines[0]) {
+			b = cautionBook(t)
+			reply = must(t, b, "2026-03-01T09:00:00Z", cautionTank)
+		}
 		for i, line := range x.lines {
 			at := "2026-03-05T09:00:00Z"
 			if i < len(x.lines)-1 {
@@ -139,10 +150,10 @@ func TestCautions(t *testing.T) {
 }
 
 func TestHarmlessCarryNone(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", cautionTank)
+	must(t, b, "2026-03-02T09:00:00Z", "/reading ammonia:1 nitrite:0.5")
 	for _, line := range harmless {
-		b := New(newStore(t), WithAdviser(fakeAdviser{}))
-		must(t, b, "2026-03-01T09:00:00Z", cautionTank)
-		must(t, b, "2026-03-02T09:00:00Z", "/reading ammonia:1 nitrite:0.5")
 		r := tell(t, b, "2026-03-05T09:00:00Z", line)
 		if !r.OK && r.Err.Code != CodeUnknownCommand {
 			t.Errorf("%s: %s", line, r.Text)

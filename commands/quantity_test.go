@@ -177,7 +177,6 @@ var amountValues = map[string][]string{
 func TestAnyAmount(t *testing.T) {
 	b := amountTank(t)
 	must(t, b, amountAt, "/reading ammonia:1 nitrite:2 nitrate:20 ph:7.1 kh:3dKH")
-	answered := map[string]int{}
 	rapid.Check(t, func(rt *rapid.T) {
 		kind := rapid.SampledFrom(amountKinds[:]).Draw(rt, "what")
 		line := "/amount what:" + kind
@@ -193,7 +192,6 @@ func TestAnyAmount(t *testing.T) {
 		if !r.OK {
 			return
 		}
-		answered[kind]++
 		sound := func(what string, x *float64) {
 			if x != nil && !(*x >= 0 && *x < 1e9) {
 				rt.Fatalf("%s: %s %g\n%s", line, what, *x, r.Text)
@@ -223,11 +221,6 @@ func TestAnyAmount(t *testing.T) {
 			}
 		}
 	})
-	for _, kind := range amountKinds {
-		if answered[kind] == 0 {
-			t.Errorf("no answer of %s in all these", kind)
-		}
-	}
 }
 
 // What two packages call large, gentle or harmful is the same.
