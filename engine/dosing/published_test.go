@@ -132,6 +132,20 @@ func TestDechlorinate_Published(t *testing.T) {
 			}
 		}
 	}
+	// What practice takes lies between the least and what is sure to be enough; a sample
+	// bottle is told to be on the sure side.
+	field := row(t, "stoichiometry.csv", "thio_field_read").Number("value")
+	if least := float64(d.Anhydrous) / 8; field < least || field > float64(d.Anhydrous) {
+		t.Errorf("the field takes %g mg per mg, ours is from %.3g to %.3g", field, least, float64(d.Anhydrous))
+	}
+	for _, id := range []string{"thio_bottle_15", "thio_bottle_5"} {
+		if r := row(t, "stoichiometry.csv", id); r.Number("value") > float64(d.Crystals) || r.Number("value") < field {
+			t.Errorf("%s: %g mg per mg, ours is %.3g", id, r.Number("value"), float64(d.Crystals))
+		}
+	}
+	if r := row(t, "chlorine.csv", "nh2cl_ratio"); math.Abs(1/float64(d.Ammonia)-r.Number("value")) > r.HalfUnit("value") {
+		t.Errorf("chloramine holds %.3g mg of chlorine per mg of nitrogen, published %g", 1/float64(d.Ammonia), r.Number("value"))
+	}
 	if r := row(t, "water_supply.csv", "us_mrdl_nh2cl"); r.Number("value") != MostChlorine {
 		t.Errorf("MostChlorine = %g, published %g", MostChlorine, r.Number("value"))
 	}
