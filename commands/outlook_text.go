@@ -54,6 +54,8 @@ func (r Outlook) answer() string {
 	switch {
 	case r.Fit == "poor":
 		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
+	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1 && r.Animals:
+		return fmt.Sprintf("%s is done: its filter carries what is in it.", r.Tank)
 	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1:
 		return fmt.Sprintf("%s is done: it clears its %s mg/L of ammonia and the nitrite from it within a day.", r.Tank, number(r.TargetMgL, 2))
 	}
@@ -103,6 +105,14 @@ func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 
 // stageWords says what is going on in the tank now.
 func (r Outlook) stageWords() string {
+	if r.Animals {
+		switch r.Stage {
+		case "proving":
+			return "Last stage: ammonia and nitrite both go down; it still has to show that they stay down with the food of each day."
+		case "ready":
+			return "More animals only in steps: /stock says how many."
+		}
+	}
 	switch r.Stage {
 	case "ammonia":
 		return "First stage: what eats ammonia is still growing; ammonia stands, and nitrite comes once it falls."
@@ -206,6 +216,8 @@ func (r Outlook) advice() string {
 	switch {
 	case r.Animals && r.Stage != "ready":
 		return "Next: animals are in, so test daily and ask /safe; it says when to change water and how much."
+	case r.Stage == "ready" && r.Animals:
+		return "Next: go on testing now and then, and change water when the nitrate is high."
 	case r.Stage == "ready":
 		return "Next: a large water change brings the nitrate down; then add animals in small steps, and test for a week after each."
 	case r.Readings == 0:

@@ -15,10 +15,11 @@ type Course struct {
 // to the target, waits 24 hours, and returns the larger of ammonia and nitrite
 // over their limits ClearTAN and ClearNO2. Below 1 the tank passes. The run
 // itself is left as it is. A tank with animals that says how much they are or eat,
-// but names no target, is challenged with its ration instead.
+// but names no target, is challenged with its ration instead, and so is any tank from
+// the day on that animals of a known ration went in.
 func (r *Run) Challenge() float64 {
 	set := &r.plan.Case.Setup
-	if set.Rationed() {
+	if set.Rationed() || r.plan.conds[r.seg].stocked(set) {
 		return r.rationed()
 	}
 	target := r.target()
@@ -62,6 +63,16 @@ func (r *Run) Challenge() float64 {
 // food; and named no target to hold it to.
 func (s *Setup) Rationed() bool {
 	return s.Method == FishIn && (s.Given.Feed || s.Given.Stock) && !s.Given.Target
+}
+
+// Rationed says whether the tank is held to its ration at Now.
+func (p *Plan) Rationed() bool {
+	return p.Case.Setup.Rationed() || p.conds[len(p.conds)-1].stocked(&p.Case.Setup)
+}
+
+// stocked says whether animals went into a tank that began without, and are fed.
+func (c *condition) stocked(start *Setup) bool {
+	return start.Method != FishIn && c.Method == FishIn && c.Setup.Stock > 0 && c.Setup.Feed > 0
 }
 
 // rationed is the challenge of a tank that nobody may dose: a day of its ration

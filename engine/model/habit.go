@@ -31,6 +31,7 @@ func habit(c *Case, now float64) Habit {
 	var doses, feeds int
 	var fed, firstFeed, lastChange, firstChange float64
 	changes := 0
+	var animals unit.Grams // put in since the start
 	for _, e := range c.Events {
 		d := float64(e.Day)
 		if d > now {
@@ -42,6 +43,10 @@ func habit(c *Case, now float64) Habit {
 			if !e.Assumed && e.N > 0 {
 				h.Dose, h.Salt = e.N, e.Salt
 			}
+		case Stocked:
+			animals += e.Mass
+		case Losses:
+			animals = max(animals-e.Mass, 0)
 		case FeedOnce:
 			if d < now-21 {
 				continue
@@ -74,6 +79,9 @@ func habit(c *Case, now float64) Habit {
 	}
 	if !dosed && doses < 2 {
 		h.Dose = 0
+	}
+	if animals > 0 { // nobody doses onto animals
+		h.Dose, h.Prove = 0, false
 	}
 	if changes >= 2 {
 		h.Interval = max((lastChange-firstChange)/float64(changes-1), 1)

@@ -73,12 +73,42 @@ func Of(p *fit.Posterior) Outlook {
 		Ammonia: seen(p, at, unit.Ammonia), Nitrite: seen(p, at, unit.Nitrite), Nitrate: seen(p, at, unit.Nitrate)}
 	o.Course = course(p, o.Done, now)
 	o.Fit, o.Odd = Quality(p)
-	if set := &p.Plan.Case.Setup; set.Rationed() {
-		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries the food or animals you told of with ammonia and nitrite both below 0.25 mg/L, since a tank with animals is never dosed to try it; target: holds it to a dose instead")
+	if set := &p.Plan.Case.Setup; p.Plan.Rationed() {
+		o.Rationed = true
+		text := "done means that the filter carries the food or animals you told of with ammonia and nitrite both below 0.25 mg/L, since a tank with animals is never dosed to try it"
+		if set.Rationed() {
+			text += "; target: holds it to a dose instead"
+		}
+		o.Assumed = append(slices.Clone(o.Assumed), text)
 	} else if set.Method == model.FishIn && !set.Given.Target {
 		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries a day's ammonia of a stock that grows, 0.3 to 1 mg/L, since a tank with animals is never dosed to try it; target: sets it to a fixed value")
 	}
+	if nothingGiven(p.Plan) {
+		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log what:dose, what:feed or what:stock and at:, or say method:fish-in with /tank edit, and ask again", now))
+	}
 	return o
+}
+
+// idle is how many days a tank may go without ammonia before that is said: a keeper who
+// has yet to begin does so within them. Common practice, no source.
+const idle = 14
+
+// nothingGiven holds if a tank that is dosed to start it has stood for long without
+// any ammonia, food or animals on record, also none that its readings show.
+func nothingGiven(p *model.Plan) bool {
+	m := p.Case.Setup.Method
+	if p.Now < idle || m != model.Dosed && m != model.Seeded || p.Case.Setup.Start.N(unit.Ammonia) > 0 {
+		return false
+	}
+	for _, e := range p.Case.Events {
+		switch e.Kind {
+		case model.Dose, model.FeedOnce, model.Stocked:
+			if float64(e.Day) <= p.Now {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // What no fitted tank foresees of the days still to come. It takes full effect
