@@ -29,20 +29,18 @@ var goodKH = unit.DKH(6).CaCO3()
 
 // conditions in the order of the command book.
 var conditions = []condition{
-	{"acidic-water", func(s *study) bool { return s.water().ph < 7.1 || s.lowestPH() < 6.9 },
+	{"acidic-water", func(s *study) bool { return s.acid() },
 		func(_ *study, c *model.Case) {
 			c.Setup.PH = max(c.Setup.PH, goodPH)
 			edit(c, func(ch *model.Change) { ch.PH = nil }, func(r *model.Reading) { r.PH = nil })
 		}},
 	{"low-alkalinity", func(s *study) bool { return s.lowestKH() < unit.DKH(3.2).CaCO3() },
 		func(_ *study, c *model.Case) {
-			// With its carbon dioxide unchanged, water of more alkalinity has a higher pH.
-			more := math.Log10(float64(max(goodKH, c.Setup.KH) / max(c.Setup.KH, 1)))
-			c.Setup.PH = max(c.Setup.PH, min(c.Setup.PH+more, goodPH))
+			// The pH of the set-up stays: what counts is that it cannot fall.
 			c.Setup.KH = max(c.Setup.KH, goodKH)
 			edit(c, func(ch *model.Change) { ch.PH, ch.KH = nil, nil }, func(r *model.Reading) { r.PH, r.KH = nil, nil })
 		}},
-	{"cold-water", func(s *study) bool { return s.water().temp < 23.5 || s.c.Setup.Temp < 23 },
+	{"cold-water", func(s *study) bool { return s.water().temp < 22.5 && s.c.Setup.Temp < 22.5 },
 		func(_ *study, c *model.Case) { setTemp(c, goodTemp, func(t unit.Celsius) bool { return t < goodTemp }) }},
 	{"hot-water", func(s *study) bool { return s.water().temp > 31.5 },
 		func(_ *study, c *model.Case) {
@@ -74,19 +72,13 @@ var conditions = []condition{
 			c.Setup.Media, c.Setup.MediaVolume = model.Sponge, c.Setup.Volume/60
 			edit(c, func(ch *model.Change) { ch.Media, ch.MediaVolume = nil, nil }, nil)
 		}},
-	{"mismatched-seed", func(s *study) bool {
-		for _, e := range s.events(model.Seed) {
-			if e.DonorPH > 0 && math.Abs(e.DonorPH-s.c.Setup.PH) > 0.4 {
-				return true
+	{"mismatched-seed", func(s *study) bool { return s.seedMatch() < 0.85 },
+		func(_ *study, c *model.Case) {
+			for i := range c.Events {
+				c.Events[i].DonorPH, c.Events[i].DonorTemp, c.Events[i].DonorSalinity = 0, 0, nil
 			}
-		}
-		return false
-	}, func(_ *study, c *model.Case) {
-		for i := range c.Events {
-			c.Events[i].DonorPH = 0
-		}
-	}},
-	{"nitrite-backlog", func(s *study) bool { v, _ := s.last(unit.Nitrite); return v >= 4.5 },
+		}},
+	{"nitrite-backlog", func(s *study) bool { return s.offChart() },
 		func(s *study, c *model.Case) {
 			c.Events = append(c.Events, model.Event{Day: unit.Days(s.now), Seq: math.MaxInt, Kind: model.NitriteRemoved, Fraction: 0.8})
 			sortEvents(c)

@@ -26,6 +26,15 @@ func (s *study) lowestPH() float64 {
 	return low
 }
 
+// acid says whether the water was acid to begin with, or became so for other
+// reasons than that its alkalinity was used up.
+func (s *study) acid() bool {
+	if s.c.Setup.PH < 7.1 {
+		return true
+	}
+	return s.lowestPH() < 6.9 && s.lowestKH() > unit.DKH(2.5).CaCO3()
+}
+
 // lowestKH is the lowest alkalinity stated, read, or foreseen up to now.
 func (s *study) lowestKH() unit.MgCaCO3 {
 	low := s.c.Setup.KH
@@ -77,19 +86,37 @@ func (s *study) litresOfMedia() float64 {
 // included.
 func (s *study) largestDose() float64 {
 	most := 0.0
-	for i, e := range s.c.Events {
-		if e.Kind != model.Dose || float64(e.Day) > s.now {
-			continue
-		}
-		sum := 0.0
-		for _, f := range s.c.Events[i:] {
-			if f.Kind == model.Dose && f.Day < e.Day+1 {
-				sum += float64(f.N)
-			}
-		}
-		most = max(most, sum)
+	for _, d := range s.doses(true) {
+		most = max(most, d)
 	}
 	return most
+}
+
+// bigDoses is on how many days more than n was dosed by the log, mg N/L.
+func (s *study) bigDoses(n float64) (days int) {
+	for _, d := range s.doses(false) {
+		if d > n {
+			days++
+		}
+	}
+	return days
+}
+
+// doses are the sums of what was dosed day by day up to now, mg N/L; assumed doses
+// count if they should.
+func (s *study) doses(assumed bool) (sums []float64) {
+	from := math.Inf(-1)
+	for _, e := range s.c.Events {
+		if e.Kind != model.Dose || float64(e.Day) > s.now || e.Assumed && !assumed {
+			continue
+		}
+		if float64(e.Day) >= from+1 {
+			from = float64(e.Day)
+			sums = append(sums, 0)
+		}
+		sums[len(sums)-1] += float64(e.N)
+	}
+	return sums
 }
 
 // starved says whether hardly any ammonia went in over the last ten days: less
@@ -100,31 +127,39 @@ func (s *study) starved() bool {
 	if s.now < 4 {
 		return false
 	}
+	shown := 0 // one such reading may be a slip
 	for _, r := range s.c.Readings {
 		if d := float64(r.Day); d < from || d > s.now {
 			continue
 		}
 		if r.Ammonia != nil && r.Ammonia.Ion(unit.Ammonia) >= 0.4 || r.Nitrite != nil && r.Nitrite.Ion(unit.Nitrite) >= 0.4 {
-			return false
+			shown++
 		}
+	}
+	if shown > 1 {
+		return false
 	}
 	set := &s.c.Setup
 	if set.Method == model.Food && !set.Given.Feed && len(s.events(model.FeedOnce)) == 0 {
 		return true // no food was told of, and none shows
 	}
-	var supply []float64
+	var supply, stood []float64 // what went in, and how much ammonia there was then, mg N/L
 	for i := 0; i < len(s.post.Draws); i += max(len(s.post.Draws)/64, 1) {
 		r := s.post.Plan.Start(&s.post.Draws[i])
 		r.To(from, nil)
+		tan := r.State.TAN
 		before := r.Ledger.In - r.State.Soil - r.State.Org
 		if from == 0 {
 			before = r.Ledger.In // what was dosed at the start counts
 			before -= r.State.TAN
 		}
+		r.To((from+s.now)/2, nil)
+		tan = max(tan, r.State.TAN)
 		r.To(s.now, nil)
+		stood = append(stood, max(tan, r.State.TAN))
 		supply = append(supply, r.Ledger.In-r.State.Soil-r.State.Org-before)
 	}
-	return quantile(supply, 0.5) < float64(s.c.Setup.Target)/3
+	return quantile(supply, 0.5) < float64(s.c.Setup.Target)/2 && quantile(stood, 0.5) < 0.15
 }
 
 // untreated are the logged changes of chlorinated water that were surely or by
@@ -142,15 +177,25 @@ func (s *study) untreated() []model.Event {
 	return out
 }
 
+// offChart says whether nitrite was last read at the end of its chart, or high.
+func (s *study) offChart() bool {
+	for _, r := range slices.Backward(s.c.Readings) {
+		if r.Nitrite != nil && float64(r.Day) <= s.now {
+			return r.Nitrite.Over || r.Nitrite.Ion(unit.Nitrite) >= 4.5
+		}
+	}
+	return false
+}
+
 // backlog is the chance that more nitrite has piled up than ordinary dosing
-// makes, 16 mg/L as NO2, and than the nitrite oxidisers can clear in four days.
+// makes, 10 mg/L as NO2, and than the nitrite oxidisers can clear in three days.
 func (s *study) backlog() float64 {
-	most := float64(unit.MgIon(16).N(unit.Nitrite))
+	most := float64(unit.MgIon(10).N(unit.Nitrite))
 	n := 0.0
 	for i := range s.post.Draws {
 		r := s.post.Plan.Start(&s.post.Draws[i])
 		r.To(s.now, nil)
-		if no2 := r.State.NO2; no2 > most && no2 > 4*r.Capacity()[1] {
+		if no2 := r.State.NO2; no2 > most && no2 > 3*r.Capacity()[1] {
 			n++
 		}
 	}
@@ -163,21 +208,60 @@ func (s *study) planted() bool {
 		slices.ContainsFunc(s.c.Changes, func(ch model.Change) bool { return ch.Plants != nil && *ch.Plants != model.NoPlants })
 }
 
-// plantShare is the mean share of the nitrogen used so far that plants took.
-func (s *study) plantShare() float64 {
-	sum, n := 0.0, 0.0
+// fewPlants says whether a few slow plants are all that was stated.
+func (s *study) fewPlants() bool {
+	return s.c.Setup.Plants <= model.FewSlow && len(s.events(model.PlantsAdded)) == 0 &&
+		!slices.ContainsFunc(s.c.Changes, func(ch model.Change) bool { return ch.Plants != nil && *ch.Plants > model.FewSlow })
+}
+
+// plantShares is, for each of some draws, the share of the nitrogen supplied so far
+// that plants took.
+func (s *study) plantShares() []float64 {
+	var out []float64
 	for i := 0; i < len(s.post.Draws); i += max(len(s.post.Draws)/64, 1) {
 		r := s.post.Plan.Start(&s.post.Draws[i])
 		start := r.State.NO3
 		r.To(s.now, nil)
-		used := r.State.Plant + math.Max(r.State.NO3-start, 0) + r.State.NO2
-		if used > 0.05 {
-			sum += r.State.Plant / used
+		q := r.State
+		supplied := q.Plant + math.Max(q.NO3-start, 0) + q.NO2 + q.TAN
+		out = append(out, q.Plant/max(supplied, 0.05))
+	}
+	return out
+}
+
+// mostToPlants is the chance that plants took the most of what was supplied.
+func (s *study) mostToPlants() float64 {
+	n := 0.0
+	shares := s.plantShares()
+	for _, x := range shares {
+		if x > 0.5 {
 			n++
 		}
 	}
-	if n == 0 {
-		return 0
+	return n / float64(len(shares))
+}
+
+// overdosed says whether the log shows beyond a slip that much more than the target
+// was dosed: nearly three times as much on two days, or on one with a reading as
+// high.
+func (s *study) overdosed() bool {
+	days := s.bigDoses(2.8 * float64(s.c.Setup.Target))
+	high, _ := s.highest(unit.Ammonia)
+	return days >= 2 || days == 1 && high >= 5
+}
+
+// knowsKH says whether the alkalinity was stated or read.
+func (s *study) knowsKH() bool { return s.c.Setup.Given.KH || s.water().khDay >= 0 }
+
+// seedMatch is the share that the step from the donor's water left of the seed
+// that suffered most from it; 1 without one.
+func (s *study) seedMatch() float64 {
+	least := 1.0
+	for _, e := range s.events(model.Seed) {
+		r := s.post.Plan.Start(&s.post.Draws[0])
+		r.To(float64(e.Day), nil)
+		l := r.Survival(&e)
+		least = min(least, l.PH*l.Temp*l.Salinity)
 	}
-	return sum / n
+	return least
 }

@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"cmp"
 	"math"
 
 	"ripen/engine/chem"
@@ -21,7 +22,8 @@ type suspect struct {
 	hyp   fit.Hypothesis
 	// undo takes the event out of a draw, so that its cost can be seen.
 	undo func(*model.Params)
-	day  float64 // of the log entry that raises the suspicion, or -1
+	day  float64     // of the log entry that raises the suspicion, or -1
+	plan *model.Plan // what the log should have said; nil for as it is
 }
 
 // found is a suspect weighed against the readings.
@@ -49,28 +51,44 @@ func (s *study) suspects() []suspect {
 			}
 			p := 0.06
 			if e.Treated == model.Yes {
-				p = 0.02
+				p = 0.03
 			}
-			out = append(out, suspect{"chlorine", p, fit.Hypothesis{Unseen: true, From: d, To: d + 0.1}, noLoss, d})
+			out = append(out, suspect{name: "chlorine", prior: p, hyp: fit.Hypothesis{Unseen: true, From: d, To: d + 0.1}, undo: noLoss, day: d})
 			n++
 		}
-		out = append(out, suspect{"chlorine", 0.015, any, noLoss, -1})
+		if plan, last := s.neverTreated(); plan != nil {
+			p := 0.12
+			if s.c.Setup.Given.Conditioner {
+				p = 0.05
+			}
+			out = append(out, suspect{name: "chlorine", prior: p, plan: plan, day: last})
+		}
+		p := 0.04
+		if !s.c.Setup.Conditioner { // any change that nobody wrote down did it
+			p = 0.25
+		}
+		out = append(out, suspect{name: "chlorine", prior: p, hyp: any, undo: noLoss, day: -1})
+	}
+	for _, e := range s.events(model.Cleaned) {
+		if d := float64(e.Day); !e.Harsh && d < s.now-1 { // perhaps less gently than was told
+			out = append(out, suspect{name: "media-washed", prior: 0.12, hyp: fit.Hypothesis{Unseen: true, From: d, To: d + 0.1}, undo: noLoss, day: d})
+		}
 	}
 	out = append(out,
-		suspect{"filter-interrupted", 0.03, any, noLoss, -1},
-		suspect{"media-washed", 0.025, any, noLoss, -1},
-		suspect{"medication", 0.01, any, noLoss, -1})
-	p := 0.03
+		suspect{name: "filter-interrupted", prior: 0.07, hyp: any, undo: noLoss, day: -1},
+		suspect{name: "media-washed", prior: 0.06, hyp: any, undo: noLoss, day: -1},
+		suspect{name: "medication", prior: 0.03, hyp: any, undo: noLoss, day: -1})
+	p := 0.05
 	if len(s.events(model.Conditioned)) > 0 {
-		p = 0.08
+		p = 0.12
 	}
-	out = append(out, suspect{"test-artefact", p, fit.Hypothesis{Bound: true}, nil, -1})
+	out = append(out, suspect{name: "test-artefact", prior: p, hyp: fit.Hypothesis{Bound: true}, day: -1})
 	if s.c.Setup.Method == model.Dosed || s.c.Setup.Method == model.Seeded {
 		p := 0.003
-		if s.c.Setup.Source >= model.Well {
-			p = 0.08
+		if s.c.Setup.Source >= model.RO {
+			p = 0.3
 		}
-		out = append(out, suspect{"low-phosphate", p, fit.Hypothesis{Phosphate: true}, func(p *model.Params) { p.Phos = 1 }, -1})
+		out = append(out, suspect{name: "low-phosphate", prior: p, hyp: fit.Hypothesis{Phosphate: true}, undo: func(p *model.Params) { p.Phos = 1 }, day: -1})
 	}
 	return out
 }
@@ -81,18 +99,23 @@ func (s *study) unseen() []found {
 	if s.post.Readings < 4 || s.now < 4 {
 		return nil
 	}
-	plan := s.post.Plan
-	base := fit.FitPlan(plan, nil, fit.Hypothesis{}, unseenDraws)
-	fits := map[fit.Hypothesis]*fit.Posterior{}
+	base := fit.FitPlan(s.post.Plan, nil, fit.Hypothesis{}, unseenDraws)
+	type question struct {
+		plan *model.Plan
+		hyp  fit.Hypothesis
+	}
+	fits := map[question]*fit.Posterior{}
+	fitted := func(x *suspect) *fit.Posterior {
+		q := question{cmp.Or(x.plan, s.post.Plan), x.hyp}
+		if fits[q] == nil {
+			fits[q] = fit.FitPlan(q.plan, nil, q.hyp, unseenDraws)
+		}
+		return fits[q]
+	}
 	var out []found
 	rest, sum := 1.0, 0.0
 	for _, x := range s.suspects() {
-		p := fits[x.hyp]
-		if p == nil {
-			p = fit.FitPlan(plan, nil, x.hyp, unseenDraws)
-			fits[x.hyp] = p
-		}
-		f := found{suspect: x, chance: x.prior * math.Exp(min(p.Evidence-base.Evidence, 50))}
+		f := found{suspect: x, chance: x.prior * math.Exp(min(fitted(&x).Evidence-base.Evidence, 50))}
 		rest -= x.prior
 		sum += f.chance
 		out = append(out, f)
@@ -101,12 +124,44 @@ func (s *study) unseen() []found {
 	for i := range out {
 		f := &out[i]
 		f.chance /= total
-		if f.chance < 0.08 {
+		if f.chance < 0.04 {
 			continue
 		}
-		f.cost, f.onset, f.loss = cost(fits[f.hyp].Thin(fewDraws), f.undo)
+		p := fitted(&f.suspect).Thin(fewDraws)
+		switch {
+		case f.plan != nil: // as the log says, against as it should have said
+			f.cost = max(mean(doneDays(p))-mean(s.asTold(p)), 0)
+		case f.undo == nil: // the delay is only apparent: the tank is nearer than the readings say
+			f.cost = max(mean(s.done)-mean(doneDays(p)), 0)
+		default:
+			f.cost, f.onset, f.loss = cost(p, f.undo)
+		}
 	}
 	return merge(out)
+}
+
+// asTold runs draws of another plan under the log as it was told.
+func (s *study) asTold(p *fit.Posterior) []float64 {
+	q := *p
+	q.Plan = model.NewPlan(s.c, unit.Days(s.now))
+	return doneDays(&q)
+}
+
+// neverTreated is the plan in which no water was conditioned unless that was told
+// of the change, and the day of the last such change; nil if there is none.
+func (s *study) neverTreated() (plan *model.Plan, last float64) {
+	c := clone(s.c)
+	for i := range c.Events {
+		e := &c.Events[i]
+		if e.Kind == model.WaterChange && e.Treated == model.AsHabit && float64(e.Day) < s.now-1 && c.Setup.Conditioner {
+			e.Treated, last = model.No, float64(e.Day)
+			plan = s.post.Plan
+		}
+	}
+	if plan == nil {
+		return nil, 0
+	}
+	return model.NewPlan(c, unit.Days(s.now)), last
 }
 
 // cost compares the done days of draws with and without their event.
@@ -121,6 +176,7 @@ func cost(p *fit.Posterior, undo func(*model.Params)) (days, onset, loss float64
 	}
 	with := doneDays(p)
 	q := *p
+	q.Plan = model.NewPlan(p.Plan.Case, unit.Days(p.Plan.Now)) // begun anew, without what happened
 	q.Draws = append([]model.Params(nil), p.Draws...)
 	for i := range q.Draws {
 		undo(&q.Draws[i])
@@ -230,4 +286,11 @@ func (s *study) delay(ref []float64) outlook.Quantiles {
 // bicarbonate is the sodium bicarbonate, g, that raises v litres by a.
 func bicarbonate(a unit.MgCaCO3, v unit.Litres) float64 {
 	return float64(a) * float64(v) * chem.BicarbonatePerAlk / 1000
+}
+
+func mean(x []float64) (m float64) {
+	for _, v := range x {
+		m += v / float64(len(x))
+	}
+	return m
 }

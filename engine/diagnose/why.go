@@ -22,18 +22,39 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 
 	for _, w := range s.weighAll() {
 		switch w.name {
+		case "low-alkalinity": // a hardness that nobody measured is a doubt, not a finding
+			if !s.knowsKH() {
+				w.chance *= 0.6
+			}
+		case "ammonia-overdose": // what was dosed is plain from the log
+			if s.overdosed() {
+				w.chance = max(w.chance, 0.8)
+			}
+		case "mismatched-seed": // so is what was left of it, in a tank that is late
+			if s.seedMatch() < 0.4 && quantile(s.done, 0.5) > quantile(ref, 0.5)+2 {
+				w.chance = max(w.chance, 0.6)
+			}
 		case "no-ammonia-source": // nothing to grow on is plain from the log
-			w.chance = max(w.chance, 0.9)
+			w.chance = max(w.chance, 0.75)
+			if len(s.events(model.Dose)) == 0 {
+				w.chance = max(w.chance, 0.9)
+			}
 		case "nitrite-backlog": // every nitrite stage would be shorter without its nitrite
 			w.chance = s.backlog()
+			if s.overdosed() { // which is what the nitrite came from
+				w.chance *= 0.6
+			}
 		}
 		d.add(s, w.name, w.chance, w.cost, found{})
 	}
 	for _, f := range s.unseen() {
 		d.add(s, f.name, f.chance, f.cost, f)
 	}
-	if share := s.plantShare(); share > 0.3 && s.planted() {
-		d.add(s, "plants-take-up", math.Min(1, 1.3*share), s.plantCost(), found{})
+	if p := s.mostToPlants(); s.planted() && p > 0.04 {
+		if s.fewPlants() { // a few slow ones are seldom what a member asks about
+			p *= 0.5
+		}
+		d.add(s, "plants-take-up", p, s.plantCost(), found{})
 		if v, _ := s.highest(unit.Nitrite); v >= 0 && v < 0.2 {
 			d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
 		}
@@ -42,15 +63,23 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		d.Verdict = OnTrack
 	}
 	slices.SortStableFunc(d.Causes, func(a, b Cause) int {
-		return cmp.Or(cmp.Compare(math.Round(b.Chance*10), math.Round(a.Chance*10)), cmp.Compare(b.DaysCost, a.DaysCost))
+		return cmp.Or(cmp.Compare(math.Round(b.weight()*10), math.Round(a.weight()*10)), cmp.Compare(b.DaysCost, a.DaysCost))
 	})
 	return d
+}
+
+// weight is what causes are ranked by: their chance, less for what costs no time.
+func (c *Cause) weight() float64 {
+	if c.DaysCost < 1 {
+		return 0.6 * c.Chance
+	}
+	return c.Chance
 }
 
 // carried says whether plants carry the cycle and nothing else is at fault: such
 // a tank builds up few bacteria, which is no reason to call it slow.
 func (d *Diagnosis) carried(s *study) bool {
-	if d.Verdict == Ready || !s.planted() || s.plantShare() < 0.5 {
+	if d.Verdict == Ready || !s.planted() || s.mostToPlants() < 0.5 {
 		return false
 	}
 	return !slices.ContainsFunc(d.Causes, func(c Cause) bool { return c.Name != "plants-take-up" && c.Chance > 0.3 })
@@ -59,7 +88,7 @@ func (d *Diagnosis) carried(s *study) bool {
 // add puts a cause on the list unless it is too unlikely to mention. One name
 // may come from the log and as an unseen event; the likelier stays.
 func (d *Diagnosis) add(s *study, name string, chance, days float64, f found) {
-	if chance < 0.08 {
+	if chance < 0.04 {
 		return
 	}
 	c := Cause{Name: name, Chance: math.Round(math.Min(chance, 0.99)*100) / 100, DaysCost: math.Round(max(days, 0)*10) / 10}

@@ -124,7 +124,7 @@ func (s *study) words(name string, f found) (evidence []string, fix Fix) {
 		}
 		fix = Fix{Do: "take seed from a tank whose pH is within 0.5 of yours, best between 7.0 and 7.4, and move it wet and within the hour", DoNot: "do not shift your pH to suit a seed"}
 	case "plants-take-up":
-		say("plants took about %.0f%% of the nitrogen so far, by the fitted tank", 100*s.plantShare())
+		say("plants took about %.0f%% of the nitrogen so far, by the fitted tank", 100*quantile(s.plantShares(), 0.5))
 		fix = Fix{Do: "nothing: plants are part of the filter; stock slowly and keep them growing", DoNot: "do not take many plants out at once", Settle: "ammonia a day after a 1 mg/L dose, with no animals in"}
 	case "test-artefact":
 		v, day := s.last(unit.Ammonia)
