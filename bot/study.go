@@ -8,9 +8,10 @@ import (
 
 // StudyConfig asks how well the engine does, on tanks whose truth is known.
 type StudyConfig struct {
-	Truth TruthConfig `cmd:"" help:"Score outlooks on simulated tanks that follow other laws than the engine's."`
-	Ranks RanksConfig `cmd:"" help:"Ask whether the fit gives back what made the readings: ranks of the truth among its draws."`
-	Walk  WalkConfig  `cmd:"" help:"Compare the fit with long random walks on five tanks."`
+	Truth  TruthConfig  `cmd:"" help:"Score outlooks on simulated tanks that follow other laws than the engine's."`
+	Faults FaultsConfig `cmd:"" help:"Diagnose simulated tanks that a known fault holds up."`
+	Ranks  RanksConfig  `cmd:"" help:"Ask whether the fit gives back what made the readings: ranks of the truth among its draws."`
+	Walk   WalkConfig   `cmd:"" help:"Compare the fit with long random walks on five tanks."`
 }
 
 // TruthConfig asks for the study of outlooks.
@@ -47,6 +48,8 @@ func runStudy(m Machine, c StudyConfig, command string) error {
 			text = r.Lines() + "\n"
 		}
 		text += r.Table()
+	case "study faults":
+		text = c.Faults.run(progress)
 	case "study ranks":
 		text = c.Ranks.run(progress)
 	case "study walk":

@@ -10,5 +10,8 @@
 // model, and scores outlooks on the way against the day on which each tank was
 // truly done.
 //
+// Faults draws tanks of that wider truth that a known fault holds up, beside their
+// twins without it, and scores what the diagnosis says of them.
+//
 // Everything follows from a seed: the same arguments give the same tables.
 package study

@@ -39,7 +39,11 @@ func (k *keeper) buyKit() {
 // see is what the keeper notes of n mg N/L of a species.
 func (k *keeper) see(sp unit.Species, n float64) *model.Seen {
 	c := &k.chart
-	v := n * sp.IonPerN() * k.bias[sp] * spreadOf(k.rng, 1, c.haze)
+	v := n * sp.IonPerN()
+	if sp == unit.Ammonia {
+		v += k.bound
+	}
+	v *= k.bias[sp] * spreadOf(k.rng, 1, c.haze)
 	steps := c.steps[sp]
 	slip := k.rng.Float64() < c.slips
 	if steps == nil {

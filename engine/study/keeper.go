@@ -20,23 +20,34 @@ type wild struct {
 // keeper is one who reads every few days, forgets to write things down, and
 // does them as keepers differ.
 type keeper struct {
-	rng    *rand.Rand
-	tank   tank
-	facts  facts
-	told   model.Case
-	seq    int
-	chart  chart
-	tool   model.Kit
-	bias   [3]float64 // of each bottle, up to 1.5 either way
-	mixed  float64    // share of nitrite that the nitrate bottle shows
-	gap    float64    // days between readings, about
-	logs   float64    // share of what is done that gets logged
-	dose   float64    // what is meant to be dosed, mg N/L
-	bottle float64    // what a dose holds of what is meant
-	habit  int        // doses when clear, tops up, or doses by the calendar
-	weekly bool       // changes water every week
-	away   float64    // day from which nobody is there for ten days
+	rng      *rand.Rand
+	tank     tank
+	facts    facts
+	told     model.Case
+	seq      int
+	chart    chart
+	tool     model.Kit
+	bias     [3]float64        // of each bottle, up to 1.5 either way
+	mixed    float64           // share of nitrite that the nitrate bottle shows
+	gap      float64           // days between readings, about
+	logs     float64           // share of what is done that gets logged
+	dose     float64           // what is meant to be dosed, mg N/L
+	bottle   float64           // what a dose holds of what is meant
+	habit    int               // doses when clear, tops up, or doses by the calendar
+	weekly   bool              // changes water every week
+	away     float64           // day from which nobody is there for ten days
+	bound    float64           // ammonia that the kit sees though bacteria cannot use it, mg/L
+	oxygen   float64           // that the keeper has measured, mg/L; 0 for never
+	lives    float64           // share of a seed that lives
+	donor    float64           // pH that the seed came from; 0 when not told
+	starves  bool              // gives nothing
+	heedless bool              // doses on when nitrite is off the chart
+	each     func(day float64) // what else happens each day; nil for nothing
+	diary    []levels          // how the tank stood at the end of each day
 }
+
+// levels are the ions at one time, mg/L; ammonia as the kit shows it.
+type levels struct{ ammonia, nitrite float64 }
 
 const (
 	whenClear = iota
@@ -69,6 +80,15 @@ func keepWild(rng *rand.Rand, own bool) wild {
 	if own {
 		k.tank = newOwn(&k.told.Setup, rng)
 	}
+	setback := k.settle()
+	return k.keep(setback)
+}
+
+// settle draws the keeper's ways, and the day of a setback that nobody knows of,
+// mostly 0 for none.
+func (k *keeper) settle() (setback int) {
+	rng := k.rng
+	k.lives = 1
 	k.buyKit()
 	k.gap, k.logs = between(rng, 1.2, 5), between(rng, 0.6, 1)
 	k.dose = float64(unit.MgIon(2).N(unit.Ammonia)) * between(rng, 0.7, 1.3)
@@ -82,11 +102,10 @@ func keepWild(rng *rand.Rand, own bool) wild {
 	if rng.Float64() < 0.15 {
 		k.away = between(rng, 5, 60)
 	}
-	setback := 0
 	if rng.Float64() < 0.08 { // nobody knows
 		setback = 3 + rng.IntN(25)
 	}
-	return k.keep(setback)
+	return setback
 }
 
 // keep keeps the tank until two daily trials in a row pass.
@@ -107,6 +126,11 @@ func (k *keeper) keep(setback int) wild {
 			read = k.next(read)
 		}
 		k.tank.to(float64(day))
+		tan, no2, _ := k.tank.pools()
+		k.diary = append(k.diary, levels{tan*unit.Ammonia.IonPerN() + k.bound, no2 * unit.Nitrite.IonPerN()})
+		if k.each != nil {
+			k.each(float64(day))
+		}
 		if day == setback {
 			k.tank.lose(between(k.rng, 0.2, 0.7))
 		}
@@ -151,10 +175,15 @@ func (k *keeper) trial() float64 {
 // log writes down an event, or forgets to.
 func (k *keeper) log(day float64, e model.Event) {
 	if k.rng.Float64() < k.logs {
-		k.seq++
-		e.Day, e.Seq = unit.Days(day), k.seq
-		k.told.Events = append(k.told.Events, e)
+		k.note(day, e)
 	}
+}
+
+// note writes down an event.
+func (k *keeper) note(day float64, e model.Event) {
+	k.seq++
+	e.Day, e.Seq = unit.Days(day), k.seq
+	k.told.Events = append(k.told.Events, e)
 }
 
 // begin is day 0: seed, a bottled culture, the first dose.
@@ -165,12 +194,16 @@ func (k *keeper) begin() {
 		litres := volume * spreadOf(k.rng, 0.004, 0.7)
 		// A litre of mature medium is about 1 m² of film at 0.12 g N/m²/d; how much
 		// of it lives on differs widely.
-		k.tank.seed(false, 1000*0.12*litres/volume*spreadOf(k.rng, 0.6, 1.1), k.rng)
-		e := model.Event{Kind: model.Seed, Volume: unit.Litres(litres * spreadOf(k.rng, 1, 0.3))}
+		k.tank.seed(false, 1000*0.12*litres/volume*spreadOf(k.rng, 0.6, 1.1)*k.lives, k.rng)
+		e := model.Event{Kind: model.Seed, DonorPH: k.donor, Volume: unit.Litres(litres * spreadOf(k.rng, 1, 0.3))}
 		if k.rng.Float64() < 0.4 {
 			e.Volume = 0
 		}
-		k.log(0, e)
+		if k.donor > 0 {
+			k.note(0, e)
+		} else {
+			k.log(0, e)
+		}
 	case k.rng.Float64() < 0.2:
 		k.tank.seed(true, spreadOf(k.rng, 0.05, 1.8), k.rng)
 		k.log(0, model.Event{Kind: model.Culture})
@@ -183,6 +216,9 @@ func (k *keeper) begin() {
 // add doses; what is written down is what was meant, now and then half or
 // double.
 func (k *keeper) add(day, meant float64) {
+	if k.starves {
+		return
+	}
 	k.tank.dose(meant * k.bottle * spreadOf(k.rng, 1, 0.12) / k.facts.net)
 	says := meant
 	switch u := k.rng.Float64(); {

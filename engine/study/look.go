@@ -32,6 +32,10 @@ func (k *keeper) read(day float64) {
 		t := unit.Celsius(math.Round(k.tank.temp()))
 		r.Temp = &t
 	}
+	if k.oxygen > 0 && k.rng.Float64() < 0.2 {
+		o := math.Round(10*k.oxygen*spreadOf(k.rng, 1, 0.15)) / 10
+		r.Oxygen = &o
+	}
 	k.act(day, &r)
 	k.write(r)
 }
@@ -70,7 +74,7 @@ func (k *keeper) act(day float64, r *model.Reading) {
 		switch {
 		case clear && day > 6 && willing < 0.6:
 			k.add(day, max(k.dose, k.facts.target))
-		case low && willing < 0.9 && (nitrite < 4 || willing < 0.4):
+		case low && willing < 0.9 && (nitrite < 4 || k.heedless || willing < 0.4):
 			k.add(day, k.dose)
 		}
 	case model.FishIn:
