@@ -19,7 +19,7 @@ func (r Why) Text() string {
 		fmt.Fprintf(&b, "\n%s", sentence(n))
 	}
 	told := r.told()
-	if len(told) > 0 && (r.Verdict == "on-track" || r.Verdict == "ready") {
+	if len(told) > 0 && (r.Verdict == "on-track" || r.Verdict == "ready") && !r.heldUp() {
 		b.WriteString("\nThis is worth a look:")
 	}
 	for _, c := range told {
@@ -52,6 +52,9 @@ func (r Why) verdict() string {
 			return fmt.Sprintf("%s is as far at day %s as its set-up allows, but as it is set up it will hardly be done within %d days.", r.Tank, number(r.Day, 0), r.Horizon)
 		}
 		text := fmt.Sprintf("Nothing is wrong: %s is on track at day %s.", r.Tank, number(r.Day, 0))
+		if r.heldUp() {
+			text = fmt.Sprintf("%s is within the usual range at day %s, but something seems to cost it days.", r.Tank, number(r.Day, 0))
+		}
 		if *r.DoneDay.P50 > r.Day {
 			text += fmt.Sprintf(" Wait until about day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
 		}
@@ -74,9 +77,26 @@ func (r Why) unexplained() string {
 	return text
 }
 
+// heldUp says whether a tank that is not slow has a cause that is likely and
+// costs it time.
+func (r Why) heldUp() bool {
+	for _, c := range r.told() {
+		if c.Chance >= 0.5 && c.DaysCost >= 2 {
+			return true
+		}
+	}
+	return false
+}
+
+// patience says that a stage takes its time, and what its end looks like.
 func (r Why) patience() string {
-	if r.Stage == "nitrite" {
-		return "; the nitrite stage takes this long."
+	switch r.Stage {
+	case "ammonia":
+		return " and look for ammonia that falls and nitrite that shows; this stage takes this long."
+	case "nitrite":
+		return " and look for nitrite that falls to nothing; the nitrite stage takes this long."
+	case "proving":
+		return " and look for no ammonia and no nitrite a day after a full dose; this stage takes this long."
 	}
 	return "; this stage takes this long."
 }
