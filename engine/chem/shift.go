@@ -24,8 +24,11 @@ func HeldCO2(ph float64, alk unit.MgCaCO3, t unit.Celsius, salinity float64) flo
 func PHAfter(ph float64, alk, to unit.MgCaCO3, t unit.Celsius, salinity float64) float64 {
 	c := CarbonateAt(t, IonicStrength(salinity, alk))
 	p := c.PH(to, HeldCO2(ph, alk, t, salinity))
-	if to >= alk {
+	switch {
+	case to > alk:
 		return max(ph, p)
+	case to < alk:
+		return min(ph, p)
 	}
-	return min(ph, p)
+	return ph
 }
