@@ -3,6 +3,7 @@ package commands
 import (
 	"context"
 	"math"
+	"strings"
 	"testing"
 
 	"ripen/engine/model"
@@ -189,5 +190,19 @@ func TestCaseOrder(t *testing.T) {
 	}
 	if before, dose, after := c.Readings[0].Seq, c.Events[0].Seq, c.Readings[1].Seq; before >= dose || dose >= after {
 		t.Errorf("reading, dose, reading have the order %d, %d, %d", before, dose, after)
+	}
+}
+
+// TestOutlookUntold: an old tank of which nothing was told that bacteria live on is asked
+// for that before anything is foretold.
+func TestOutlookUntold(t *testing.T) {
+	r := Outlook{Untold: true, HorizonDays: 426}
+	r.Advice = r.advice()
+	if text := r.Text(); !strings.HasPrefix(text, "No ammonia, food or animals were told of so far") || !strings.Contains(text, "/log what:dose") {
+		t.Error(text)
+	}
+	r = Outlook{HorizonDays: 426}
+	if text := r.Text(); strings.Contains(text, "were told of so far") {
+		t.Error(text)
 	}
 }

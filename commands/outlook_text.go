@@ -54,6 +54,8 @@ func (r Outlook) answer() string {
 	switch {
 	case r.Fit == "poor":
 		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
+	case r.Untold:
+		return "No ammonia, food or animals were told of so far, and without any: " + lowerFirst(r.when())
 	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1 && r.Animals:
 		return fmt.Sprintf("%s is done: its filter carries what is in it.", r.Tank)
 	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1:
@@ -220,6 +222,8 @@ func (r Outlook) advice() string {
 		return "Next: go on testing now and then, and change water when the nitrate is high."
 	case r.Stage == "ready":
 		return "Next: a large water change brings the nitrate down; then add animals in small steps, and test for a week after each."
+	case r.Untold:
+		return "Next: if the tank was dosed or fed or has animals, note that with /log and at:, then ask again; if not, dose ammonia and note it with /log what:dose."
 	case r.Readings == 0:
 		return "Next: test ammonia, nitrite and pH, and tell me with /reading."
 	case r.Fit == "poor":

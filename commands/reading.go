@@ -130,7 +130,7 @@ func (c *call) animalsFirst(t store.Tank, cs model.Case, r model.Reading) *Safe 
 	}
 	w, _ := waterOf(cs, r.Day)
 	w.add(r)
-	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}}
+	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}, Since: []string{}}
 	fresh := s.New.ofSetup(cs.Setup, current(cs.Setup, cs.Changes, r.Day))
 	c.describeNew(&s.New, &fresh)
 	s.judge(c, w, fresh, safety.Mussels, float64(cs.Setup.Volume))

@@ -34,6 +34,7 @@ type Safe struct {
 	New     NewWater `json:"new_water"`
 	Assumed []string `json:"assumed"` // what was not told and is taken as usual
 	Age     float64  `json:"age_days"`
+	Since   []string `json:"since_test"` // logged after the last test, so not counted: "dose", "water-change"
 	Over    bool     `json:"topped_out"` // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
 	Safety
@@ -69,7 +70,7 @@ type PHDoubt struct {
 // with both, the options stand for what they name.
 func safe(c *call) (Result, error) {
 	told := slices.ContainsFunc(describing, c.has)
-	r := Safe{Animals: "unknown", Assumed: []string{}}
+	r := Safe{Animals: "unknown", Assumed: []string{}, Since: []string{}}
 	var w water
 	var fresh safety.NewWater
 	litres, highPH := 10.0, 0.0
@@ -86,6 +87,7 @@ func safe(c *call) (Result, error) {
 		litres = float64(cs.Setup.Volume)
 	}
 	c.describe(&w)
+	r.Since, r.Age = append(r.Since, w.Since...), math.Floor(w.Aged)
 	c.describeNew(&r.New, &fresh)
 	if w.Ammonia == nil && w.Nitrite == nil && w.Chlorine == nil {
 		return nil, nothingToJudge(r.Tank)
@@ -138,7 +140,7 @@ func (c *call) caseOf(t store.Tank) (model.Case, error) {
 func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safety.NewWater, highPH float64) {
 	now := daysSince(t.Started, c.At)
 	w, stated := waterOf(cs, now)
-	r.Tank, r.Day, r.Age = t.Name, new(dayNumber(t.Started, c.At)), math.Floor(w.Aged)
+	r.Tank, r.Day = t.Name, new(dayNumber(t.Started, c.At))
 	r.Animals = "no"
 	if animalsIn(cs, now) {
 		r.Animals = "yes"
@@ -186,7 +188,7 @@ func (c *call) describe(w *water) {
 	if c.has("ammonia") || c.has("nitrite") {
 		r := readingOf(c.args, 0)
 		w.add(model.Reading{Ammonia: r.Ammonia, Nitrite: r.Nitrite})
-		w.Aged = 0
+		w.Aged, w.Since = 0, nil
 	}
 }
 

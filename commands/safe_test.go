@@ -170,6 +170,33 @@ func TestSafeTankWater(t *testing.T) {
 	}
 }
 
+// TestSafeSinceTest: what was logged since the last test is said, and chlorine that was
+// read days ago is gone.
+func TestSafeSinceTest(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:50L ph:7 temp:25C")
+	ask := func(at, line string) Safe { return must(t, b, at, "/safe"+line).Data.(Safe) }
+	must(t, b, "2026-03-05T09:00:00Z", "/reading ammonia:1 nitrite:0 chlorine:0.5")
+	if s := ask("2026-03-05T10:00:00Z", ""); len(s.Since) > 0 || s.Chlorine == nil || s.Verdict != "danger" {
+		t.Errorf("right after the test: %v, chlorine %v", s.Since, s.Chlorine)
+	}
+	must(t, b, "2026-03-05T11:00:00Z", "/log what:water-change amount:50%")
+	must(t, b, "2026-03-05T11:00:00Z", "/log what:dose amount:1ppm")
+	if s := ask("2026-03-06T09:00:00Z", ""); len(s.Since) != 2 || !strings.Contains(s.Text(), "ammonia was dosed and water was changed") {
+		t.Errorf("after a change and a dose: %v\n%s", s.Since, s.Text())
+	}
+	if s := ask("2026-03-06T09:00:00Z", " tank:a ammonia:0 nitrite:0"); len(s.Since) > 0 {
+		t.Errorf("a test that is told now counts: %v", s.Since)
+	}
+	if s := ask("2026-03-12T09:00:00Z", ""); s.Chlorine != nil {
+		t.Errorf("chlorine of a week ago: %v", *s.Chlorine)
+	}
+	must(t, b, "2026-03-12T10:00:00Z", "/reading ammonia:1 nitrite:0")
+	if s := ask("2026-03-12T11:00:00Z", ""); len(s.Since) > 0 {
+		t.Errorf("tested since: %v", s.Since)
+	}
+}
+
 // TestSafeAnything: whatever is in the water, the reply is sound, its numbers are in
 // its data, and a change that it advises ends the danger.
 func TestSafeAnything(t *testing.T) {

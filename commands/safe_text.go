@@ -148,6 +148,14 @@ func (r Safe) Text() string {
 	} else if r.Age >= 2 {
 		fmt.Fprintf(&b, "\nThe last test is %s days old; test again to be sure.", number(r.Age, 0))
 	}
+	if len(r.Since) > 0 {
+		names := map[string]string{"dose": "ammonia was dosed", "water-change": "water was changed"}
+		words := make([]string, len(r.Since))
+		for i, x := range r.Since {
+			words[i] = names[x]
+		}
+		fmt.Fprintf(&b, "\nSince that test %s, which is not counted here: test again.", list(words, "and"))
+	}
 	if r.Doubt != nil {
 		fmt.Fprintf(&b, "\nThe pH is not told, and at pH %s, which is not unusual, it would be: %s. Test the pH and add it, as in ph:7.6.", number(r.Doubt.PH, 1), r.Doubt.Verdict)
 	}

@@ -1,6 +1,8 @@
 package commands
 
 import (
+	"slices"
+
 	"ripen/engine/model"
 	"ripen/engine/safety"
 	"ripen/engine/unit"
@@ -16,7 +18,8 @@ type water struct {
 	Chlorine         *float64 // mg/L Cl2
 	AmmoniaOver      bool     // the chart topped out: the truth may be worse
 	NitriteOver      bool
-	Aged             float64 // days since the ammonia or nitrite was read
+	Aged             float64  // days since the ammonia or nitrite was read
+	Since            []string // what was logged since then that changes it: "water-change", "dose"
 }
 
 // add takes in a reading; where a colour stood between two steps the upper one
@@ -49,22 +52,36 @@ func (w water) known() safety.Water {
 	return k
 }
 
+// chlorineFor is how many days a chlorine reading counts: it leaves a running tank by
+// itself, free chlorine within a day, chloramine within some. Common practice, no source.
+const chlorineFor = 3
+
 // waterOf is the water of a tank at a time: its last readings up to then over
 // its set-up. stated tells which of pH and temperature the member ever said.
 func waterOf(c model.Case, now unit.Days) (w water, stated model.Given) {
 	s := current(c.Setup, c.Changes, now)
 	w = water{PH: &s.PH, Temp: &s.Temp, Salinity: &s.Salinity}
 	stated = s.Given
+	tested := now
 	for _, r := range c.Readings {
 		if r.Day > now {
 			break
 		}
 		w.add(r)
 		stated.PH, stated.Temp = stated.PH || r.PH != nil, stated.Temp || r.Temp != nil
+		if r.Day < now-chlorineFor {
+			w.Chlorine = nil
+		}
 		if r.Ammonia != nil || r.Nitrite != nil {
-			w.Aged = float64(now - r.Day)
+			w.Aged, tested = float64(now-r.Day), r.Day
 		}
 	}
+	for kind, name := range map[model.EventKind]string{model.WaterChange: "water-change", model.Dose: "dose"} {
+		if slices.ContainsFunc(c.Events, func(e model.Event) bool { return e.Kind == kind && e.Day > tested && e.Day <= now }) {
+			w.Since = append(w.Since, name)
+		}
+	}
+	slices.Sort(w.Since)
 	return w, stated
 }
 

@@ -52,7 +52,7 @@ func TestYearOldTanks(t *testing.T) {
 			t.Errorf("%s: done %v by the middle, held to a ration %v (%v of %v within a week)", tt.reason, done, o.Rationed, o.ChanceBy[7], o.Done)
 		}
 		said := strings.Join(o.Assumed, "; ")
-		if strings.Contains(said, "nothing that bacteria live on") != tt.untold {
+		if strings.Contains(said, "nothing that bacteria live on") != tt.untold || o.Untold != tt.untold {
 			t.Errorf("%s: assumed %q", tt.reason, said)
 		}
 		if strings.Contains(o.KeepUp, "dosing") && tt.rationed {

@@ -83,7 +83,7 @@ func Of(p *fit.Posterior) Outlook {
 	} else if set.Method == model.FishIn && !set.Given.Target {
 		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries a day's ammonia of a stock that grows, 0.3 to 1 mg/L, since a tank with animals is never dosed to try it; target: sets it to a fixed value")
 	}
-	if nothingGiven(p.Plan) {
+	if o.Untold = nothingGiven(p.Plan); o.Untold {
 		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log what:dose, what:feed or what:stock and at:, or say method:fish-in with /tank edit, and ask again", now))
 	}
 	return o

@@ -44,6 +44,7 @@ type Outlook struct {
 	Readings        int                       // readings that were fitted
 	Fit             string                    // "good", "strained", "poor", "none"
 	Odd             []string                  // what looks wrong in the readings, in plain words, when Fit is not good
+	Untold          bool                      // nothing was told, for weeks, that bacteria live on
 	Rationed        bool                      // done means that the filter carries the animals that are in, not a dose
 	Assumed         []string                  // doses inferred and typical values taken, in plain words
 	ESS             float64                   // effective sample size of the posterior
