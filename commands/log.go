@@ -69,6 +69,11 @@ func logEntry(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if kind.event == model.Seed { // not for logs of old, which read on
+		if err := checkSeed("amount", c.args["amount"], setup.Volume); err != nil {
+			return nil, err
+		}
+	}
 	event := model.Event{}
 	if !kind.noEvent {
 		e, err := kind.toEvent(c.args, setup.Volume)

@@ -73,6 +73,14 @@ func donorOf(e model.Event, u store.Units) (d SeedDonor) {
 	return d
 }
 
+// checkSeed refuses more seed than the tank holds.
+func checkSeed(option string, a arg, volume unit.Litres) *Error {
+	if a.low <= float64(volume) {
+		return nil
+	}
+	return refuse(CodeRange, option, "%s %s is more seed than the tank holds (%s L); write the volume of the media that come in, as in %s:0.5L", option, quote(a.typed), number(float64(volume), 1), option)
+}
+
 // checkKept refuses how a seed was kept without how long.
 func (c *call) checkKept() *Error {
 	if c.has("kept") && !c.has("hours") {

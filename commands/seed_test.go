@@ -113,6 +113,7 @@ func TestSeedBadInput(t *testing.T) {
 		line, code, option string
 		says               []string
 	}{
+		{"/log what:seed amount:100L", CodeRange, "amount", []string{`"100L"`, "60 L", "amount:0.5L"}},
 		{"/log what:seed hours:-3", CodeRange, "hours", []string{`"-3"`, "0.05 to 720 h"}},
 		{"/log what:seed hours:90d", CodeRange, "hours", []string{`"90d"`, "720 h"}},
 		{"/log what:seed donor-temp:90C", CodeRange, "donor-temp", []string{`"90C"`, "4 to 40"}},

@@ -59,8 +59,8 @@ func (c *call) change(option string, s model.Setup) (tryout.Change, *Error) {
 	case "plants":
 		return tryout.Plants(*told.Plants), nil
 	case "seed":
-		if a.low > float64(s.Volume) {
-			return nil, refuse(CodeRange, option, "seed %s is more than the tank holds (%s L); write the volume of the media that come in, as in seed:0.5L", quote(a.typed), number(float64(s.Volume), 1))
+		if err := checkSeed(option, a, s.Volume); err != nil {
+			return nil, err
 		}
 		var e model.Event
 		donor(c.args, &e)

@@ -124,6 +124,7 @@ func (r *Run) seed(e *Event, vol float64) {
 	if litres == 0 {
 		litres = handful * vol
 	}
+	litres = min(litres, vol) // no more fits in
 	gift := 1000 * seedFilm * litres / vol * r.p.Gift
 	s := r.Survival(e)
 	for _, share := range [...]float64{s.PH, s.Acid, s.Temp, s.Salinity, s.Air} {

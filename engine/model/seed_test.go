@@ -121,6 +121,14 @@ func TestSeedBringsWhatSurvives(t *testing.T) {
 	}
 }
 
+// No more seed comes in than the tank has room for, whatever was typed.
+func TestSeedFits(t *testing.T) {
+	full, slip := seeded(7.4, asTold, Event{Kind: Seed, Volume: 60}), seeded(7.4, asTold, Event{Kind: Seed, Volume: 10000})
+	if half := seeded(7.4, asTold, Event{Kind: Seed, Volume: 30}); slip.State.B != full.State.B || half.State.B[NOB] >= full.State.B[NOB] {
+		t.Errorf("30, 60 and 10,000 L in 60 L bring %v, %v and %v", half.State.B, full.State.B, slip.State.B)
+	}
+}
+
 // Of cultures those of the kind that lives in tanks bring most, eaters of waste
 // nothing; acidic water halves and halves again what any of them brings.
 func TestCultureContent(t *testing.T) {
