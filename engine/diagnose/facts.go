@@ -29,7 +29,7 @@ func (s *study) lowestPH() float64 {
 // acid says whether the water was acid to begin with, or became so for other
 // reasons than that its alkalinity was used up.
 func (s *study) acid() bool {
-	if s.c.Setup.PH < 7.1 {
+	if s.c.Setup.PH < 6.9 {
 		return true
 	}
 	return s.lowestPH() < 6.9 && s.lowestKH() > unit.DKH(2.5).CaCO3()
