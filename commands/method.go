@@ -26,10 +26,10 @@ func method(c *call) (Result, error) {
 		{"The tank", "simulated as one well-mixed volume with four groups of bacteria and archaea, each with its own growth, its appetite, and its answer to temperature, pH, oxygen, hardness and too much ammonia or nitrite. Nitrogen and hardness are kept in balance, so pH and KH move by themselves."},
 		{"Your tests", "a colour chart gives a step, not a value: a reading counts for every level that could have shown that step; a chart that tops out (5+) means that much or more, and now and then a test is simply wrong."},
 		{"Fitting", "thousands of possible tanks are weighed by how well they agree with your readings and what you logged. What you did not state stays uncertain. The same record always gives the same answer."},
-		{"Done", "means that your target dose (2 mg/L of ammonia unless you set another) is cleared, ammonia and nitrite both below 0.25 mg/L, within 24 hours."},
+		{"Done", "means that your target dose (2 mg/L of ammonia unless you set another) is cleared, ammonia and nitrite both below 0.25 mg/L, within 24 hours. A tank with animals is never dosed to try it: it is done when it carries their food."},
 		{"Outlook", fmt.Sprintf("the middle of the possible tanks, with the day before which one in ten is done and the day by which nine in ten are. It assumes that you go on as now, and reaches %d days from the start.", horizonDays)},
 		{"Why", "conditions are put right one by one in the simulation, and the days saved are their cost; events that were not told (chlorine, medicine, a stopped filter) are weighed by how much better they explain the readings."},
-		{"Safety", "free ammonia: Emerson et al. 1975; total ammonia: US EPA 2013; nitrite against chloride: British Columbia 1986; chlorine: US EPA 1985; harm to gills from about 0.05 mg/L of free ammonia is common practice without a source. The strictest counts."},
+		{"Safety", "free ammonia: Emerson et al. 1975, with harm to gills from about 0.05 mg/L (University of Florida 1996); total ammonia: US EPA 2013, as for mussels unless you say trout or warm-water, and in salt water US EPA 1989; nitrite against chloride: British Columbia 1986; salt against nitrite: Durborow et al. 1997; chlorine: US EPA 1985. The strictest counts. None of them was made for shrimps."},
 		{"Limits", "test kits err, tanks differ, and no model sees everything. Animals come before numbers: when they look ill, act and see a vet."},
 	}}, nil
 }

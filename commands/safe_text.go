@@ -179,14 +179,15 @@ func (r Safe) Text() string {
 	return b.String()
 }
 
-// judgedFor says what the limit for total ammonia is for, where ammonia was told.
+// judgedFor says what the limits are for, where that matters.
 func (r Safe) judgedFor() string {
-	if r.Ammonia == nil || *r.Ammonia == 0 {
+	switch sea, ammonia := r.JudgedFor == "salt-water", r.Ammonia != nil && *r.Ammonia > 0; {
+	case sea && r.Nitrite != nil && *r.Nitrite > 0:
+		return "Ammonia and chlorine are held to the limits of salt water, nitrite to those of fresh water, as none was found for the sea."
+	case sea:
+		return "The limits are those of salt water."
+	case !ammonia:
 		return ""
-	}
-	switch {
-	case r.JudgedFor == "salt-water":
-		return "Ammonia is held to the limits of salt water, nitrite to those of fresh water, as none was found for the sea."
 	case r.Water.Salinity != nil && *r.Water.Salinity > freshUpTo:
 		return "In brackish water the limits of fresh water are taken; take them as a guide."
 	case r.JudgedFor == kinds[safety.WarmWater]:
