@@ -56,7 +56,7 @@ func TestLoggedGain(t *testing.T) {
 		{"what:seed amount:0.5L donor-ph:7.5 donor-temp:68F donor-salinity:0", []string{"from a tank at pH 7.5, 20 °C, 0 g/kg salt.", "About 100 % of its bacteria should live on."}, []string{"Better:", "I can say it"}},
 		{"what:seed amount:0.5L donor-ph:6", []string{"About 22 % of its bacteria should live on: the step from pH 6 to 7.5 leaves 22 %. Better: several smaller seeds", "best between 7.0 and 7.4"}, []string{"wet and cool"}},
 		{"what:seed hours:2d kept:dry", []string{"48 h out of water (dry)", "48 h out of water (dry) leave 62 %. Next time carry seed over wet and cool"}, []string{"Better:", ", 48 h."}},
-		{"what:seed donor-temp:30C donor-salinity:35", []string{"the step from 30 °C to 20 °C leaves 61 %, the step from 35 to 0 g/kg salt leaves 17 %. Better"}, nil},
+		{"what:seed donor-temp:30C donor-salinity:35", []string{"the step from 30 °C to 20 °C leaves 61 %, the step from 35 to 0 g/kg salt leaves 17 %. Better: several smaller seeds some days apart, from a tank with about your temperature, and about your salt."}, []string{"7.4"}},
 		{"what:culture amount:10ml content:nitrospira", []string{"culture 10 ml, content: nitrospira.", "about 4 days sooner"}, []string{"label"}},
 		{"what:culture", []string{"about 2 days sooner", "content:nitrospira, nitrobacter or heterotrophs"}, []string{"content: unknown"}},
 		{"what:culture content:unknown", []string{"content: unknown.", "if its label names the bacteria"}, nil},

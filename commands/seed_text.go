@@ -40,8 +40,18 @@ func (r *SeedLives) losses(l *tryout.Lives) []Loss {
 // practice, no source.
 func (r *SeedLives) advice(l *tryout.Lives) []string {
 	out := []string{}
-	if l.PH < worthTelling || l.Temp < worthTelling || l.Salinity < worthTelling {
-		out = append(out, "Better: several smaller seeds some days apart, from water like yours: pH within 0.5, best between 7.0 and 7.4, and about your temperature and salt. Do not shift your own water to suit a seed.")
+	var like []string
+	if l.PH < worthTelling {
+		like = append(like, "a pH within 0.5 of yours, best between 7.0 and 7.4")
+	}
+	if l.Temp < worthTelling {
+		like = append(like, "about your temperature")
+	}
+	if l.Salinity < worthTelling {
+		like = append(like, "about your salt")
+	}
+	if len(like) > 0 {
+		out = append(out, "Better: several smaller seeds some days apart, from a tank with "+strings.Join(like, ", and ")+". Do not shift your own water to suit a seed.")
 	}
 	if l.Acid < worthTelling {
 		out = append(out, "In acidic water seed gains little, wherever it comes from; /tryout kh: shows what more hardness would do.")
