@@ -202,3 +202,10 @@ func (s *study) water() water {
 	}
 	return w
 }
+
+func mean(x []float64) (m float64) {
+	for _, v := range x {
+		m += v / float64(len(x))
+	}
+	return m
+}

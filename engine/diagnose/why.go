@@ -50,8 +50,8 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 	for _, f := range s.unseen() {
 		d.add(s, f.name, f.chance, f.cost, f)
 	}
-	if p := s.mostToPlants(); s.planted() && p > 0.04 {
-		if s.fewPlants() { // a few slow ones are seldom what a member asks about
+	if p := s.mostToPlants(); s.planted() && p > worthNaming {
+		if s.fewPlants() || d.has("no-ammonia-source", 0.5) { // they take the most of next to nothing
 			p *= 0.5
 		}
 		d.add(s, "plants-take-up", p, s.plantCost(), found{})
@@ -76,6 +76,11 @@ func (c *Cause) weight() float64 {
 	return c.Chance
 }
 
+// has says whether a cause has at least a chance.
+func (d *Diagnosis) has(name string, chance float64) bool {
+	return slices.ContainsFunc(d.Causes, func(c Cause) bool { return c.Name == name && c.Chance >= chance })
+}
+
 // carried says whether plants carry the cycle and nothing else is at fault: such
 // a tank builds up few bacteria, which is no reason to call it slow.
 func (d *Diagnosis) carried(s *study) bool {
@@ -88,7 +93,7 @@ func (d *Diagnosis) carried(s *study) bool {
 // add puts a cause on the list unless it is too unlikely to mention. One name
 // may come from the log and as an unseen event; the likelier stays.
 func (d *Diagnosis) add(s *study, name string, chance, days float64, f found) {
-	if chance < 0.04 {
+	if chance < worthNaming {
 		return
 	}
 	c := Cause{Name: name, Chance: math.Round(math.Min(chance, 0.99)*100) / 100, DaysCost: math.Round(max(days, 0)*10) / 10}

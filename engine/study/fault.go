@@ -26,8 +26,8 @@ type fault struct {
 }
 
 // faults are the causes of the command book, their sizes drawn wide (common
-// practice, no source). What decides is told nine times in ten, events less
-// often.
+// practice, no source). What decides is told nine times in ten; of outages and
+// untreated water less.
 var faults = []fault{
 	{cause: "acidic-water",
 		facts: func(f *facts, rng *rand.Rand) {
@@ -123,7 +123,7 @@ var faults = []fault{
 		acts: func(k *keeper, p *pond, within float64, rng *rand.Rand) {
 			first, days := between(rng, 0.2, 0.8)*within, 3+rng.IntN(5)
 			kill, slow := between(rng, 0.2, 0.8), between(rng, 0.05, 0.5)
-			writes := rng.Float64() < 0.8
+			writes := rng.Float64() < 0.9
 			air := p.air
 			k.each = func(day float64) {
 				switch at := int(day - first); {
@@ -153,7 +153,7 @@ var faults = []fault{
 			kill := between(rng, 0.4, 0.95)
 			k.each = once(between(rng, 0.2, 0.8)*within, func(day float64) {
 				k.tank.lose(kill)
-				if rng.Float64() < 0.6 {
+				if rng.Float64() < 0.9 {
 					k.note(day, model.Event{Kind: model.Cleaned, Harsh: rng.Float64() < 0.7})
 				}
 			})
