@@ -136,10 +136,20 @@ type Entries interface {
 	Undo(ctx context.Context, club, member, key string, at time.Time) (Entry, Tank, error)
 }
 
+// Notes keeps small texts of a front end by name, such as what a member is about
+// to send. A name holds one text; it is for the front end to bound the names.
+type Notes interface {
+	// Note returns the text of that name in the club, "" when there is none.
+	Note(ctx context.Context, club, name string) (string, error)
+	// SetNote puts the text in the place of the one before; "" removes it.
+	SetNote(ctx context.Context, club, name, text string) error
+}
+
 // Store is all of it. Every method is one transaction.
 type Store interface {
 	Members
 	Tanks
 	Entries
+	Notes
 	Close() error
 }

@@ -158,6 +158,7 @@ func fill(t *testing.T, db *DB) {
 	_, _, err = db.Undo(ctx, "reef", "tern", "u2", at(8))
 	must(err)
 	add("pond", "wren", "Étang")
+	must(db.SetNote(ctx, "reef", "form/wren", "volume:60L\nph:7.6"))
 }
 
 // dump writes what a filled store holds, in lines.
@@ -184,6 +185,11 @@ func dump(t *testing.T, db *DB) string {
 				fmt.Fprintf(&b, "    %d %s at %s told %s key %q values %q\n", e.ID, e.Kind, day(e.At), day(e.Recorded), e.Key, e.Values)
 			}
 		}
+	}
+	if text, err := db.Note(t.Context(), "reef", "form/wren"); err != nil {
+		t.Fatal(err)
+	} else if text != "" {
+		fmt.Fprintf(&b, "note %q\n", text)
 	}
 	return b.String()
 }

@@ -18,8 +18,9 @@ type memory struct {
 	mu     sync.Mutex // protects all below
 	closed bool
 	units  map[owner]store.Units
-	owners []owner // of tanks; the ID of a tank is its place + 1
-	lines  []*line // the ID of an entry is its place + 1
+	owners []owner              // of tanks; the ID of a tank is its place + 1
+	lines  []*line              // the ID of an entry is its place + 1
+	notes  map[[2]string]string // by club and name
 }
 
 type owner struct{ club, member string }
@@ -34,7 +35,9 @@ type line struct {
 
 var _ store.Store = (*memory)(nil)
 
-func newMemory() *memory { return &memory{units: map[owner]store.Units{}} }
+func newMemory() *memory {
+	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}}
+}
 
 // enter locks the store for a call, unless that must not run.
 func (m *memory) enter(ctx context.Context) (leave func(), err error) {
@@ -178,4 +181,22 @@ func (m *memory) Undo(ctx context.Context, club, member, key string, at time.Tim
 	}
 	t, _ := m.state(last.Tank)
 	return last.Entry, t, nil
+}
+
+func (m *memory) Note(ctx context.Context, club, name string) (string, error) {
+	leave, err := m.enter(ctx)
+	defer leave()
+	if err != nil {
+		return "", err
+	}
+	return m.notes[[2]string{club, name}], nil
+}
+
+func (m *memory) SetNote(ctx context.Context, club, name, text string) error {
+	leave, err := m.enter(ctx)
+	defer leave()
+	if err == nil {
+		m.notes[[2]string{club, name}] = text
+	}
+	return err
 }

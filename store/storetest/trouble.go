@@ -11,6 +11,8 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 	return map[string]func(context.Context) error{
 		"Member":   func(ctx context.Context) error { _, err := s.Member(ctx, t.Club, t.Member); return err },
 		"SetUnits": func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
+		"Note":     func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
+		"SetNote":  func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
 		"AddTank": func(ctx context.Context) error {
 			_, err := s.AddTank(ctx, tankOf(t.Club, t.Member, "other"), told(1, "other"))
 			return err
