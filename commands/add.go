@@ -14,7 +14,8 @@ import (
 )
 
 func addSpecs() []Spec {
-	return []Spec{{Name: "add", Private: true, Post: true, Help: "take the readings from an ordinary post", Example: "!add day 12: ammonia 0.5, nitrite 2, pH 7.6", run: add}}
+	return []Spec{{Name: "add", Private: true, Post: true, Help: "take the readings from an ordinary post", Example: "!add day 12: ammonia 0.5, nitrite 2, pH 7.6", run: add,
+		Options: []Option{{Name: "tank", Type: TypeTank, Help: "which tank, where a chat asks for it beside the post"}}}}
 }
 
 // Added is what was understood of a post.
@@ -26,7 +27,15 @@ type Added struct {
 	Left       []Snippet     `json:"left"` // numbers that are no reading of now
 	Shown      []string      `json:"shown"`
 	Reading    *ReadingNoted `json:"noted,omitempty"`
+	Ahead      *Ahead        `json:"ahead,omitempty"` // what would be noted
 	Next       string        `json:"next,omitempty"`
+}
+
+// Ahead is where a post would be noted that was only looked at.
+type Ahead struct {
+	Tank  string    `json:"tank"`
+	At    time.Time `json:"at"`
+	AtDay float64   `json:"at_day"`
 }
 
 // Snippet is a part of a post as written, with a reason in plain words.
@@ -64,6 +73,11 @@ func add(c *call) (Result, error) {
 	if doubt != nil {
 		r.Doubtful = append(r.Doubtful, *doubt)
 		r.Next = "Nothing was stored yet. Please send the post again with the right day, or without one for now."
+		return r, nil
+	}
+	if c.Look {
+		r.Ahead = &Ahead{t.Name, at, dayNumber(t.Started, at)}
+		r.Next = fmt.Sprintf("Nothing is stored yet; it would stand for %s, day %s (%s).", t.Name, number(r.Ahead.AtDay, 0), day(at))
 		return r, nil
 	}
 	noted, err := c.note(t, at, append(values, store.Value{Name: "post", Typed: c.Post}))
@@ -131,6 +145,9 @@ func (c *call) readFound(o Option, f post.Found) (arg, *Error) {
 // tankOfPost returns the tank that a post is about: the only one that its words
 // name, or the member's only one.
 func (c *call) tankOfPost() (store.Tank, error) {
+	if c.has("tank") {
+		return c.tank()
+	}
 	all, err := c.book.store.Tanks(c.ctx, c.Club, c.Member)
 	if err != nil {
 		return store.Tank{}, err
@@ -147,6 +164,9 @@ func (c *call) tankOfPost() (store.Tank, error) {
 	}
 	if len(named) == 1 {
 		return named[0], nil
+	}
+	if t, ok, err := c.tied(c.Member, open); ok || err != nil {
+		return t, err
 	}
 	if len(open) > 1 {
 		return store.Tank{}, refuse(CodeAmbiguous, "tank", "which tank is the post about? put one of these names into it: %s", names(open))

@@ -148,6 +148,13 @@ func TestExamples(t *testing.T) {
 			must(t, b, "2026-03-01T09:00:00Z", "/tank new name:nano volume:60L ph:7.5")
 			must(t, b, "2026-03-02T09:00:00Z", "/reading ammonia:1 nitrite:0")
 		}
-		must(t, b, "2026-03-13T09:00:00Z", s.Example)
+		r, err := said(clock("2026-03-13T09:00:00Z"), "wren", s.Example)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.Place = "thread"
+		if reply := b.Do(t.Context(), r); !reply.OK {
+			t.Errorf("%s: %s (%s)", s.Example, reply.Text, reply.Err.Code)
+		}
 	}
 }

@@ -21,6 +21,8 @@ type Request struct {
 	Sub       string            // "new", "show" ... or ""
 	Options   map[string]string // as typed, by option name
 	Post      string            // the post's text, for "add"
+	Place     string            // the thread it was asked in, "" where there are none
+	Look      bool              // of "add": only say what would be stored
 }
 
 // Reply is the answer to a Request. Text holds no number that Data does not.

@@ -57,7 +57,7 @@ func (b *Book) parse(ctx context.Context, r Request) (*call, error) {
 		}
 		c.args[o.Name] = a
 	}
-	return c, nil
+	return c, c.ask()
 }
 
 // match pairs what was typed with the options of a command, by option name.

@@ -48,5 +48,7 @@ func tankSpecs() []Spec {
 			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optAt()), run: tankEdit},
 		{Name: "tank", Sub: "close", Private: true, Help: "close a tank; its record stays", Example: "/tank close tank:nano",
 			Options: []Option{optTank(), optAt()}, run: tankClose},
+		{Name: "tank", Sub: "tie", Private: true, Help: "tie this thread to a tank, so that it need not be named here", Example: "/tank tie tank:nano",
+			Options: []Option{optTank(), {Name: "off", Type: TypeChoice, Choices: []string{"yes"}, Help: "yes: tie it to no tank any longer"}}, run: tankTie},
 	}
 }

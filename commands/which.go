@@ -10,7 +10,7 @@ import (
 )
 
 // owner is whose tanks a request is about: the member's own, or those of the
-// member that a moderator named.
+// member that a moderator named, or that the thread is about.
 func (c *call) owner() string {
 	if a, ok := c.args["member"]; ok {
 		return strings.TrimPrefix(a.word, "@")
@@ -18,8 +18,21 @@ func (c *call) owner() string {
 	return c.Member
 }
 
-// tank returns the tank that the request is about: the one named, or the only
-// open one.
+// ask makes a moderator's question in a thread about a tank one about the
+// member whose tank it is, unless the moderator named a tank or a member.
+func (c *call) ask() error {
+	if _, takes := c.spec.Option("member"); !takes || !c.Moderator || c.has("member") || c.has("tank") {
+		return nil
+	}
+	t, err := c.tie()
+	if err == nil && t.member != "" && t.member != c.Member {
+		c.args["member"] = arg{typed: t.member, word: t.member}
+	}
+	return err
+}
+
+// tank returns the tank that the request is about: the one named, that
+// of the thread, or the only open one.
 func (c *call) tank() (store.Tank, error) { return c.findTank(false) }
 
 // findTank is tank; with closed, a closed tank can be named too.
@@ -36,6 +49,9 @@ func (c *call) findTank(closed bool) (store.Tank, error) {
 	}
 	if a, named := c.args["tank"]; named {
 		return c.named(a.word, open, all, closed)
+	}
+	if t, ok, err := c.tied(c.owner(), open); ok || err != nil {
+		return t, err
 	}
 	switch {
 	case len(open) == 1:
