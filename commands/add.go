@@ -15,7 +15,8 @@ import (
 
 func addSpecs() []Spec {
 	return []Spec{{Name: "add", Private: true, Post: true, Help: "take the readings from an ordinary post", Example: "!add day 12: ammonia 0.5, nitrite 2, pH 7.6", run: add,
-		Options: []Option{{Name: "tank", Type: TypeTank, Help: "which tank, where a chat asks for it beside the post"}}}}
+		Options: []Option{{Name: "tank", Type: TypeTank, Help: "which tank, where a chat asks for it beside the post"},
+			{Name: "at", Type: TypeWhen, Help: "when the post was written, of a post without a day; default now"}}}}
 }
 
 // Added is what was understood of a post.
@@ -191,12 +192,20 @@ func mentions(text, name string) bool {
 	return false
 }
 
-// dayOfPost returns when a post was read: on the day that it names, or now. A
-// day to come is doubtful; the day after today is today, counted from one.
+// dayOfPost returns when a post was read: on the day that it names, or when it was
+// written. A day to come is doubtful; the day after is today, counted from one.
 func (c *call) dayOfPost(t store.Tank, told *float64) (time.Time, *Snippet) {
-	today := dayNumber(t.Started, c.At)
+	written := c.At.UTC()
+	if a, ok := c.args["at"]; ok {
+		at, err := c.at(t)
+		if err != nil {
+			return at, &Snippet{a.typed, err.Error()}
+		}
+		written = at
+	}
+	today := dayNumber(t.Started, written)
 	if told == nil || *told == today || *told == today+1 {
-		return c.At.UTC(), nil
+		return written, nil
 	}
 	typed := "day " + number(*told, 1)
 	at, err := readAt("day", typed, c.At, t.Started)

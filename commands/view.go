@@ -199,6 +199,9 @@ type Head struct {
 	Started time.Time `json:"started"`
 }
 
+// About returns the name of the tank that a result is about.
+func (h Head) About() string { return h.Tank }
+
 func headOf(t store.Tank, at time.Time) Head {
 	return Head{Tank: t.Name, Day: dayNumber(t.Started, at), Started: t.Started.UTC()}
 }
