@@ -1,3 +1,10 @@
+// Package discord serves clubs on Discord: the same commands as everywhere else,
+// as slash commands, forms, buttons and menus.
+//
+// A Client speaks with the platform and has the work-arounds for its library; the
+// flow turns interactions into requests of the command book, and replies into
+// messages. What a button needs to know stands in its custom id or in the store,
+// so that a restart loses nothing.
 package discord
 
 import "github.com/bwmarrin/discordgo"

@@ -1,0 +1,67 @@
+package discord
+
+import (
+	"context"
+	"mime"
+	"path/filepath"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"ripen/commands"
+)
+
+// refused stands before the reason why something was not done.
+const refused = "Not done: "
+
+// messages dresses a reply: its text in as many messages as it takes, with
+// files, buttons and dates in the reader's own time on the last.
+func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.Reply) []Message {
+	text := reply.Text
+	if !reply.OK {
+		text = refused + text
+	}
+	names := map[string]string{}
+	if member := r.Options["member"]; member != "" {
+		names[member] = "<@" + member + ">"
+	}
+	parts := split(dress(text, names), maxContent)
+	var rest []File
+	if len(parts) > maxMessages {
+		rest = []File{{Name: "answer.txt", Type: "text/plain; charset=utf-8", Alt: "the whole answer", Data: []byte(text)}}
+		parts = append(parts[:maxMessages-1], "The rest stands in the file.")
+	}
+	if len(parts) == 0 {
+		parts = []string{"(nothing)"}
+	}
+	all := make([]Message, len(parts))
+	for i, p := range parts {
+		all[i] = Message{Content: p, Private: true}
+	}
+	last := &all[len(all)-1]
+	last.Files = rest
+	for _, file := range reply.Files {
+		last.Files = append(last.Files, File{Name: file.Name, Type: mime.TypeByExtension(filepath.Ext(file.Name)), Alt: "", Data: file.Bytes})
+	}
+	if e := calendar(reply.Data); e != nil {
+		last.Embeds = []*discordgo.MessageEmbed{e}
+	}
+	last.Components = f.buttons(ctx, r, reply)
+	return all
+}
+
+// calendar shows the dates of an outlook as each reader's device writes them,
+// nil if there are none. A day is named by its noon, which is on the same day
+// nearly everywhere.
+func calendar(data any) *discordgo.MessageEmbed {
+	o, ok := data.(commands.Outlook)
+	if !ok || o.DoneDate.P50 == nil {
+		return nil
+	}
+	day, err := time.Parse(time.DateOnly, *o.DoneDate.P50)
+	if err != nil {
+		return nil
+	}
+	noon := day.Add(12 * time.Hour).Unix()
+	return &discordgo.MessageEmbed{Description: stamp(noon, "D") + ", " + stamp(noon, "R")}
+}
