@@ -68,7 +68,7 @@ func split(lines []line, limit int) []string {
 	}
 	flush := func() {
 		leave()
-		if s := strings.Trim(now.String(), "\n"); s != "" {
+		if s := strings.Trim(now.String(), "\n"); strings.TrimSpace(s) != "" {
 			out = append(out, s)
 		}
 		now.Reset()
