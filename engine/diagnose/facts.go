@@ -86,28 +86,28 @@ func (s *study) litresOfMedia() float64 {
 // included.
 func (s *study) largestDose() float64 {
 	most := 0.0
-	for _, d := range s.doses(true) {
+	for _, d := range s.doses() {
 		most = max(most, d)
 	}
 	return most
 }
 
-// bigDoses is on how many days more than n was dosed by the log, mg N/L.
-func (s *study) bigDoses(n float64) (days int) {
-	for _, d := range s.doses(false) {
-		if d > n {
-			days++
+// bigDoses is how many doses of more than n were logged, mg N/L.
+func (s *study) bigDoses(n float64) (doses int) {
+	for _, e := range s.events(model.Dose) {
+		if float64(e.N) > n {
+			doses++
 		}
 	}
-	return days
+	return doses
 }
 
-// doses are the sums of what was dosed day by day up to now, mg N/L; assumed doses
-// count if they should.
-func (s *study) doses(assumed bool) (sums []float64) {
+// doses are the sums of what was dosed day by day up to now, mg N/L, assumed doses
+// included.
+func (s *study) doses() (sums []float64) {
 	from := math.Inf(-1)
 	for _, e := range s.c.Events {
-		if e.Kind != model.Dose || float64(e.Day) > s.now || e.Assumed && !assumed {
+		if e.Kind != model.Dose || float64(e.Day) > s.now {
 			continue
 		}
 		if float64(e.Day) >= from+1 {
@@ -242,12 +242,11 @@ func (s *study) mostToPlants() float64 {
 }
 
 // overdosed says whether the log shows beyond a slip that much more than the target
-// was dosed: nearly three times as much on two days, or on one with a reading as
-// high.
+// was dosed: nearly three times as much twice, or once with a reading as high.
 func (s *study) overdosed() bool {
-	days := s.bigDoses(2.8 * float64(s.c.Setup.Target))
+	n := s.bigDoses(2.8 * float64(s.c.Setup.Target))
 	high, _ := s.highest(unit.Ammonia)
-	return days >= 2 || days == 1 && high >= 5
+	return n >= 2 || n == 1 && high >= 5
 }
 
 // knowsKH says whether the alkalinity was stated or read.
@@ -264,4 +263,22 @@ func (s *study) seedMatch() float64 {
 		least = min(least, l.PH*l.Temp*l.Salinity)
 	}
 	return least
+}
+
+// harmed says whether an event of a kind was logged that does harm, lately enough to
+// be felt still.
+func (s *study) harmed(kind model.EventKind) bool {
+	const felt = 21 // days; common practice, no source
+	return slices.ContainsFunc(s.events(kind), func(e model.Event) bool {
+		harm := true
+		switch kind {
+		case model.Medicine:
+			harm = e.Hours == 0 || e.Hours >= 24
+		case model.Outage:
+			harm = e.Hours == 0 || e.Hours >= 6
+		case model.Cleaned:
+			harm = e.Harsh
+		}
+		return harm && float64(e.Day) > s.now-felt && float64(e.Day) >= 3
+	})
 }

@@ -30,12 +30,16 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 			if s.overdosed() {
 				w.chance = max(w.chance, 0.8)
 			}
+		case "medication", "filter-interrupted", "media-washed": // so are setbacks
+			if kind := map[string]model.EventKind{"medication": model.Medicine, "filter-interrupted": model.Outage, "media-washed": model.Cleaned}[w.name]; s.harmed(kind) {
+				w.chance = max(w.chance, 0.5)
+			}
 		case "mismatched-seed": // so is what was left of it, in a tank that is late
 			if s.seedMatch() < 0.4 && quantile(s.done, 0.5) > quantile(ref, 0.5)+2 {
 				w.chance = max(w.chance, 0.6)
 			}
 		case "no-ammonia-source": // nothing to grow on is plain from the log
-			w.chance = max(w.chance, 0.75)
+			w.chance = max(w.chance, 0.6)
 			if len(s.events(model.Dose)) == 0 {
 				w.chance = max(w.chance, 0.9)
 			}
@@ -51,7 +55,10 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		d.add(s, f.name, f.chance, f.cost, f)
 	}
 	if p := s.mostToPlants(); s.planted() && p > worthNaming {
-		if s.fewPlants() || d.has("no-ammonia-source", 0.5) { // they take the most of next to nothing
+		if i := d.index("no-ammonia-source"); i >= 0 && p > 0.5 && !s.fewPlants() { // what is given goes to the plants
+			d.Causes[i].Chance *= 0.6
+		}
+		if s.fewPlants() || d.index("no-ammonia-source") >= 0 { // they take the most of next to nothing
 			p *= 0.5
 		}
 		d.add(s, "plants-take-up", p, s.plantCost(), found{})
@@ -76,9 +83,9 @@ func (c *Cause) weight() float64 {
 	return c.Chance
 }
 
-// has says whether a cause has at least a chance.
-func (d *Diagnosis) has(name string, chance float64) bool {
-	return slices.ContainsFunc(d.Causes, func(c Cause) bool { return c.Name == name && c.Chance >= chance })
+// index is where a cause stands on the list, -1 when nowhere.
+func (d *Diagnosis) index(name string) int {
+	return slices.IndexFunc(d.Causes, func(c Cause) bool { return c.Name == name })
 }
 
 // carried says whether plants carry the cycle and nothing else is at fault: such

@@ -183,10 +183,12 @@ var faults = []fault{
 		},
 		told: func(s *model.Setup, f *facts, rng *rand.Rand) { s.Source, s.Given.Source = f.set.Source, true },
 		acts: func(_ *keeper, p *pond, _ float64, rng *rand.Rand) {
-			short := between(rng, 0.1, 0.4)
+			short, idle := between(rng, 0.1, 0.4), rng.Float64() < 0.5
 			for i := range p.kinds {
-				p.kinds[i].mu *= short // they oxidise as ever, and grow less of it
-				p.kinds[i].yield *= short
+				p.kinds[i].mu *= short
+				if !idle { // they oxidise as ever, and only grow less of it
+					p.kinds[i].yield *= short
+				}
 			}
 		}},
 	{cause: "nitrite-backlog",
