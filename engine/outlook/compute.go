@@ -261,15 +261,19 @@ func course(p *fit.Posterior, done Quantiles, now float64) []Point {
 	})
 	var out []Point
 	v := make([]float64, n)
-	of := func(day int, sp unit.Species) Quantiles {
+	of := func(day int, sp unit.Species) (Quantiles, Half) {
 		for i := range n {
 			v[i] = few.View(i, pools[day*n+i], sp)
 		}
 		slices.Sort(v)
-		return quantilesTo(v, 0.01)
+		return quantilesTo(v, 0.01), Half{v[n/4], v[3*n/4]}
 	}
 	for day := 1; day <= last; day++ {
-		out = append(out, Point{float64(day), of(day, unit.Ammonia), of(day, unit.Nitrite), of(day, unit.Nitrate)})
+		p := Point{Day: float64(day)}
+		p.Ammonia, p.AmmoniaHalf = of(day, unit.Ammonia)
+		p.Nitrite, p.NitriteHalf = of(day, unit.Nitrite)
+		p.Nitrate, p.NitrateHalf = of(day, unit.Nitrate)
+		out = append(out, p)
 	}
 	return out
 }

@@ -22,12 +22,15 @@ type NextReading struct {
 	Ammonia, Nitrite, Nitrate Quantiles
 }
 
-// Point is one day of the projected course, medians and 10/90 % points in mg/L
-// on the ion scale.
+// Point is one day of the projected course, in mg/L on the ion scale.
 type Point struct {
-	Day                       float64
-	Ammonia, Nitrite, Nitrate Quantiles
+	Day                                   float64
+	Ammonia, Nitrite, Nitrate             Quantiles
+	AmmoniaHalf, NitriteHalf, NitrateHalf Half
 }
+
+// Half is the middle half of a distribution, its 25 and 75 % points.
+type Half struct{ P25, P75 float64 }
 
 // Outlook is the projection of one tank. Days count from the tank's start.
 type Outlook struct {
