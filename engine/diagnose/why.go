@@ -72,7 +72,19 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 	slices.SortStableFunc(d.Causes, func(a, b Cause) int {
 		return cmp.Or(cmp.Compare(math.Round(b.weight()*10), math.Round(a.weight()*10)), cmp.Compare(b.DaysCost, a.DaysCost))
 	})
+	d.oneBuffer()
 	return d
+}
+
+// oneBuffer sees to it that bicarbonate is advised once, where two causes ask for
+// it.
+func (d *Diagnosis) oneBuffer() {
+	i, j := d.index("acidic-water"), d.index("low-alkalinity")
+	if i < 0 || j < 0 {
+		return
+	}
+	second := &d.Causes[max(i, j)]
+	second.Fix.Do = "what raises the hardness against the other cause does this as well; do not add both amounts"
 }
 
 // weight is what causes are ranked by: their chance, less for what costs no time.

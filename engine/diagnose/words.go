@@ -169,7 +169,15 @@ func (s *study) lossWords(f found, say func(string, ...any)) {
 	if f.name == "" || f.loss == 0 {
 		return
 	}
-	say("readings fit best if about %.0f%% of the bacteria were lost near day %.0f, though nothing was logged", 100*f.loss, f.onset)
+	lost := "nearly all"
+	if f.loss < 0.95 {
+		lost = fmt.Sprintf("about %.0f%%", 100*f.loss)
+	}
+	if f.day >= 0 {
+		say("readings fit best if %s of the bacteria were lost then", lost)
+		return
+	}
+	say("readings fit best if %s of the bacteria were lost near day %.0f, though nothing was logged", lost, f.onset)
 }
 
 // kh is the alkalinity now: as last read, or as foreseen when that is lower.
