@@ -197,13 +197,15 @@ type Head struct {
 	Tank    string    `json:"tank"`
 	Day     float64   `json:"day"` // calendar days since the start
 	Started time.Time `json:"started"`
+
+	member string // whose tank it is
 }
 
-// About returns the name of the tank that a result is about.
-func (h Head) About() string { return h.Tank }
+// About returns the tank that a result is about, and whose it is.
+func (h Head) About() (tank, member string) { return h.Tank, h.member }
 
 func headOf(t store.Tank, at time.Time) Head {
-	return Head{Tank: t.Name, Day: dayNumber(t.Started, at), Started: t.Started.UTC()}
+	return Head{Tank: t.Name, Day: dayNumber(t.Started, at), Started: t.Started.UTC(), member: t.Member}
 }
 
 // Noted is part of every result that stores something.

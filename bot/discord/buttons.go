@@ -18,9 +18,9 @@ func (f *flow) buttons(ctx context.Context, r commands.Request, reply commands.R
 	if !reply.OK {
 		return f.choice(ctx, r, reply)
 	}
-	b := row{flow: f, owner: r.Member, member: r.Options["member"]}
-	if about, ok := reply.Data.(interface{ About() string }); ok {
-		b.tank = about.About()
+	b := row{flow: f, owner: r.Member, member: r.Member}
+	if about, ok := reply.Data.(interface{ About() (tank, member string) }); ok {
+		b.tank, b.member = about.About()
 	}
 	stored := false
 	switch path(r) {
@@ -54,7 +54,7 @@ func (f *flow) buttons(ctx context.Context, r commands.Request, reply commands.R
 	case "undo", "tank tie", "units":
 		stored = true
 	}
-	if !stored {
+	if !stored && b.member == b.owner { // of another's tank nobody else need know
 		b.add("Show to everyone", press{verbShow, r.Member, typed(r)}, discordgo.SecondaryButton)
 	}
 	return b.components()
@@ -80,7 +80,7 @@ func (f *flow) choice(ctx context.Context, r commands.Request, reply commands.Re
 // row collects the buttons of one reply.
 type row struct {
 	flow                *flow
-	owner, member, tank string
+	owner, member, tank string // who asked, about whose tank
 	all                 []discordgo.MessageComponent
 }
 
@@ -125,7 +125,7 @@ func (b *row) about(command string) (r commands.Request, ok bool) {
 	if b.tank != "" {
 		r.Options["tank"] = b.tank
 	}
-	if _, takes := s.Option("member"); takes && b.member != "" {
+	if _, takes := s.Option("member"); takes && b.member != b.owner {
 		r.Options["member"] = b.member
 	}
 	return r, ok

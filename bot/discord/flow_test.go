@@ -167,8 +167,14 @@ func TestTieNamesTheTank(t *testing.T) {
 	}
 	i := d.slash("2026-03-02T10:00:00Z", tern, "/why")
 	i.Member.Permissions = discordgo.PermissionManageMessages
-	if m := d.edited(d.do(i)); !strings.Contains(m.Content, "pond") {
-		t.Errorf("a moderator in the thread reads %q", m.Content)
+	m := d.edited(d.do(i))
+	if !strings.Contains(m.Content, "pond") || strings.Contains(labels(m), "everyone") {
+		t.Errorf("a moderator in the thread reads %q with %s", m.Content, labels(m))
+	}
+	i = d.press("2026-03-02T10:01:00Z", tern, m, "Outlook")
+	i.Member.Permissions = discordgo.PermissionManageMessages
+	if m := d.edited(d.do(i)); !strings.Contains(m.Content, "pond is at day 1") {
+		t.Errorf("the next step of a moderator reads %q", m.Content)
 	}
 }
 

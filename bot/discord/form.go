@@ -19,8 +19,20 @@ type form struct {
 // forms are the commands that ask for what was left out, by path.
 var forms = map[string]form{
 	"tank new": {"Register a tank", []string{"name", "volume", "ph", "kh", "temp"}, func(o map[string]string) bool { return o["name"] != "" && o["volume"] != "" }},
-	"reading":  {"What your tests show", []string{"ammonia", "nitrite", "nitrate", "ph", "kh"}, func(o map[string]string) bool { return len(o) > 1 || len(o) == 1 && o["tank"] == "" }},
+	"reading":  {"What your tests show", []string{"ammonia", "nitrite", "nitrate", "ph", "kh"}, anyTest},
 	"log":      {"What you did or saw", []string{"amount", "detail", "at"}, nil},
+}
+
+// anyTest says whether any test result is among the options of /reading.
+func anyTest(options map[string]string) bool {
+	for name := range options {
+		switch name {
+		case "tank", "at", "kit", "scale":
+		default:
+			return true
+		}
+	}
+	return false
 }
 
 // formFor returns the form that a request needs before it can be asked; ok is

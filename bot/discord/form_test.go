@@ -42,12 +42,25 @@ func TestTankNewFormInSteps(t *testing.T) {
 		t.Errorf("shows %q, want the choice kept", step.Content)
 	}
 	d.restart()
+	p, _ := readPress(step.Components[4].(discordgo.ActionsRow).Components[0].(discordgo.Button).CustomID)
+	draft, ok, err := d.flow.draft(t.Context(), guild, wren, p.rest)
+	if err != nil || !ok {
+		t.Fatalf("no draft: %v", err)
+	}
 	m = d.edited(d.do(d.press("2026-03-01T09:06:00Z", wren, step, "Register")))
 	if !strings.Contains(m.Content, "Registered moss bowl") || !strings.Contains(m.Content, "plants few-fast") || d.entries(wren) != 1 {
 		t.Errorf("answers %q, holds %d entries", m.Content, d.entries(wren))
 	}
 	if all := d.do(d.press("2026-03-01T09:07:00Z", wren, step, "Register")); all[0].message.Content != gone || d.entries(wren) != 1 {
 		t.Errorf("a second press sends %+v", all)
+	}
+	// As if the program had ended before the draft was put away.
+	if err := d.flow.saveDraft(t.Context(), guild, wren, draft); err != nil {
+		t.Fatal(err)
+	}
+	d.ask("2026-03-01T09:08:00Z", wren, "/tank close")
+	if m := d.edited(d.do(d.press("2026-03-01T09:09:00Z", wren, step, "Register"))); !strings.Contains(m.Content, "already") || d.entries(wren) != 2 {
+		t.Errorf("the same form again answers %q, holds %d entries", m.Content, d.entries(wren))
 	}
 }
 
@@ -71,7 +84,7 @@ func TestFormOfAnotherIsOver(t *testing.T) {
 func TestReadingForm(t *testing.T) {
 	d := newDesk(t)
 	d.ask("2026-03-01T09:00:00Z", wren, tankNano)
-	all := d.do(d.slash("2026-03-02T09:00:00Z", wren, "/reading tank:nano"))
+	all := d.do(d.slash("2026-03-02T09:00:00Z", wren, "/reading tank:nano kit:strip"))
 	if len(all) != 1 || all[0].kind != discordgo.InteractionResponseModal {
 		t.Fatalf("sent %+v, want a form", all)
 	}
