@@ -105,7 +105,7 @@ func playCycle(d *desk, w wire) {
 			d.Errorf("%s is answered\n%s\nwhere the console says\n%s", s.line, got, replies[k])
 		}
 	}
-	if got, want := kept(d.T, d.store), kept(d.T, console); got != want {
+	if got, want := kept(d, d.store), kept(d, console); got != want {
 		d.Errorf("holds\n%s\nwhere the console holds\n%s", got, want)
 	}
 }
@@ -213,7 +213,7 @@ func messagesOf(all []sent) (m []Message) {
 
 // kept is all that a store holds of the people of the script, but for the keys of
 // the deliveries.
-func kept(t *testing.T, st store.Store) string {
+func kept(t testing.TB, st store.Store) string {
 	t.Helper()
 	var b strings.Builder
 	for _, who := range []string{wren, tern} {

@@ -77,28 +77,28 @@ func (a *fakeAPI) SetCommands(context.Context, string, []*discordgo.ApplicationC
 
 // desk is a flow at which a test sits.
 type desk struct {
-	*testing.T
+	testing.TB
 	api   *fakeAPI
 	store store.Store
 	flow  *flow
 	next  int // sets interactions of one moment apart
 }
 
-func newDesk(t *testing.T) *desk {
+func newDesk(t testing.TB) *desk {
 	t.Helper()
 	st, err := sqlite.OpenTemp(t.TempDir())
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { st.Close() })
-	d := &desk{T: t, api: &fakeAPI{sent: map[string][]sent{}}, store: st}
+	d := &desk{TB: t, api: &fakeAPI{sent: map[string][]sent{}}, store: st}
 	d.restart()
 	return d
 }
 
 // restart forgets whatever is kept in memory only.
 func (d *desk) restart() {
-	book := commands.New(d.store, commands.WithAdviser(advise.New(2)))
+	book := commands.New(d.store, commands.WithAdviser(advise.New(8)))
 	d.flow = newFlow(d.api, book, d.store, slog.New(slog.DiscardHandler))
 }
 

@@ -1,0 +1,45 @@
+package discord
+
+import (
+	"strings"
+	"testing"
+
+	"ripen/commands"
+)
+
+func TestLongAnswerGoesIntoAFile(t *testing.T) {
+	d := newDesk(t)
+	for _, c := range []struct {
+		lines, messages int
+		file            bool
+	}{{1, 1, false}, {20, 1, false}, {21, 2, false}, {100, 5, false}, {101, 5, true}, {5000, 5, true}} {
+		text := strings.TrimSuffix(strings.Repeat(strings.Repeat("a", 99)+"\n", c.lines), "\n")
+		all := d.flow.messages(t.Context(), commands.Request{Command: "help"}, commands.Reply{OK: true, Text: text})
+		last := all[len(all)-1]
+		if len(all) != c.messages || (len(last.Files) == 1) != c.file {
+			t.Errorf("%d lines make %d messages with %d files", c.lines, len(all), len(last.Files))
+		}
+		if c.file && string(last.Files[0].Data) != text {
+			t.Errorf("%d lines: the file lacks some", c.lines)
+		}
+		for _, m := range all {
+			if length(m.Content) > maxContent {
+				t.Errorf("%d lines: a message of %d characters", c.lines, length(m.Content))
+			}
+		}
+	}
+}
+
+func TestNoButtonWhoseStateDoesNotFit(t *testing.T) {
+	d := newDesk(t)
+	long := map[string]string{"temp": "27C", "kh": "6dKH", "ph": "7.5", "water-change": "40%", "dose": "2ppm", "plants": "many-fast"}
+	ask := func(options map[string]string) string {
+		return labels(d.flow.messages(t.Context(), commands.Request{Command: "tryout", Member: wren, Options: options}, commands.Reply{OK: true, Text: "x"})[0])
+	}
+	if got := ask(map[string]string{"temp": "27C"}); got != "Show to everyone" {
+		t.Errorf("a short question has %q", got)
+	}
+	if got := ask(long); got != "" {
+		t.Errorf("a long question has %q", got)
+	}
+}
