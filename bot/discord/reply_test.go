@@ -32,7 +32,7 @@ func TestLongAnswerGoesIntoAFile(t *testing.T) {
 
 func TestNoButtonWhoseStateDoesNotFit(t *testing.T) {
 	d := newDesk(t)
-	long := map[string]string{"temp": "27C", "kh": "6dKH", "ph": "7.5", "water-change": "40%", "dose": "2ppm", "plants": "many-fast"}
+	long := map[string]string{"temp": "27C", "kh": "6dKH", "ph": "7.5", "water-change": "40%", "dose": "2ppm", "plants": "many-fast", "seed": "0.5L", "flow": "strong"}
 	ask := func(options map[string]string) string {
 		return labels(d.flow.messages(t.Context(), commands.Request{Command: "tryout", Member: wren, Options: options}, commands.Reply{OK: true, Text: "x"})[0])
 	}
