@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
+	"net/http"
 	"strconv"
 	"strings"
 	"sync"
@@ -40,8 +41,12 @@ type fakeAPI struct {
 	mu         sync.Mutex
 	sent       map[string][]sent
 	refuse     error // of the next Respond
+	twice      bool  // refuse a second Respond to an interaction, as the platform does
 	registered int
 }
+
+// errTwice is how the platform refuses a second acknowledgement.
+var errTwice = &discordgo.RESTError{Response: &http.Response{StatusCode: http.StatusBadRequest}, Message: &discordgo.APIErrorMessage{Code: codeAcknowledged}}
 
 func (a *fakeAPI) keep(i *discordgo.Interaction, s sent) {
 	a.mu.Lock()
@@ -55,8 +60,14 @@ func (a *fakeAPI) Respond(_ context.Context, i *discordgo.Interaction, r Respons
 		s.message = *r.Message
 	}
 	a.keep(i, s)
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	again := len(a.sent[i.ID]) > 1
 	err := a.refuse
 	a.refuse = nil
+	if a.twice && again {
+		return errTwice
+	}
 	return err
 }
 

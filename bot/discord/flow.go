@@ -74,6 +74,23 @@ func (f *flow) handle(ctx context.Context, i *discordgo.Interaction) {
 	}
 	if err != nil {
 		f.log.Error("an interaction was not answered", "interaction", i.ID, "error", err)
+		f.sorry(ctx, i, err)
+	}
+}
+
+// sorry tells the asker that something failed, unless it was the platform that
+// refused, which would refuse this too.
+func (f *flow) sorry(ctx context.Context, i *discordgo.Interaction, failed error) {
+	if _, platform := errors.AsType[*discordgo.RESTError](failed); platform {
+		return
+	}
+	const text = "Something went wrong on my side. Please look with /tank show at what was stored, and try again."
+	err := f.say(ctx, i, text)
+	if acknowledgedBefore(err) {
+		err = f.api.Edit(ctx, i, Message{Content: text, Private: true})
+	}
+	if err != nil {
+		f.log.Error("nor was that told", "interaction", i.ID, "error", err)
 	}
 }
 

@@ -1,11 +1,15 @@
 package discord
 
 import (
+	"context"
+	"errors"
 	"net/http"
 	"strings"
 	"testing"
 
 	"github.com/bwmarrin/discordgo"
+
+	"ripen/store"
 )
 
 const tankNano = `/tank new name:nano volume:60L ph:7.6 kh:6dKH temp:25C plants:none media:sponge media-volume:1L flow:normal`
@@ -39,7 +43,7 @@ func TestRepeatedDeliveryStoresOnce(t *testing.T) {
 		t.Errorf("sent %d, holds %d entries, want the repeated delivery dropped", len(again), d.entries(wren))
 	}
 	d.restart() // and with it the memory of what came
-	d.api.refuse = &discordgo.RESTError{Response: &http.Response{StatusCode: http.StatusBadRequest}, Message: &discordgo.APIErrorMessage{Code: codeAcknowledged}}
+	d.api.refuse = errTwice
 	if again := d.do(i); len(again) != 4 || !strings.Contains(again[3].message.Content, "already") || d.entries(wren) != 2 {
 		t.Errorf("sent %+v, holds %d entries, want an answer that stores nothing more", again[2:], d.entries(wren))
 	}
@@ -59,6 +63,33 @@ func TestOutsideAClub(t *testing.T) {
 	i.GuildID, i.User, i.Member = "", i.Member.User, nil
 	if all := d.do(i); len(all) != 1 || !strings.Contains(all[0].message.Content, "in a club only") {
 		t.Errorf("sent %+v", all)
+	}
+}
+
+// broken is a store whose notes can't be read or written.
+type broken struct{ store.Store }
+
+func (broken) Note(context.Context, string, string) (string, error) { return "", errors.New("broken") }
+
+func (broken) SetNote(context.Context, string, string, string) error { return errors.New("broken") }
+
+func TestFaultIsTold(t *testing.T) {
+	d := newDesk(t)
+	d.ask("2026-03-01T09:00:00Z", wren, tankNano)
+	post := func() *discordgo.Interaction {
+		return d.postMenu("2026-03-05T09:00:00Z", wren, wren, "2026-03-05T09:00:00Z", "ammonia 1")
+	}
+	m := d.edited(d.do(post()))
+	d.flow.store = broken{d.store}
+	all := d.do(d.press("2026-03-05T09:01:00Z", wren, m, "Store"))
+	if len(all) != 1 || !all[0].message.Private || !strings.Contains(all[0].message.Content, "went wrong") {
+		t.Errorf("before the acknowledgement it is told %+v", all)
+	}
+	i := post()
+	d.api.twice = true
+	all = d.do(i)
+	if last := all[len(all)-1]; last.how != "edit" || !strings.Contains(last.message.Content, "went wrong") {
+		t.Errorf("after the acknowledgement it is told %+v", all)
 	}
 }
 
