@@ -40,7 +40,7 @@ var conditions = []condition{
 			c.Setup.KH = max(c.Setup.KH, goodKH)
 			edit(c, func(ch *model.Change) { ch.PH, ch.KH = nil, nil }, func(r *model.Reading) { r.PH, r.KH = nil, nil })
 		}},
-	{"cold-water", func(s *study) bool { return s.water().temp < 22.5 && s.c.Setup.Temp < 22.5 },
+	{"cold-water", func(s *study) bool { return s.water().temp < 22 || s.c.Setup.Temp < 22.5 },
 		func(_ *study, c *model.Case) { setTemp(c, goodTemp, func(t unit.Celsius) bool { return t < goodTemp }) }},
 	{"hot-water", func(s *study) bool { return s.water().temp > 31.5 },
 		func(_ *study, c *model.Case) {

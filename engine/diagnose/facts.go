@@ -92,16 +92,6 @@ func (s *study) largestDose() float64 {
 	return most
 }
 
-// bigDoses is how many doses of more than n were logged, mg N/L.
-func (s *study) bigDoses(n float64) (doses int) {
-	for _, e := range s.events(model.Dose) {
-		if float64(e.N) > n {
-			doses++
-		}
-	}
-	return doses
-}
-
 // doses are the sums of what was dosed day by day up to now, mg N/L, assumed doses
 // included.
 func (s *study) doses() (sums []float64) {
@@ -241,17 +231,6 @@ func (s *study) mostToPlants() float64 {
 	return n / float64(len(shares))
 }
 
-// overdosed says whether the log shows beyond a slip that much more than the target
-// was dosed: nearly three times as much twice, or once with a reading as high.
-func (s *study) overdosed() bool {
-	n := s.bigDoses(2.8 * float64(s.c.Setup.Target))
-	high, _ := s.highest(unit.Ammonia)
-	return n >= 2 || n == 1 && high >= 5
-}
-
-// knowsKH says whether the alkalinity was stated or read.
-func (s *study) knowsKH() bool { return s.c.Setup.Given.KH || s.water().khDay >= 0 }
-
 // seedMatch is the share that the step from the donor's water left of the seed
 // that suffered most from it; 1 without one.
 func (s *study) seedMatch() float64 {
@@ -263,22 +242,4 @@ func (s *study) seedMatch() float64 {
 		least = min(least, l.PH*l.Temp*l.Salinity)
 	}
 	return least
-}
-
-// harmed says whether an event of a kind was logged that does harm, lately enough to
-// be felt still.
-func (s *study) harmed(kind model.EventKind) bool {
-	const felt = 21 // days; common practice, no source
-	return slices.ContainsFunc(s.events(kind), func(e model.Event) bool {
-		harm := true
-		switch kind {
-		case model.Medicine:
-			harm = e.Hours == 0 || e.Hours >= 24
-		case model.Outage:
-			harm = e.Hours == 0 || e.Hours >= 6
-		case model.Cleaned:
-			harm = e.Harsh
-		}
-		return harm && float64(e.Day) > s.now-felt && float64(e.Day) >= 3
-	})
 }

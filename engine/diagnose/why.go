@@ -21,35 +21,7 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 	d := Diagnosis{Verdict: s.verdict(ref), Delay: s.delay(ref)}
 
 	for _, w := range s.weighAll() {
-		switch w.name {
-		case "low-alkalinity": // a hardness that nobody measured is a doubt, not a finding
-			if !s.knowsKH() {
-				w.chance *= 0.6
-			}
-		case "ammonia-overdose": // what was dosed is plain from the log
-			if s.overdosed() {
-				w.chance = max(w.chance, 0.8)
-			}
-		case "medication", "filter-interrupted", "media-washed": // so are setbacks
-			if kind := map[string]model.EventKind{"medication": model.Medicine, "filter-interrupted": model.Outage, "media-washed": model.Cleaned}[w.name]; s.harmed(kind) {
-				w.chance = max(w.chance, 0.5)
-			}
-		case "mismatched-seed": // so is what was left of it, in a tank that is late
-			if s.seedMatch() < 0.4 && quantile(s.done, 0.5) > quantile(ref, 0.5)+2 {
-				w.chance = max(w.chance, 0.6)
-			}
-		case "no-ammonia-source": // nothing to grow on is plain from the log
-			w.chance = max(w.chance, 0.6)
-			if len(s.events(model.Dose)) == 0 {
-				w.chance = max(w.chance, 0.9)
-			}
-		case "nitrite-backlog": // every nitrite stage would be shorter without its nitrite
-			w.chance = s.backlog()
-			if s.overdosed() { // which is what the nitrite came from
-				w.chance *= 0.6
-			}
-		}
-		d.add(s, w.name, w.chance, w.cost, found{})
+		d.add(s, w.name, s.plain(w, ref), w.cost, found{})
 	}
 	for _, f := range s.unseen() {
 		d.add(s, f.name, f.chance, f.cost, f)
