@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"ripen/engine/diagnose"
 	"ripen/engine/model"
 	"ripen/engine/unit"
 )
@@ -22,7 +23,7 @@ func yearOld(change func(*model.Case)) model.Case {
 }
 
 // TestYearOldTanks: an established tank with animals, or fed daily, is done; of one of
-// which nothing was told, the outlook says that it counts on nothing.
+// which nothing was told, the outlook says that it counts on nothing. What is done is not called late.
 func TestYearOldTanks(t *testing.T) {
 	if testing.Short() {
 		t.Skip("fits three tanks")
@@ -44,12 +45,15 @@ func TestYearOldTanks(t *testing.T) {
 		}, true, false, false},
 		{"nothing told", func(*model.Case) {}, false, true, false},
 	} {
-		o, err := new(Engine).Outlook(yearOld(tt.change), 365)
+		d, o, err := New(1).Why(yearOld(tt.change), 365)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if done := o.Done.P50 != nil && *o.Done.P50 <= 365; done != tt.done || o.Rationed != tt.rationed {
 			t.Errorf("%s: done %v by the middle, held to a ration %v (%v of %v within a week)", tt.reason, done, o.Rationed, o.ChanceBy[7], o.Done)
+		}
+		if late := d.Verdict == diagnose.Slow || d.Verdict == diagnose.Stalled; late && tt.done {
+			t.Errorf("%s: done, and yet %s", tt.reason, d.Verdict)
 		}
 		said := strings.Join(o.Assumed, "; ")
 		if strings.Contains(said, "nothing that bacteria live on") != tt.untold || o.Untold != tt.untold {

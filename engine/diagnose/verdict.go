@@ -15,6 +15,9 @@ func (s *study) verdict(ref []float64) string {
 	if s.out.Stage == "ready" {
 		return Ready
 	}
+	if s.out.ChanceDoneOn(s.now) > 0.5 { // done already, for all that is known
+		return OnTrack
+	}
 	late := quantile(ref, 0.8)
 	p50 := quantile(s.done, 0.5)
 	still := s.standstill()
