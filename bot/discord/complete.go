@@ -7,7 +7,6 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"ripen/commands"
-	"ripen/store"
 )
 
 // completes says whether an option's values are offered while it is typed.
@@ -40,9 +39,9 @@ func (f *flow) complete(ctx context.Context, i *discordgo.Interaction, d discord
 		}
 	}
 	var choices []*discordgo.ApplicationCommandOptionChoice
-	typed := store.Fold(r.Options[focused])
+	typed := strings.ToLower(r.Options[focused])
 	for _, w := range words {
-		if len(choices) < maxChoices && length(w) <= maxHint && strings.Contains(store.Fold(w), typed) {
+		if len(choices) < maxChoices && length(w) <= maxHint && strings.Contains(strings.ToLower(w), typed) {
 			choices = append(choices, &discordgo.ApplicationCommandOptionChoice{Name: w, Value: w})
 		}
 	}
@@ -51,15 +50,10 @@ func (f *flow) complete(ctx context.Context, i *discordgo.Interaction, d discord
 
 // openTanks returns the names of a member's open tanks, oldest first; none when
 // the store fails, which the next command will tell.
-func (f *flow) openTanks(ctx context.Context, club, member string) (names []string) {
-	tanks, err := f.store.Tanks(ctx, club, member)
+func (f *flow) openTanks(ctx context.Context, club, member string) []string {
+	names, err := f.book.OpenTanks(ctx, club, member)
 	if err != nil {
-		f.log.Error("no tanks to complete", "error", err)
-	}
-	for _, t := range tanks {
-		if t.Closed.IsZero() {
-			names = append(names, t.Name)
-		}
+		f.log.Error("no tanks to offer", "error", err)
 	}
 	return names
 }

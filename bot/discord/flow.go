@@ -9,7 +9,6 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"ripen/commands"
-	"ripen/store"
 )
 
 // api is what answering needs of a Client.
@@ -20,25 +19,33 @@ type api interface {
 	SetCommands(ctx context.Context, guild string, all []*discordgo.ApplicationCommand) error
 }
 
-// book answers requests and knows what can be asked.
-type book interface {
+// Book answers requests and knows what can be asked, and of what.
+type Book interface {
 	Do(context.Context, commands.Request) commands.Reply
 	Specs() []commands.Spec
+	OpenTanks(ctx context.Context, club, member string) ([]string, error)
+	LastKey(ctx context.Context, club, member string) (string, error)
+}
+
+// Notes keeps small texts by name; "" is none.
+type Notes interface {
+	Note(ctx context.Context, club, name string) (string, error)
+	SetNote(ctx context.Context, club, name, text string) error
 }
 
 // flow takes interactions through: acknowledged at once, answered when the
 // answer is there. It keeps nothing that a restart would lose.
 type flow struct {
 	api   api
-	book  book
-	store store.Store
+	book  Book
+	notes Notes
 	log   *slog.Logger
 	seen  *seen
 	specs map[string]commands.Spec // by path
 }
 
-func newFlow(c api, b book, st store.Store, log *slog.Logger) *flow {
-	f := &flow{api: c, book: b, store: st, log: log, seen: newSeen(), specs: map[string]commands.Spec{}}
+func newFlow(c api, b Book, notes Notes, log *slog.Logger) *flow {
+	f := &flow{api: c, book: b, notes: notes, log: log, seen: newSeen(), specs: map[string]commands.Spec{}}
 	for _, s := range b.Specs() {
 		f.specs[s.Path()] = s
 	}

@@ -8,8 +8,6 @@ import (
 	"testing"
 
 	"github.com/bwmarrin/discordgo"
-
-	"ripen/store"
 )
 
 const tankNano = `/tank new name:nano volume:60L ph:7.6 kh:6dKH temp:25C plants:none media:sponge media-volume:1L flow:normal`
@@ -66,8 +64,8 @@ func TestOutsideAClub(t *testing.T) {
 	}
 }
 
-// broken is a store whose notes can't be read or written.
-type broken struct{ store.Store }
+// broken are notes that can't be read or written.
+type broken struct{}
 
 func (broken) Note(context.Context, string, string) (string, error) { return "", errors.New("broken") }
 
@@ -80,7 +78,7 @@ func TestFaultIsTold(t *testing.T) {
 		return d.postMenu("2026-03-05T09:00:00Z", wren, wren, "2026-03-05T09:00:00Z", "ammonia 1")
 	}
 	m := d.edited(d.do(post()))
-	d.flow.store = broken{d.store}
+	d.flow.notes = broken{}
 	all := d.do(d.press("2026-03-05T09:01:00Z", wren, m, "Store"))
 	if len(all) != 1 || !all[0].message.Private || !strings.Contains(all[0].message.Content, "went wrong") {
 		t.Errorf("before the acknowledgement it is told %+v", all)

@@ -29,7 +29,7 @@ func (f *flow) addMenu(ctx context.Context, i *discordgo.Interaction, d discordg
 	if err := f.acknowledge(ctx, i, discordgo.InteractionResponseDeferredChannelMessageWithSource); err != nil {
 		return err
 	}
-	if err := f.store.SetNote(ctx, i.GuildID, postNote(asker(i)), d.TargetID+"\n"+post.Content); err != nil {
+	if err := f.notes.SetNote(ctx, i.GuildID, postNote(asker(i)), d.TargetID+"\n"+post.Content); err != nil {
 		return err
 	}
 	return f.look(ctx, i, d.TargetID, post.Content, "")
@@ -78,7 +78,7 @@ func (f *flow) ofPost(i *discordgo.Interaction, id, post, tank string) (commands
 
 // kept returns the post that the member looks at, if it is that of the id.
 func (f *flow) kept(ctx context.Context, i *discordgo.Interaction, id string) (post string, ok bool, err error) {
-	text, err := f.store.Note(ctx, i.GuildID, postNote(asker(i)))
+	text, err := f.notes.Note(ctx, i.GuildID, postNote(asker(i)))
 	has, post, _ := strings.Cut(text, "\n")
 	return post, err == nil && has == id && id != "", err
 }
@@ -112,7 +112,7 @@ func (f *flow) storePost(ctx context.Context, i *discordgo.Interaction, p press)
 	if err := f.send(ctx, i, f.messages(ctx, r, f.do(ctx, r))); err != nil {
 		return err
 	}
-	return f.store.SetNote(ctx, i.GuildID, postNote(asker(i)), "")
+	return f.notes.SetNote(ctx, i.GuildID, postNote(asker(i)), "")
 }
 
 // explainMenu answers a moderator's question for a member's tank.

@@ -95,11 +95,11 @@ func (f *flow) picked(ctx context.Context, i *discordgo.Interaction, r commands.
 
 // undo takes back what a delivery stored, if the member told nothing since.
 func (f *flow) undo(ctx context.Context, i *discordgo.Interaction, p press) error {
-	last, err := lastEntry(ctx, f.store, i.GuildID, p.owner)
+	last, err := f.book.LastKey(ctx, i.GuildID, p.owner)
 	if err != nil {
 		return err
 	}
-	if last.Key != keyed(p.rest) {
+	if last != keyed(p.rest) {
 		return f.say(ctx, i, "That is not your last entry: it was taken back, or you told something since. /undo takes back what you told last.")
 	}
 	return f.ask(ctx, i, commands.Request{Command: "undo"})

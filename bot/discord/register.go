@@ -10,7 +10,6 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"ripen/commands"
-	"ripen/store"
 )
 
 // The names of the menus on a post and on a member.
@@ -25,7 +24,7 @@ const moderators = discordgo.PermissionManageMessages | discordgo.PermissionMana
 // register makes known to the platform what can be asked, in one guild or,
 // where guild is "", in all. It asks the platform only when that changed since
 // the last time.
-func register(ctx context.Context, c api, st store.Store, app, guild string, specs []commands.Spec) error {
+func register(ctx context.Context, c api, notes Notes, app, guild string, specs []commands.Spec) error {
 	all := registered(specs)
 	if err := checkCommands(all); err != nil {
 		return fmt.Errorf("the commands can't be registered: %w", err)
@@ -36,14 +35,14 @@ func register(ctx context.Context, c api, st store.Store, app, guild string, spe
 	}
 	sum := sha256.Sum256(raw)
 	name, now := "discord/commands/"+app+"/"+guild, hex.EncodeToString(sum[:])
-	before, err := st.Note(ctx, "", name)
+	before, err := notes.Note(ctx, "", name)
 	if err != nil || before == now {
 		return err
 	}
 	if err := c.SetCommands(ctx, guild, all); err != nil {
 		return fmt.Errorf("registering the commands: %w", err)
 	}
-	return st.SetNote(ctx, "", name, now)
+	return notes.SetNote(ctx, "", name, now)
 }
 
 // registered describes commands and menus as the platform wants them.

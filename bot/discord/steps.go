@@ -7,7 +7,6 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"ripen/commands"
-	"ripen/store"
 )
 
 // gone is said of a button or form whose matter is over.
@@ -28,12 +27,12 @@ type draft struct {
 }
 
 func (f *flow) saveDraft(ctx context.Context, club, member string, d draft) error {
-	return f.store.SetNote(ctx, club, formNote(member), d.id+" "+typed(d.request))
+	return f.notes.SetNote(ctx, club, formNote(member), d.id+" "+typed(d.request))
 }
 
 // draft returns the member's draft; ok is false if it is not that of the id.
 func (f *flow) draft(ctx context.Context, club, member, id string) (d draft, ok bool, err error) {
-	text, err := f.store.Note(ctx, club, formNote(member))
+	text, err := f.notes.Note(ctx, club, formNote(member))
 	if err != nil {
 		return d, false, err
 	}
@@ -130,7 +129,7 @@ func (f *flow) registerTank(ctx context.Context, i *discordgo.Interaction, p pre
 	if err := f.send(ctx, i, f.messages(ctx, r, reply)); err != nil {
 		return err
 	}
-	return f.store.SetNote(ctx, i.GuildID, formNote(p.owner), "")
+	return f.notes.SetNote(ctx, i.GuildID, formNote(p.owner), "")
 }
 
 // over says that a matter is over, unless err came between.
@@ -139,21 +138,4 @@ func (f *flow) over(ctx context.Context, i *discordgo.Interaction, err error) er
 		return err
 	}
 	return f.say(ctx, i, gone)
-}
-
-// lastEntry returns what the member told last and did not take back.
-func lastEntry(ctx context.Context, st store.Store, club, member string) (last store.Entry, err error) {
-	tanks, err := st.Tanks(ctx, club, member)
-	for _, t := range tanks {
-		entries, err := st.Entries(ctx, t.ID)
-		if err != nil {
-			return last, err
-		}
-		for _, e := range entries {
-			if e.Recorded.After(last.Recorded) || e.Recorded.Equal(last.Recorded) && e.ID > last.ID {
-				last = e
-			}
-		}
-	}
-	return last, err
 }
