@@ -142,7 +142,11 @@ func (f *flow) do(ctx context.Context, r commands.Request) commands.Reply {
 // acknowledge tells the platform that an answer will come. One that it has
 // already, as from before a restart, is as good.
 func (f *flow) acknowledge(ctx context.Context, i *discordgo.Interaction, t discordgo.InteractionResponseType) error {
-	err := f.api.Respond(ctx, i, Response{Type: t, Message: &Message{Private: true}})
+	r := Response{Type: t}
+	if t == discordgo.InteractionResponseDeferredChannelMessageWithSource {
+		r.Message = &Message{Private: true}
+	}
+	err := f.api.Respond(ctx, i, r)
 	if acknowledgedBefore(err) {
 		return nil
 	}

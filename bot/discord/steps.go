@@ -91,7 +91,9 @@ func (f *flow) choose(ctx context.Context, i *discordgo.Interaction, p press, va
 	if err := f.saveDraft(ctx, i.GuildID, p.owner, d); err != nil {
 		return err
 	}
-	return f.api.Respond(ctx, i, Response{Type: discordgo.InteractionResponseUpdateMessage, Message: new(f.stepMessage(p.owner, d, ""))})
+	m := f.stepMessage(p.owner, d, "")
+	m.Private = false // as it was
+	return f.api.Respond(ctx, i, Response{Type: discordgo.InteractionResponseUpdateMessage, Message: &m})
 }
 
 // change opens the first form again, as it was filled in.
