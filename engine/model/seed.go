@@ -82,7 +82,7 @@ func (r *Run) Survival(e *Event) Survival {
 		s.PH = bell(e.DonorPH-ph, widthPH)
 	}
 	if ph < 7 {
-		s.Acid = math.Exp(-1.5 * (7 - ph))
+		s.Acid = math.Exp(-3.5 * (7 - ph))
 	}
 	if e.DonorTemp > 0 {
 		s.Temp = bell(float64(c.Temp-e.DonorTemp), widthTemp)
