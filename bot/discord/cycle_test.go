@@ -10,9 +10,9 @@ import (
 
 	"github.com/bwmarrin/discordgo"
 
+	"ripen/bot/discord/discordtest"
 	"ripen/bot/replay"
 	"ripen/commands"
-	"ripen/engine/advise"
 	"ripen/store"
 	"ripen/store/sqlite"
 )
@@ -25,8 +25,9 @@ type step struct{ at, who, line, way string }
 // cycle is a member's whole cycle with its slips, and a moderator's questions.
 var cycle = []step{
 	{"2026-03-01T09:00:00Z", wren, `/units volume:gal`, "typed"},
-	{"2026-03-01T09:01:00Z", wren, `/tank new name:"moss bowl" volume:15gal ph:7.6 kh:6dKH temp:25C plants:none media:sponge source:chlorine`, "form"},
-	{"2026-03-01T09:10:00Z", wren, `/log what:dose amount:2ppm`, "button Log a dose"},
+	{"2026-03-01T09:01:00Z", wren, `/tank new name:"moss bowl" volume:15gal ph:7.6 kh:6dKH temp:25C method:dosed`, "form"},
+	{"2026-03-01T09:02:00Z", wren, `/tank edit plants:none media:sponge source:chlorine at:start`, "typed"},
+	{"2026-03-01T09:10:00Z", wren, `/log what:dose amount:2ppm`, "typed"},
 	{"2026-03-01T09:10:30Z", wren, `/tank new name:"moss bowl" volume:15`, "typed"},
 	{"2026-03-01T09:11:00Z", wren, `/outlook`, "typed"},
 	{"2026-03-01T09:12:00Z", wren, `/tank tie tank:"moss bowl"`, "typed"},
@@ -71,42 +72,35 @@ func (s step) rights() (member string, rights int64) {
 	return member, discordgo.PermissionSendMessages
 }
 
-// wire sends interactions to the bot and brings back what the bot sent.
-type wire interface {
-	do(i *discordgo.Interaction) []sent
-}
-
 // TestCycleAnswersAsTheConsole plays the script twice, in the console's text form
-// and over a wire, each on its own database: every reply must be the same words,
-// and the same must be stored.
+// and as Discord would bring it, each on its own database: every reply must be the
+// same words, and the same must be stored.
 func TestCycleAnswersAsTheConsole(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks the engine many times")
 	}
 	d := newDesk(t)
-	playCycle(d, d)
-}
-
-func playCycle(d *desk, w wire) {
 	console, replies := consoleCycle(d)
-	var last Message
+	p := newPlatform(t, d)
+	var last *discordtest.Message
 	for k, s := range cycle {
-		all := d.say(w, s, last)
+		want := replies[k]
+		all := p.say(s, last, len(split(dress(want, nil), maxContent)))
 		last = all[len(all)-1]
 		var parts []string
 		for _, m := range all {
-			if !m.Private {
-				d.Errorf("%s is answered to everyone", s.line)
+			if !m.Private() {
+				t.Errorf("%s is answered to everyone", s.line)
 			}
 			parts = append(parts, m.Content)
 		}
 		got := strings.ReplaceAll(plain(parts...), "<@"+wren+">", `"`+wren+`"`)
-		if !sameWords(got, replies[k]) {
-			d.Errorf("%s is answered\n%s\nwhere the console says\n%s", s.line, got, replies[k])
+		if !sameWords(got, want) {
+			t.Errorf("%s is answered\n%s\nwhere the console says\n%s", s.line, got, want)
 		}
 	}
-	if got, want := kept(d, d.store), kept(d, console); got != want {
-		d.Errorf("holds\n%s\nwhere the console holds\n%s", got, want)
+	if got, want := kept(t, d.store), kept(t, console); got != want {
+		t.Errorf("holds\n%s\nwhere the console holds\n%s", got, want)
 	}
 }
 
@@ -139,7 +133,7 @@ func consoleCycle(d *desk) (st store.Store, replies []string) {
 		}
 		fmt.Fprintf(&script, "%s @%s %s\n", s.at, s.who, s.line)
 	}
-	book := commands.New(st, commands.WithAdviser(advise.New(2)))
+	book := commands.New(st, commands.WithAdviser(d.engine))
 	err = replay.Run(context.Background(), book, guild, strings.NewReader(script.String()), func(x replay.Exchange) error {
 		text := x.Reply.Text
 		if !x.Reply.OK {
@@ -157,63 +151,9 @@ func consoleCycle(d *desk) (st store.Store, replies []string) {
 	return st, replies
 }
 
-// say says a step in its way and returns the messages of its answer.
-func (d *desk) say(w wire, s step, last Message) []Message {
-	d.Helper()
-	member, rights := s.rights()
-	send := func(i *discordgo.Interaction) []sent {
-		i.Member.Permissions = rights
-		return w.do(i)
-	}
-	way, label, _ := strings.Cut(s.way, " ")
-	if way == "post" {
-		post := strings.ReplaceAll(strings.TrimPrefix(s.line, "!add "), `\n`, "\n")
-		all := messagesOf(send(d.postMenu(s.at, member, member, s.at, post)))
-		if m := all[len(all)-1]; labels(m) == "Store" {
-			all = messagesOf(send(d.press(s.at, member, m, "Store")))
-		}
-		return all
-	}
-	typedIn := d.slash(s.at, member, s.line)
-	_, sub, options, _ := commands.ParseLine(s.line)
-	switch way {
-	case "menu":
-		typedIn.Data = discordgo.ApplicationCommandInteractionData{Name: menuExplain, CommandType: discordgo.UserApplicationCommand, TargetID: options["member"]}
-	case "button":
-		pressed := send(d.press(s.at, member, last, label))
-		if pressed[0].modal == nil {
-			return messagesOf(pressed)
-		}
-		return messagesOf(send(d.submit(s.at, member, pressed[0].modal, options)))
-	case "form":
-		all := send(d.slash(s.at, member, strings.TrimSpace("/"+strings.TrimPrefix(strings.Fields(s.line)[0], "/")+" "+sub)))
-		all = send(d.submit(s.at, member, all[0].modal, options))
-		if sub != "new" {
-			return messagesOf(all)
-		}
-		for _, name := range chosen {
-			if options[name] != "" {
-				all = send(d.press(s.at, member, all[0].message, " "+name, options[name]))
-			}
-		}
-		return messagesOf(send(d.press(s.at, member, all[0].message, "Register")))
-	}
-	return messagesOf(send(typedIn))
-}
-
-// messagesOf are the messages of an answer that was acknowledged first.
-func messagesOf(all []sent) (m []Message) {
-	for _, s := range all {
-		if s.how != "respond" {
-			m = append(m, s.message)
-		}
-	}
-	return m
-}
-
 // kept is all that a store holds of the people of the script, but for the keys of
 // the deliveries.
-func kept(t testing.TB, st store.Store) string {
+func kept(t *testing.T, st store.Store) string {
 	t.Helper()
 	var b strings.Builder
 	for _, who := range []string{wren, tern} {

@@ -89,10 +89,11 @@ func (a *fakeAPI) SetCommands(context.Context, string, []*discordgo.ApplicationC
 // desk is a flow at which a test sits.
 type desk struct {
 	testing.TB
-	api   *fakeAPI
-	store store.Store
-	flow  *flow
-	next  int // sets interactions of one moment apart
+	api    *fakeAPI
+	store  store.Store
+	flow   *flow
+	engine *advise.Engine
+	next   int // sets interactions of one moment apart
 }
 
 func newDesk(t testing.TB) *desk {
@@ -102,14 +103,14 @@ func newDesk(t testing.TB) *desk {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { st.Close() })
-	d := &desk{TB: t, api: &fakeAPI{sent: map[string][]sent{}}, store: st}
+	d := &desk{TB: t, api: &fakeAPI{sent: map[string][]sent{}}, store: st, engine: advise.New(8)}
 	d.restart()
 	return d
 }
 
 // restart forgets whatever is kept in memory only.
 func (d *desk) restart() {
-	book := commands.New(d.store, commands.WithAdviser(advise.New(8)))
+	book := commands.New(d.store, commands.WithAdviser(d.engine))
 	d.flow = newFlow(d.api, book, d.store, slog.New(slog.DiscardHandler))
 }
 

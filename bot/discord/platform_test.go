@@ -1,0 +1,107 @@
+package discord
+
+import (
+	"context"
+	"strconv"
+	"strings"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"ripen/bot/discord/discordtest"
+	"ripen/commands"
+)
+
+// platform is the stand-in with the bot connected to it, at the time of a script.
+type platform struct {
+	*testing.T
+	*discordtest.Server
+	at atomic.Int64 // ms since 1970
+}
+
+func newPlatform(t *testing.T, d *desk) *platform {
+	t.Helper()
+	p := &platform{T: t, Server: discordtest.New(t)}
+	p.Server.Now = func() time.Time { return time.UnixMilli(p.at.Load()) }
+	p.Guilds, p.Channels[forum] = []string{guild}, 11
+	p.at.Store(time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC).UnixMilli())
+	ctx, stop := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- serve(ctx, p.Server, d) }()
+	t.Cleanup(func() {
+		stop()
+		if err := <-ended; err != nil {
+			t.Errorf("serving ends with %v", err)
+		}
+	})
+	p.Ready(1)
+	return p
+}
+
+// say says a step in its way and returns the messages of its answer, of which
+// there are n.
+func (p *platform) say(s step, last *discordtest.Message, n int) []*discordtest.Message {
+	p.Helper()
+	at, err := time.Parse(time.RFC3339, s.at)
+	if err != nil {
+		p.Fatal(err)
+	}
+	p.at.Store(at.UnixMilli())
+	member, rights := s.rights()
+	from := discordtest.From{User: member, Guild: guild, Channel: forum, Permissions: rights}
+	command, sub, options, _ := commands.ParseLine(s.line)
+	way, label, _ := strings.Cut(s.way, " ")
+	var i *discordtest.Interaction
+	switch way {
+	case "typed":
+		i = p.Slash(from, command, sub, p.options(command, sub, options)...)
+	case "menu":
+		i = p.UserMenu(from, menuExplain, discordtest.From{User: options["member"], Guild: guild})
+	case "post":
+		post := strings.ReplaceAll(strings.TrimPrefix(s.line, "!add "), `\n`, "\n")
+		i = p.MessageMenu(from, menuAdd, p.Written(from, post))
+		if m := i.Message(); m.Button("Store") != nil {
+			i = p.Press(from, m, "Store")
+		}
+	case "button":
+		i = p.Press(from, last, label)
+		if c := i.Callback(); c.Type == 9 {
+			delete(options, "what") // known to the button
+			i = p.Submit(from, i, options)
+		}
+	case "form":
+		menu := options["method"]
+		delete(options, "method")
+		i = p.Submit(from, p.Slash(from, command, sub), options)
+		if menu != "" {
+			i = p.Select(from, i.Message(), menu)
+			i = p.Press(from, i.Message(), "Register")
+		}
+	}
+	all := []*discordtest.Message{i.Message()}
+	for k := range n - 1 {
+		all = append(all, i.Followup(k))
+	}
+	return all
+}
+
+// options are those of a command as its registration asks for them.
+func (p *platform) options(command, sub string, options map[string]string) (given []discordtest.Option) {
+	for _, s := range commands.New(nil).Specs() {
+		if s.Name != command || s.Sub != sub {
+			continue
+		}
+		for _, o := range s.Options {
+			typed, ok := options[o.Name]
+			if !ok {
+				continue
+			}
+			g := discordtest.Option{Name: o.Name, Value: typed}
+			if n, err := strconv.ParseFloat(typed, 64); err == nil && option(o, false).MaxLength == 0 && o.Type != commands.TypeMember {
+				g.Value = n
+			}
+			given = append(given, g)
+		}
+	}
+	return given
+}
