@@ -145,11 +145,34 @@ type Notes interface {
 	SetNote(ctx context.Context, club, name, text string) error
 }
 
+// Settings are what a club's moderators chose. "" and false are what a club
+// starts with.
+type Settings struct {
+	Channel string // where the weekly summary goes
+	Day     string // of the week, "monday"
+	Time    string // of that day, "18:00"
+	Zone    string // name of an IANA time zone
+	Digest  bool   // whether the summary is posted
+	Share   bool   // whether tanks are shown of members who said neither yes nor no
+}
+
+// Clubs keeps what is a club's as a whole.
+type Clubs interface {
+	// ClubTanks lists the tanks of all members of the club by member, then as
+	// Tanks does.
+	ClubTanks(ctx context.Context, club string) ([]Tank, error)
+	// Settings returns the club's settings, the zero value when none were made.
+	Settings(ctx context.Context, club string) (Settings, error)
+	// SetSettings puts the settings in the place of those before.
+	SetSettings(ctx context.Context, club string, s Settings) error
+}
+
 // Store is all of it. Every method is one transaction.
 type Store interface {
 	Members
 	Tanks
 	Entries
 	Notes
+	Clubs
 	Close() error
 }

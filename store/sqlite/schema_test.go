@@ -159,6 +159,7 @@ func fill(t *testing.T, db *DB) {
 	must(err)
 	add("pond", "wren", "Étang")
 	must(db.SetNote(ctx, "reef", "form/wren", "volume:60L\nph:7.6"))
+	must(db.SetSettings(ctx, "reef", store.Settings{Channel: "cycling", Day: "monday", Time: "18:00", Zone: "Europe/Lisbon", Digest: true, Share: true}))
 }
 
 // dump writes what a filled store holds, in lines.
@@ -190,6 +191,11 @@ func dump(t *testing.T, db *DB) string {
 		t.Fatal(err)
 	} else if text != "" {
 		fmt.Fprintf(&b, "note %q\n", text)
+	}
+	if s, err := db.Settings(t.Context(), "reef"); err != nil {
+		t.Fatal(err)
+	} else if s != (store.Settings{}) {
+		fmt.Fprintf(&b, "settings %+v\n", s)
 	}
 	return b.String()
 }

@@ -21,6 +21,8 @@ type memory struct {
 	owners []owner              // of tanks; the ID of a tank is its place + 1
 	lines  []*line              // the ID of an entry is its place + 1
 	notes  map[[2]string]string // by club and name
+
+	settings map[string]store.Settings // by club
 }
 
 type owner struct{ club, member string }
@@ -36,7 +38,7 @@ type line struct {
 var _ store.Store = (*memory)(nil)
 
 func newMemory() *memory {
-	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}}
+	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}, settings: map[string]store.Settings{}}
 }
 
 // enter locks the store for a call, unless that must not run.

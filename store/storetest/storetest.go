@@ -27,6 +27,7 @@ func Run(t *testing.T, open func(t *testing.T) store.Store) {
 		{"Entries", entries},
 		{"Undo", undo},
 		{"Notes", notes},
+		{"Clubs", clubs},
 		{"Strings", anyStrings},
 		{"Trouble", trouble},
 		{"AtOnce", atOnce},

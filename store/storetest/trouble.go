@@ -9,10 +9,13 @@ import (
 // calls returns every method of a store as a call on a tank.
 func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 	return map[string]func(context.Context) error{
-		"Member":   func(ctx context.Context) error { _, err := s.Member(ctx, t.Club, t.Member); return err },
-		"SetUnits": func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
-		"Note":     func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
-		"SetNote":  func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
+		"Member":      func(ctx context.Context) error { _, err := s.Member(ctx, t.Club, t.Member); return err },
+		"SetUnits":    func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
+		"Note":        func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
+		"SetNote":     func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
+		"Settings":    func(ctx context.Context) error { _, err := s.Settings(ctx, t.Club); return err },
+		"SetSettings": func(ctx context.Context) error { return s.SetSettings(ctx, t.Club, store.Settings{Day: "friday"}) },
+		"ClubTanks":   func(ctx context.Context) error { _, err := s.ClubTanks(ctx, t.Club); return err },
 		"AddTank": func(ctx context.Context) error {
 			_, err := s.AddTank(ctx, tankOf(t.Club, t.Member, "other"), told(1, "other"))
 			return err

@@ -1,0 +1,55 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+
+	"ripen/store"
+)
+
+// ClubTanks lists the tanks of all members of the club.
+func (db *DB) ClubTanks(ctx context.Context, club string) ([]store.Tank, error) {
+	var all []store.Tank
+	err := db.read(ctx, "list tanks of club", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, selectTank+
+			` WHERE club = ? AND hidden = 0 ORDER BY member, started_ms, id`, club)
+		if err != nil {
+			return err
+		}
+		return each(rows, func() error {
+			t, err := scanTank(rows)
+			all = append(all, t.Tank)
+			return err
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	return all, nil
+}
+
+// Settings returns the club's settings, the zero value when none were made.
+func (db *DB) Settings(ctx context.Context, club string) (s store.Settings, err error) {
+	err = db.read(ctx, "settings", func(tx *sql.Tx) error {
+		err := tx.QueryRowContext(ctx, `SELECT channel, day, time, zone, digest, share FROM clubs WHERE club = ?`, club).
+			Scan(&s.Channel, &s.Day, &s.Time, &s.Zone, &s.Digest, &s.Share)
+		if errors.Is(err, sql.ErrNoRows) {
+			return nil
+		}
+		return err
+	})
+	return s, err
+}
+
+// SetSettings puts the settings in the place of those before.
+func (db *DB) SetSettings(ctx context.Context, club string, s store.Settings) error {
+	return db.write(ctx, "set settings", func(tx *sql.Tx) error {
+		_, err := tx.ExecContext(ctx, `INSERT INTO clubs (club, channel, day, time, zone, digest, share)
+			VALUES (?, ?, ?, ?, ?, ?, ?)
+			ON CONFLICT DO UPDATE SET channel = excluded.channel, day = excluded.day, time = excluded.time,
+				zone = excluded.zone, digest = excluded.digest, share = excluded.share`,
+			club, s.Channel, s.Day, s.Time, s.Zone, s.Digest, s.Share)
+		return err
+	})
+}
