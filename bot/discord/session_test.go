@@ -10,9 +10,10 @@ import (
 	"ripen/bot/discord/discordtest"
 )
 
-// session is the bare library.
+// session is the bare library, as far as a script needs it.
 type session struct{ s *discordgo.Session }
 
+// serve serves the stand-in from the store of a desk.
 func serve(ctx context.Context, srv *discordtest.Server, d *desk) error {
 	s, err := discordgo.New("Bot " + discordtest.Token)
 	if err != nil {
@@ -22,17 +23,16 @@ func serve(ctx context.Context, srv *discordtest.Server, d *desk) error {
 	s.UserAgent = "DiscordBot (https://example.org, 0.1)"
 	s.Identify.Intents = discordgo.IntentsGuilds
 	s.StateEnabled = false
-	c := session{s}
-	if err := register(ctx, c, d.store, discordtest.App, "", d.flow.book.Specs()); err != nil {
-		return err
-	}
-	d.flow.api = c
-	s.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) { d.flow.handle(ctx, i.Interaction) })
-	if err := s.Open(); err != nil {
+	return serveOn(ctx, session{s}, discordtest.App, "", d.flow.book, d.store, d.flow.log)
+}
+
+func (c session) Run(ctx context.Context, handle func(context.Context, *discordgo.Interaction)) error {
+	c.s.AddHandler(func(_ *discordgo.Session, i *discordgo.InteractionCreate) { handle(ctx, i.Interaction) })
+	if err := c.s.Open(); err != nil {
 		return err
 	}
 	<-ctx.Done()
-	return s.Close()
+	return c.s.Close()
 }
 
 var nobody = &discordgo.MessageAllowedMentions{Parse: []discordgo.AllowedMentionType{}}
