@@ -81,7 +81,13 @@ func (s *Server) serveGateway(w http.ResponseWriter, r *http.Request) {
 		s.wrong("a gateway of version %q and encoding %q", v, e)
 	}
 	upset := s.upset()
+	s.conns[c] = true
 	s.mu.Unlock()
+	defer func() {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		delete(s.conns, c)
+	}()
 	if upset.noHello {
 		_, _, _ = ws.ReadMessage() // until the client has had enough
 		return
@@ -237,12 +243,18 @@ func (s *Server) resume(c *conn, u *upset, data json.RawMessage) *session {
 		c.close(u.first.code, u.first.why)
 		return nil
 	}
+	i := slices.IndexFunc(s.sessions, func(x *session) bool { return x.id == d.Session })
 	if u.first != nil {
 		c.send(u.first.op, u.first.data)
+		invalid := u.first.op == opInvalidSession
 		u.first = nil
-		return nil
+		if invalid {
+			if i >= 0 {
+				s.end(s.sessions[i])
+			}
+			return nil
+		}
 	}
-	i := slices.IndexFunc(s.sessions, func(x *session) bool { return x.id == d.Session })
 	if i < 0 {
 		c.send(opInvalidSession, false)
 		return nil

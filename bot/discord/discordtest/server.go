@@ -47,8 +47,10 @@ type Server struct {
 	mu     sync.Mutex
 	cond   *sync.Cond
 	closed bool
+	done   chan struct{} // closed with the server
 	next   int64
 
+	conns        map[*conn]bool
 	sessions     []*session
 	interactions map[string]*Interaction // by token
 	commands     map[string][]map[string]any
@@ -73,7 +75,7 @@ func New(t TB) *Server {
 	if err != nil {
 		t.Fatalf("the description can't be read: %v", err)
 	}
-	s := &Server{t: t, d: d, interactions: map[string]*Interaction{}, commands: map[string][]map[string]any{}, Channels: map[string]int{}}
+	s := &Server{t: t, d: d, interactions: map[string]*Interaction{}, commands: map[string][]map[string]any{}, conns: map[*conn]bool{}, done: make(chan struct{}), Channels: map[string]int{}}
 	s.cond = sync.NewCond(&s.mu)
 	mux := http.NewServeMux()
 	mux.HandleFunc("/gateway", s.serveGateway)
@@ -88,15 +90,13 @@ func New(t TB) *Server {
 func (s *Server) shut() {
 	s.mu.Lock()
 	s.closed = true
-	for _, x := range s.sessions {
-		if x.conn != nil {
-			x.conn.ws.Close()
-		}
+	close(s.done)
+	for c := range s.conns {
+		c.ws.Close()
 	}
 	s.cond.Broadcast()
 	s.mu.Unlock()
-	s.http.CloseClientConnections()
-	s.http.Close()
+	s.http.Close() // after what is being answered
 }
 
 // API is the base of the HTTP interface.

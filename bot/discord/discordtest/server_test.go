@@ -47,6 +47,7 @@ func client(t *testing.T, s *Server) *discordgo.Session {
 	c.Client = &http.Client{Transport: s.Transport(), Timeout: 5 * time.Second}
 	c.Identify.Intents = discordgo.IntentGuilds
 	c.ShouldRetryOnRateLimit = false
+	c.StateEnabled = false // an event of the wrong shape would end the process
 	c.LogLevel = -1
 	return c
 }
@@ -57,11 +58,11 @@ func open(t *testing.T, s *Server, c *discordgo.Session) {
 	if err := c.Open(); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { c.Close() })
+	t.Cleanup(func() { go c.Close() }) // which takes a second
 	s.Ready(1)
 }
 
-// answer answers the next interaction.
+// answering hands interactions to a function.
 func answering(c *discordgo.Session, with func(*discordgo.Interaction)) {
 	c.AddHandler(func(_ *discordgo.Session, e *discordgo.InteractionCreate) { with(e.Interaction) })
 }

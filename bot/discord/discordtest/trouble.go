@@ -69,6 +69,7 @@ func (s *Server) Slow(route string, d time.Duration, n int) {
 		select {
 		case <-time.After(d):
 		case <-r.Context().Done():
+		case <-s.done:
 		}
 		return false
 	})
