@@ -25,6 +25,7 @@ type ConsoleConfig struct {
 	DB        string `name:"db" placeholder:"FILE" help:"Database file, made when it is not there. Default: $$RIPEN_DB, else ripen/ripen.db in your configuration folder."`
 	Member    string `placeholder:"NAME" help:"Your nickname: letters, digits, - and _. Default: your user name on this computer."`
 	Moderator bool   `help:"Chat with the rights of a moderator."`
+	Pictures  string `placeholder:"DIR" help:"Save pictures of replies in this folder, and say where."`
 }
 
 // ReplayConfig asks for a script.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 	"time"
 
@@ -13,6 +14,7 @@ import (
 	"ripen/bot/demo"
 	"ripen/bot/replay"
 	"ripen/bot/talk"
+	"ripen/commands"
 )
 
 // club is the club of everything that runs on this computer.
@@ -124,7 +126,7 @@ func runConsole(ctx context.Context, m Machine, c ConsoleConfig) (err error) {
 	if member == "" {
 		member = talk.Nickname(m.User)
 	}
-	return chat(ctx, m, a, chatter{member: member, moderator: c.Moderator, place: path, history: path + ".history", now: m.Now})
+	return chat(ctx, m, a, chatter{member: member, moderator: c.Moderator, place: path, history: path + ".history", now: m.Now, pictures: c.Pictures})
 }
 
 func runDemo(ctx context.Context, m Machine, c DemoConfig) (err error) {
@@ -150,6 +152,7 @@ type chatter struct {
 	place     string
 	history   string // file of earlier lines, "" for none
 	now       func() time.Time
+	pictures  string // folder that pictures are saved in, "" for none
 }
 
 // chat runs a console until it ends.
@@ -171,5 +174,17 @@ func chat(ctx context.Context, m Machine, a *app, who chatter) error {
 		Book: a, Input: input, Output: m.Out, Now: who.now, Club: club, Member: who.member, Moderator: who.moderator,
 		Session: m.Session, Tanks: tanks, Place: who.place,
 	}
+	if who.pictures != "" {
+		c.Save = func(f commands.File) (string, error) { return save(who.pictures, f, who.now()) }
+	}
 	return c.Run(ctx)
+}
+
+// save writes a file of a reply into a folder, under a name that tells when.
+func save(dir string, f commands.File, at time.Time) (where string, err error) {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return "", err
+	}
+	where = filepath.Join(dir, at.UTC().Format("20060102-150405-")+f.Name)
+	return where, os.WriteFile(where, f.Data, 0o644)
 }

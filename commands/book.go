@@ -81,7 +81,11 @@ func (b *Book) Do(ctx context.Context, r Request) (reply Reply) {
 	if err != nil {
 		return refusal(asError(err))
 	}
-	return Reply{OK: true, Private: c.spec.Private, Text: result.Text(), Data: result}
+	attached, err := files(result, r.Plain)
+	if err != nil {
+		return refusal(asError(err))
+	}
+	return Reply{OK: true, Private: c.spec.Private, Text: result.Text(), Data: result, Files: attached}
 }
 
 // refusal is the reply to a request that cannot be met; only the asker sees it.

@@ -21,6 +21,7 @@ type Request struct {
 	Sub       string            // "new", "show" ... or ""
 	Options   map[string]string // as typed, by option name
 	Post      string            // the post's text, for "add"
+	Plain     bool              // no pictures where the text draws the same; /chart has one all the same
 	Place     string            // the thread it was asked in, "" where there are none
 	Look      bool              // of "add": only say what would be stored
 }
@@ -37,8 +38,9 @@ type Reply struct {
 
 // File is an attachment of a reply.
 type File struct {
-	Name  string
-	Bytes []byte
+	Name string
+	Alt  string // what a picture shows, for who does not see it
+	Data []byte
 }
 
 // Error is a refusal that a person can act on. Message names the value, the

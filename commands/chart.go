@@ -35,6 +35,8 @@ type Dot struct {
 	What string  `json:"what"` // "ammonia" or "nitrite"
 	Day  float64 `json:"day"`
 	MgL  float64 `json:"mgl"`
+
+	open bool // MgL or more
 }
 
 // chartOf takes the courses that a chart shows out of an outlook.
@@ -57,7 +59,7 @@ func chartOf(o outlook.Outlook, readings []model.Reading, scale string) Chart {
 		}{{unit.Ammonia, r.Ammonia}, {unit.Nitrite, r.Nitrite}} {
 			if s.seen != nil {
 				v := shownOn(scale, ionOf(s.seen, s.species), s.species)
-				c.Read = append(c.Read, Dot{s.species.String(), rounded(float64(r.Day), 2), digits(v, 3)})
+				c.Read = append(c.Read, Dot{s.species.String(), rounded(float64(r.Day), 2), digits(v, 3), s.seen.Over})
 				highest = max(highest, v)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"time"
 
+	"ripen/commands/picture"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
 	"ripen/engine/unit"
@@ -44,6 +45,8 @@ type Outlook struct {
 	Untold      bool               `json:"untold"`           // of what the bacteria live on
 	Seeded      *Took              `json:"seeded,omitempty"` // what the last seed or culture gave so far
 	Advice      string             `json:"advice"`           // what to do next
+
+	drawn func() picture.Picture // only where somebody sees it
 }
 
 // Dates are the calendar days of quantiles; nil past the horizon.
@@ -98,6 +101,7 @@ func outlookOf(c *call) (Result, error) {
 		r.Assumed = append([]string{note}, r.Assumed...)
 	}
 	r.Seeded = c.took(cs, now)
+	r.drawn = func() picture.Picture { return pictureOf(r, o, cs, c.units, 0) }
 	if c.has("on") {
 		chance := o.ChanceDoneOn(on)
 		r.On = &ChanceOn{rounded(on, 1), dateOf(t.Started, on).Format("2006-01-02"), rounded(chance, 3), percent(chance)}

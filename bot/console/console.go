@@ -22,7 +22,7 @@ type Book interface {
 	Specs() []commands.Spec
 }
 
-// Console is one chat. All fields but Place must be set.
+// Console is one chat. All fields but Place and Save must be set.
 type Console struct {
 	Book      Book
 	Input     Input
@@ -34,6 +34,9 @@ type Console struct {
 	Session   string                                  // sets this chat's lines apart from those of every other
 	Tanks     func(context.Context) ([]string, error) // the member's tanks, oldest first
 	Place     string                                  // where the record is kept, for the first screen
+
+	// Save keeps a file of a reply and returns where; nil if nobody asked for pictures.
+	Save func(commands.File) (where string, err error)
 
 	said int // lines with a request so far
 }
@@ -122,9 +125,27 @@ func (c *Console) answer(ctx context.Context, line string) error {
 		c.said++
 		r.At, r.Club, r.Member, r.Moderator = c.Now().UTC(), c.Club, c.Member, c.Moderator
 		r.Key = "console/" + c.Session + "/" + strconv.Itoa(c.said)
+		r.Plain = c.Save == nil
 		reply = c.Book.Do(ctx, r)
 	}
-	return c.print(page.Reply(reply, ""), "")
+	return c.print(page.Reply(reply, "")+c.saved(reply.Files), "")
+}
+
+// saved keeps the files of a reply, and says where.
+func (c *Console) saved(files []commands.File) string {
+	var says strings.Builder
+	for _, f := range files {
+		if c.Save == nil {
+			break
+		}
+		where, err := c.Save(f)
+		if err != nil {
+			says.WriteString("\n" + page.Wrap("The picture could not be saved: "+err.Error(), page.Width, ""))
+			continue
+		}
+		says.WriteString("\nSaved: " + where)
+	}
+	return says.String()
 }
 
 // post collects the lines of a post up to an empty one or the end.

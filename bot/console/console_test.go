@@ -21,7 +21,7 @@ func (r *recorder) Do(_ context.Context, q commands.Request) commands.Reply {
 	if q.Options["ph"] == "15" {
 		return commands.Reply{Text: "pH 15 is too high", Err: &commands.Error{Code: "range"}}
 	}
-	return commands.Reply{OK: true, Text: strings.Repeat("noted ", 20), Files: []commands.File{{Name: "a.txt", Bytes: []byte("12")}}}
+	return commands.Reply{OK: true, Text: strings.Repeat("noted ", 20), Files: []commands.File{{Name: "a.txt", Data: []byte("12")}}}
 }
 
 func (r *recorder) Specs() []commands.Spec {

@@ -41,7 +41,7 @@ func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.
 	last := &all[len(all)-1]
 	last.Files = rest
 	for _, file := range reply.Files {
-		last.Files = append(last.Files, File{Name: file.Name, Type: mime.TypeByExtension(filepath.Ext(file.Name)), Alt: "", Data: file.Bytes})
+		last.Files = append(last.Files, File{Name: file.Name, Type: mime.TypeByExtension(filepath.Ext(file.Name)), Alt: file.Alt, Data: file.Data})
 	}
 	if e := calendar(reply.Data); e != nil {
 		last.Embeds = []*discordgo.MessageEmbed{e}

@@ -24,7 +24,7 @@ func Reply(r commands.Reply, indent string) string {
 		text = "Not done: " + text
 	}
 	for _, f := range r.Files {
-		text += fmt.Sprintf("\n[%s, %d bytes]", f.Name, len(f.Bytes))
+		text += fmt.Sprintf("\n[%s, %d bytes]", f.Name, len(f.Data))
 	}
 	return Wrap(text, Width, indent)
 }

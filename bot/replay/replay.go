@@ -104,6 +104,7 @@ func exchange(ctx context.Context, book Book, club string, l lines.Line) Exchang
 	x.Request.At = said.at.UTC()
 	x.Request.Club, x.Request.Member, x.Request.Moderator = club, said.member, said.moderator
 	x.Request.Key = key(said)
+	x.Request.Plain = true
 	switch {
 	case failed != nil:
 		x.Reply = commands.Reply{Private: true, Text: failed.Message, Err: failed}

@@ -139,7 +139,7 @@ func TestJSON(t *testing.T) {
 		want   string
 	}{
 		{"an answer, in the order of the command book, without HTML escapes", "2026-03-01T09:00:00Z @wren /tank new",
-			commands.Reply{OK: true, Private: true, Text: "pH < 8 & KH > 3\nfine", Data: data, Files: []commands.File{{Name: "a.png", Bytes: []byte("1234")}}},
+			commands.Reply{OK: true, Private: true, Text: "pH < 8 & KH > 3\nfine", Data: data, Files: []commands.File{{Name: "a.png", Data: []byte("1234")}}},
 			`{"at":"2026-03-01T09:00:00Z","member":"wren","command":"tank new","ok":true,"private":true,"text":"pH < 8 & KH > 3\nfine","data":{"ph":7.5},"files":[{"name":"a.png","bytes":4}]}`},
 		{"a refusal", "2026-03-01T09:00:00.5+01:00 @wren /reading ph:15",
 			commands.Reply{Text: "no", Err: &commands.Error{Code: "range", Message: "no", Option: "ph"}},

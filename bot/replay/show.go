@@ -60,7 +60,7 @@ func encode(x Exchange) ([]byte, error) {
 		a.Data = struct{}{}
 	}
 	for _, f := range x.Reply.Files {
-		a.Files = append(a.Files, file{f.Name, len(f.Bytes)})
+		a.Files = append(a.Files, file{f.Name, len(f.Data)})
 	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
