@@ -38,9 +38,10 @@ func (s *Server) answer(c *call) (any, error) {
 	return nil, refuse(501, 0, fmt.Sprintf("the stand-in does not play %s", c.op))
 }
 
-// tokened holds for routes whose path has a token of an interaction.
+// tokened holds for routes that need no other token: those whose path has one of
+// an interaction, and the one that tells where the gateway is.
 func (c *call) tokened() bool {
-	return c.params["interaction_token"] != "" || c.params["webhook_token"] != ""
+	return c.op == "get_gateway" || c.params["interaction_token"] != "" || c.params["webhook_token"] != ""
 }
 
 func (s *Server) setCommands(c *call) (any, error) {

@@ -31,6 +31,9 @@ const (
 
 // A wrong body of each kind is refused for the reason that it is wrong.
 func TestFaults(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a check takes some 20 ms")
+	}
 	long := func(n int) string { return strings.Repeat("a", n) }
 	button := func(id string) string {
 		return `{"type":2,"style":1,"label":"x","custom_id":"` + id + `"}`
