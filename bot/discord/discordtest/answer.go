@@ -67,7 +67,7 @@ func (s *Server) setCommands(c *call) (any, error) {
 	}
 	out := []any{}
 	for _, m := range s.commands[guild] {
-		as := map[string]any{"default_member_permissions": nil, "nsfw": false}
+		as := map[string]any{"default_member_permissions": nil, "nsfw": false, "description": ""}
 		for k, v := range m {
 			as[k] = v
 		}

@@ -3,6 +3,7 @@ package discordtest
 import (
 	"encoding/json"
 	"iter"
+	"maps"
 	"strconv"
 	"time"
 )
@@ -121,15 +122,22 @@ func (m *Message) shape() map[string]any {
 		"id": m.ID, "channel_id": m.Channel, "type": 0, "content": m.Content, "tts": false, "pinned": false,
 		"mention_everyone": false, "mentions": []any{}, "mention_roles": []any{}, "attachments": []any{}, "embeds": []any{}, "components": []any{},
 		"timestamp": "2026-03-01T09:00:00.000000+00:00", "edited_timestamp": nil, "flags": m.Flags,
-		"author": map[string]any{"id": App, "username": "ripen", "discriminator": "0000", "global_name": nil, "avatar": nil, "bot": true, "public_flags": 0},
+		"author": map[string]any{"id": App, "username": "ripen", "discriminator": "0000", "global_name": nil, "avatar": nil, "bot": true, "flags": 0, "public_flags": 0, "primary_guild": nil},
 	}
 	if sent := stamp(m.ID); sent != "" {
 		out["timestamp"] = sent
 	}
-	for _, name := range []string{"embeds", "components", "author", "nonce"} {
+	for _, name := range []string{"author", "nonce"} {
 		if v := m.Raw[name]; v != nil {
 			out[name] = v
 		}
+	}
+	if all, ok := m.Raw["embeds"].([]any); ok {
+		out["embeds"] = completed(all, func(e map[string]any) { e["type"] = "rich" })
+	}
+	if all, ok := m.Raw["components"].([]any); ok {
+		next := 0
+		out["components"] = identified(all, &next)
 	}
 	var files []any
 	for k, f := range m.Files {
@@ -145,6 +153,31 @@ func (m *Message) shape() map[string]any {
 		out["attachments"] = files
 	}
 	return out
+}
+
+// completed are copies of objects with what the platform adds.
+func completed(all []any, add func(map[string]any)) []any {
+	out := make([]any, len(all))
+	for k, v := range all {
+		was, _ := v.(map[string]any)
+		now := maps.Clone(was)
+		add(now)
+		out[k] = now
+	}
+	return out
+}
+
+// identified are components with the numbers that the platform gives them.
+func identified(all []any, next *int) []any {
+	return completed(all, func(c map[string]any) {
+		*next++
+		if c["id"] == nil {
+			c["id"] = *next
+		}
+		if inner, ok := c["components"].([]any); ok {
+			c["components"] = identified(inner, next)
+		}
+	})
 }
 
 // stamp is the time of an id, "" if it has none.
@@ -168,7 +201,7 @@ func (f From) user() map[string]any {
 	if name == "" {
 		name = "member" + f.User
 	}
-	return map[string]any{"id": f.User, "username": name, "discriminator": "0", "global_name": name, "avatar": nil, "public_flags": 0}
+	return map[string]any{"id": f.User, "username": name, "discriminator": "0", "global_name": name, "avatar": nil, "flags": 0, "public_flags": 0, "primary_guild": nil}
 }
 
 func (f From) member() map[string]any {
@@ -179,7 +212,7 @@ func (f From) member() map[string]any {
 
 func (s *Server) self() map[string]any {
 	return map[string]any{"id": App, "username": "ripen", "discriminator": "0000", "global_name": nil, "avatar": nil, "bot": true,
-		"mfa_enabled": false, "verified": true, "email": nil, "flags": 0}
+		"mfa_enabled": false, "verified": true, "email": nil, "flags": 0, "public_flags": 0, "primary_guild": nil, "locale": "en-US"}
 }
 
 func (s *Server) guild(id string) map[string]any {
