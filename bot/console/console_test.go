@@ -149,3 +149,30 @@ func TestConsole_ends(t *testing.T) {
 		w.Close()
 	}
 }
+
+// TestConsole_pictures: without a place to save them no pictures are asked for; with
+// one, the chat says where they are, or why they are not.
+func TestConsole_pictures(t *testing.T) {
+	for _, tt := range []struct {
+		reason, says string
+		plain        bool
+		save         func(commands.File) (string, error)
+	}{
+		{"nobody asked", "noted", true, nil},
+		{"saved", "Saved: shelf/a.txt", false, func(f commands.File) (string, error) { return "shelf/" + f.Name, nil }},
+		{"the disk is full", "could not be saved: no space", false, func(commands.File) (string, error) { return "", errors.New("no space") }},
+	} {
+		var b recorder
+		var out strings.Builder
+		c := Console{
+			Book: &b, Input: NewPlain(strings.NewReader("/chart\n"), &out, true), Output: &out, Now: func() time.Time { return time.Time{} },
+			Club: "club", Member: "wren", Session: "s", Tanks: func(context.Context) ([]string, error) { return nil, nil }, Save: tt.save,
+		}
+		if err := c.Run(t.Context()); err != nil {
+			t.Fatal(err)
+		}
+		if len(b.got) != 1 || b.got[0].Plain != tt.plain || !strings.Contains(out.String(), tt.says) || tt.save == nil && strings.Contains(out.String(), "aved") {
+			t.Errorf("%s: asked %+v, said %q", tt.reason, b.got, out.String())
+		}
+	}
+}
