@@ -152,7 +152,7 @@ func TestExamples(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r.Place = "thread"
+		r.Place, r.Moderator = "thread", s.Moderator
 		if reply := b.Do(t.Context(), r); !reply.OK {
 			t.Errorf("%s: %s (%s)", s.Example, reply.Text, reply.Err.Code)
 		}

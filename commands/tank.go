@@ -40,12 +40,12 @@ func tankSpecs() []Spec {
 	create[1].Required = true
 	return []Spec{
 		{Name: "tank", Sub: "new", Private: true, Help: "register a tank", Example: "/tank new name:nano volume:60L ph:7.6 kh:6dKH temp:25C",
-			Options: append(create, started), run: tankNew},
+			Options: append(create, started, optShare()), run: tankNew},
 		{Name: "tank", Sub: "show", Private: true, Help: "a tank's set-up and what was told about it", Example: "/tank show",
 			Options: []Option{optTank()}, run: tankShow},
 		{Name: "tank", Sub: "list", Private: true, Help: "your tanks", Example: "/tank list", run: tankList},
 		{Name: "tank", Sub: "edit", Private: true, Help: "change or correct a tank", Example: "/tank edit temp:27C",
-			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optAt()), run: tankEdit},
+			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optShare(), optAt()), run: tankEdit},
 		{Name: "tank", Sub: "close", Private: true, Help: "close a tank; its record stays", Example: "/tank close tank:nano",
 			Options: []Option{optTank(), optAt()}, run: tankClose},
 		{Name: "tank", Sub: "tie", Private: true, Help: "tie this thread to a tank, so that it need not be named here", Example: "/tank tie tank:nano",

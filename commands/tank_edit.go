@@ -16,7 +16,8 @@ type TankEdit struct {
 	FromDay   float64   `json:"from_day"`   // calendar days since the start
 	FromStart bool      `json:"from_start"` // it corrects the set-up as registered
 	Changed   []Changed `json:"changed"`
-	Setup     SetupView `json:"setup"` // with all changes
+	Setup     SetupView `json:"setup"`           // with all changes
+	Share     string    `json:"share,omitempty"` // "yes" or "no", where it was said now
 	Doubt     *Doubt    `json:"doubt,omitempty"`
 }
 
@@ -78,6 +79,7 @@ func tankEdit(c *call) (Result, error) {
 		From: at, FromDay: dayNumber(edited.Started, at), FromStart: day < 1,
 		Setup: setupView(current(after, afterChanges, daysSince(edited.Started, c.At)), c.units),
 	}
+	r.Share = c.args["share"].word
 	if r.FromStart {
 		r.From = edited.Started.UTC()
 	}
@@ -117,7 +119,7 @@ func changed(c *call, t, edited store.Tank, before, after SetupView, fromStart b
 			continue
 		}
 		switch o.Name {
-		case "tank", "at":
+		case "tank", "at", "share":
 		case "name":
 			list = append(list, Changed{o.Name, t.Name, edited.Name, true})
 		case "started":
@@ -155,7 +157,13 @@ func (r TankEdit) Text() string {
 	if len(since) > 0 {
 		parts = append(parts, fmt.Sprintf("from day %s (%s) on: %s", number(r.FromDay, 0), day(r.From), strings.Join(since, ", ")))
 	}
-	text := fmt.Sprintf("Noted for %s, %s.", r.Tank, strings.Join(parts, "; "))
+	text := fmt.Sprintf("Noted for %s.", r.Tank)
+	if len(parts) > 0 {
+		text = fmt.Sprintf("Noted for %s, %s.", r.Tank, strings.Join(parts, "; "))
+	}
+	if words := consentWords(r.Share); words != "" {
+		text += " " + words
+	}
 	if r.Doubt != nil {
 		text += "\n" + r.Doubt.Text()
 	}
