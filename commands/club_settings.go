@@ -14,6 +14,8 @@ func clubSpecs() []Spec {
 	return []Spec{
 		{Name: "club", Sub: "slow", Moderator: true, Private: true, Help: "tanks that are behind or stalled, most urgent first", Example: "/club slow", run: clubSlow,
 			Options: []Option{{Name: "page", Type: TypeNumber, Help: "which page of the list; default 1"}}},
+		{Name: "club", Sub: "case", Moderator: true, Private: true, Help: "one page about a member's tank, with an answer ready to post", Example: "/club case member:wren", run: clubCase,
+			Options: []Option{{Name: "member", Type: TypeMember, Required: true, Moderator: true, Help: "whose tank"}, optTank()}},
 		{Name: "club", Sub: "settings", Moderator: true, Private: true, Help: "show or change what the club chose", Example: "/club settings day:monday time:18:00 zone:Europe/Lisbon", run: clubSettings,
 			Options: []Option{
 				{Name: "channel", Type: TypeText, Help: "where the weekly summary goes"},

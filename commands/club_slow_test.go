@@ -113,3 +113,25 @@ func TestZones(t *testing.T) {
 		}
 	}
 }
+
+// A case holds nothing that the member typed in words, and is refused to members.
+func TestCaseKeepsWords(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:nano volume:60L ph:6.2")
+	must(t, b, "2026-03-02T09:00:00Z", `/log what:dose amount:2ppm detail:"from under my bed"`)
+	must(t, b, "2026-03-03T09:00:00Z", `/log what:note detail:"we are away in June"`)
+	reply := moderate(t, b, "2026-03-09T09:00:00Z", "/club case member:wren")
+	checkReply(t, "case", reply)
+	for _, word := range []string{"bed", "June"} {
+		if strings.Contains(reply.Text, word) || strings.Contains(fmt.Sprintf("%+v", reply.Data), word) {
+			t.Errorf("the case has the word %s", word)
+		}
+	}
+	r := reply.Data.(ClubCase)
+	if len(r.Story) != 1 || len(r.Answered) == 0 || strings.Contains(r.Answer, "nano") || !strings.Contains(r.Answer, "label comes first") {
+		t.Errorf("the case is %+v", r)
+	}
+	if reply := tell(t, b, "2026-03-09T09:00:00Z", "/club case member:wren"); reply.OK || reply.Err.Code != CodeRights {
+		t.Errorf("a member got %+v", reply)
+	}
+}
