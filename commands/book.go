@@ -85,6 +85,9 @@ func (b *Book) Do(ctx context.Context, r Request) (reply Reply) {
 	if err != nil {
 		return refusal(asError(err))
 	}
+	if x, ok := result.(interface{ attached() []File }); ok {
+		attached = x.attached()
+	}
 	return Reply{OK: true, Private: c.spec.Private, Text: result.Text(), Data: result, Files: attached}
 }
 

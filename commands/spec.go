@@ -85,6 +85,6 @@ type Result interface{ Text() string }
 func book() []Spec {
 	return slices.Concat(
 		tankSpecs(), readingSpecs(), logSpecs(), undoSpecs(), outlookSpecs(),
-		whySpecs(), tryoutSpecs(), nextTestSpecs(), safeSpecs(), stockSpecs(), amountSpecs(), chartSpecs(), shareSpecs(), unitsSpecs(), clubSpecs(), helpSpecs(), methodSpecs(), addSpecs(),
+		whySpecs(), tryoutSpecs(), nextTestSpecs(), safeSpecs(), stockSpecs(), amountSpecs(), chartSpecs(), shareSpecs(), dataSpecs(), unitsSpecs(), clubSpecs(), helpSpecs(), methodSpecs(), addSpecs(),
 	)
 }

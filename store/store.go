@@ -95,6 +95,10 @@ type Members interface {
 	Member(ctx context.Context, club, id string) (Member, error)
 	// SetUnits stores the member's own units.
 	SetUnits(ctx context.Context, club, id string, u Units) error
+	// Erase removes all that is kept of the member in the club: units, tanks,
+	// entries, those taken back too, and the member's notes. It is no error if
+	// there was nothing.
+	Erase(ctx context.Context, club, id string) error
 }
 
 // Tanks keeps the tanks of a club's members.
@@ -138,6 +142,10 @@ type Entries interface {
 
 // Notes keeps small texts of a front end by name, such as what a member is about
 // to send. A name holds one text; it is for the front end to bound the names.
+//
+// So that Erase finds them, a member's own notes are named by a word, a slash and
+// the member, as "form/wren"; and notes about a member's tank by "tie/" and a place,
+// with a text of the tank, a blank and the member.
 type Notes interface {
 	// Note returns the text of that name in the club, "" when there is none.
 	Note(ctx context.Context, club, name string) (string, error)

@@ -23,6 +23,7 @@ type memory struct {
 	notes  map[[2]string]string // by club and name
 
 	settings map[string]store.Settings // by club
+	erased   map[int64]bool            // tanks of members who erased their data
 }
 
 type owner struct{ club, member string }
@@ -38,7 +39,7 @@ type line struct {
 var _ store.Store = (*memory)(nil)
 
 func newMemory() *memory {
-	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}, settings: map[string]store.Settings{}}
+	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}, settings: map[string]store.Settings{}, erased: map[int64]bool{}}
 }
 
 // enter locks the store for a call, unless that must not run.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"strings"
 
 	"ripen/store"
 )
@@ -41,4 +42,34 @@ func (m *memory) SetSettings(ctx context.Context, club string, s store.Settings)
 		m.settings[club] = s
 	}
 	return err
+}
+
+func (m *memory) Erase(ctx context.Context, club, id string) error {
+	leave, err := m.enter(ctx)
+	defer leave()
+	if err != nil {
+		return err
+	}
+	own := owner{club, id}
+	delete(m.units, own)
+	for _, l := range m.lines {
+		if m.owners[l.Tank-1] == own {
+			*l = line{Entry: store.Entry{ID: l.ID, Tank: l.Tank}}
+		}
+	}
+	for at, text := range m.notes {
+		word, of, _ := strings.Cut(at[1], "/")
+		if word == "tie" {
+			_, of, _ = strings.Cut(text, " ")
+		}
+		if at[0] == club && of == id {
+			delete(m.notes, at)
+		}
+	}
+	for i := range m.owners {
+		if m.owners[i] == own {
+			m.owners[i], m.erased[int64(i+1)] = owner{}, true
+		}
+	}
+	return nil
 }

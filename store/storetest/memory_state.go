@@ -11,7 +11,7 @@ import (
 // state works out a tank from its standing entries, in the order added. hidden
 // is true if its setup was taken back, or if there is no such tank.
 func (m *memory) state(id int64) (t store.Tank, hidden bool) {
-	if id < 1 || id > int64(len(m.owners)) {
+	if id < 1 || id > int64(len(m.owners)) || m.erased[id] {
 		return store.Tank{}, true
 	}
 	own := m.owners[id-1]
