@@ -13,7 +13,7 @@ import (
 const unseenDraws = 640
 
 // worthNaming is the chance from which a cause is named at all.
-const worthNaming = 0.04
+const worthNaming = 0.02
 
 // found is a suspect weighed against the readings.
 type found struct {

@@ -31,7 +31,7 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 			d.Causes[i].Chance *= 0.6
 		}
 		if s.fewPlants() || d.index("no-ammonia-source") >= 0 { // they take the most of next to nothing
-			p *= 0.5
+			p *= 0.35
 		}
 		d.add(s, "plants-take-up", p, s.plantCost(), found{})
 		if v, _ := s.highest(unit.Nitrite); v >= 0 && v < 0.2 {
