@@ -39,6 +39,10 @@ func Run(ctx context.Context, m Machine, args []string) int {
 		err = runReplay(ctx, m, c.Replay)
 	case command == "demo":
 		err = runDemo(ctx, m, c.Demo)
+	case command == "serve":
+		err = runServe(ctx, m, c.Serve)
+	case command == "check":
+		err = runCheck(ctx, m, c.Check)
 	case strings.HasPrefix(command, "study "):
 		err = runStudy(m, c.Study, command)
 	default:

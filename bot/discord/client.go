@@ -22,6 +22,7 @@ type Options struct {
 	UserAgent     string // DiscordBot (url, version)
 	Shard, Shards int    // this process's part of the clubs; no parts if Shards is zero
 	Log           *slog.Logger
+	Now           func() time.Time // this machine's clock
 }
 
 // platformAPI is the base of the platform's HTTP interface.
@@ -77,6 +78,9 @@ func New(o Options) (*Client, error) {
 	if o.API == "" {
 		o.API = platformAPI
 	}
+	if o.Now == nil {
+		return nil, errors.New("there is no clock")
+	}
 	if o.Log == nil {
 		o.Log = slog.New(slog.DiscardHandler)
 	}
@@ -86,9 +90,9 @@ func New(o Options) (*Client, error) {
 	}
 	hookLogger()
 	c := &Client{
-		options: o, log: o.Log, transport: newTransport(base),
+		options: o, log: o.Log, transport: newTransport(base, o.Now),
 		opening: 15 * time.Second, silence: 90 * time.Second, work: time.Minute, grace: 20 * time.Second,
-		crowd: 256, now: time.Now, wait: wait,
+		crowd: 256, now: o.Now, wait: wait,
 	}
 	c.rest = c.newSession()
 	return c, nil

@@ -33,7 +33,7 @@ func (c *Client) newLink(interaction func(raw []byte)) *link {
 		if err != nil {
 			return nil, err
 		}
-		return l.keep(&patient{conn, c.silence}, addr)
+		return l.keep(&patient{conn, c.silence, c.now}, addr)
 	}}
 	l.s.AddHandler(func(*discordgo.Session, *discordgo.Disconnect) {
 		select {
@@ -122,11 +122,12 @@ func (l *link) why() error {
 type patient struct {
 	net.Conn
 	silence time.Duration
+	now     func() time.Time
 }
 
 // Read reads what comes within the patience.
 func (p *patient) Read(b []byte) (int, error) {
-	if err := p.SetReadDeadline(time.Now().Add(p.silence)); err != nil {
+	if err := p.SetReadDeadline(p.now().Add(p.silence)); err != nil {
 		return 0, err
 	}
 	return p.Conn.Read(b)

@@ -36,8 +36,8 @@ type transport struct {
 	until time.Time // nothing is sent before, the platform said
 }
 
-func newTransport(base *url.URL) *transport {
-	return &transport{base: base, next: http.DefaultTransport, now: time.Now, wait: wait}
+func newTransport(base *url.URL, now func() time.Time) *transport {
+	return &transport{base: base, next: http.DefaultTransport, now: now, wait: wait}
 }
 
 // attempt goes with the context of a call.

@@ -2,13 +2,14 @@ package discord
 
 import (
 	"context"
+	"time"
 
 	"ripen/bot/discord/discordtest"
 )
 
 // newClient is a Client of the stand-in.
 func newClient(srv *discordtest.Server) (*Client, error) {
-	return New(Options{Token: discordtest.Token, API: srv.API(), UserAgent: "DiscordBot (https://example.org, 0.1)"})
+	return New(Options{Token: discordtest.Token, API: srv.API(), UserAgent: "DiscordBot (https://example.org, 0.1)", Now: time.Now})
 }
 
 // serve serves the stand-in from the store of a desk.

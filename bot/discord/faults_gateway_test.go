@@ -1,0 +1,229 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"ripen/bot/discord/discordtest"
+)
+
+// running runs a client on a stand-in, with no pauses between connections. It
+// stops with the test.
+func running(t *testing.T, srv *discordtest.Server, set func(*Client), handle func(context.Context, *discordgo.Interaction)) {
+	t.Helper()
+	c, err := newClient(srv)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.wait = func(ctx context.Context, _ time.Duration) error { return ctx.Err() }
+	if set != nil {
+		set(c)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- c.Run(ctx, handle) }()
+	t.Cleanup(func() {
+		stop()
+		if err := <-ended; err != nil {
+			t.Errorf("running ends with %v", err)
+		}
+	})
+}
+
+// got waits for what a handler tells.
+func got[T any](t *testing.T, from <-chan T) (v T) {
+	t.Helper()
+	select {
+	case v = <-from:
+	case <-time.After(5 * time.Second):
+		t.Fatal("waited in vain for an interaction")
+	}
+	return v
+}
+
+var asking = discordtest.From{User: "200000000000000001", Name: "wren", Guild: "100000000000000001", Channel: "300000000000000001"}
+
+func TestRow1ReconnectBeforeReady(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	srv.NextReconnect()
+	running(t, srv, func(c *Client) { c.opening = 300 * time.Millisecond }, nil)
+	srv.Ready(1)
+}
+
+func TestRow2Silence(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	srv.Heartbeat = 100 * time.Millisecond // keeps a good connection from silence
+	srv.NextWithoutHello()
+	running(t, srv, func(c *Client) { c.opening, c.silence = time.Minute, 400*time.Millisecond }, nil)
+	srv.Ready(1)
+}
+
+func TestRow2Zombie(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes three seconds")
+	}
+	t.Parallel()
+	srv := discordtest.New(t)
+	srv.Heartbeat = time.Second // the library alone would take five of them
+	running(t, srv, func(c *Client) { c.silence = 1500 * time.Millisecond }, nil)
+	srv.Ready(1)
+	srv.Patience = 3500 * time.Millisecond
+	srv.Deafen()
+	srv.Sent("RESUME", 1)
+}
+
+// unknownForm is a form sent back with fields that the library does not know.
+const unknownForm = `{"id":"900","application_id":"1","type":5,"token":"t","version":1,"guild_id":"2","channel_id":"3",
+"member":{"user":{"id":"4","username":"wren"},"permissions":"0","roles":[]},
+"data":{"custom_id":"form","components":[
+ {"type":18,"id":1,"component":{"type":4,"id":2,"custom_id":"ammonia","value":"0.5"}},
+ {"type":18,"id":3,"component":{"type":99,"id":4,"custom_id":"other","values":["x"]}},
+ {"type":98,"id":5}]}}`
+
+func TestRow3UnknownComponents(t *testing.T) {
+	i, err := parseInteraction([]byte(unknownForm))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := i.ModalSubmitData()
+	if d.CustomID != "form" || len(d.Components) != 1 {
+		t.Fatalf("the form is read as %+v", d)
+	}
+	field := d.Components[0].(*discordgo.ActionsRow).Components[0].(*discordgo.TextInput)
+	if field.CustomID != "ammonia" || field.Value != "0.5" {
+		t.Errorf("its field is read as %+v", field)
+	}
+	if _, err := parseInteraction([]byte(`{"id":"1","type":77,"token":"t"}`)); err == nil {
+		t.Error("an interaction without data is taken")
+	}
+}
+
+func TestRow3And4HandlersAreOnTheirOwn(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	names := make(chan string, 2)
+	first := true
+	running(t, srv, nil, func(ctx context.Context, i *discordgo.Interaction) {
+		if _, ok := ctx.Deadline(); !ok {
+			t.Error("a handler has no deadline")
+		}
+		names <- i.ID
+		if first {
+			first = false
+			panic("of a handler")
+		}
+	})
+	srv.Ready(1)
+	srv.Event("INTERACTION_CREATE", map[string]any{"id": "1", "type": 77, "token": "t"})
+	for range 2 {
+		i := srv.Slash(asking, "today", "")
+		if id := got(t, names); id != i.ID {
+			t.Errorf("handled %s, not %s", id, i.ID)
+		}
+	}
+}
+
+func TestRow7FatalCloseCodes(t *testing.T) {
+	t.Parallel()
+	for code := range fatal {
+		for _, when := range []string{"at first", "later"} {
+			srv := discordtest.New(t)
+			c, err := newClient(srv)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if when == "at first" {
+				srv.NextClose(code)
+			} else if code != 4004 && code != 4014 {
+				continue // the others come at first only
+			}
+			ctx, stop := context.WithTimeout(context.Background(), 5*time.Second)
+			ended := make(chan error, 1)
+			go func() { ended <- c.Run(ctx, nil) }()
+			if when == "later" {
+				srv.Ready(1)
+				srv.Close(code)
+			}
+			err = <-ended
+			if e, ok := errors.AsType[*FatalError](err); !ok || e.Code != code {
+				t.Errorf("close code %d %s: running ends with %v", code, when, err)
+			}
+			stop()
+		}
+	}
+}
+
+// What the library leaves unguarded is not looked at.
+func TestRow10NothingRacyIsUsed(t *testing.T) {
+	c, err := New(Options{Token: discordtest.Token, Now: time.Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := c.newSession(); s.StateEnabled || s.SyncEvents || s.ShouldReconnectOnError {
+		t.Error("a session keeps state, blocks on handlers or connects anew by itself")
+	}
+	racy := regexp.MustCompile(`HeartbeatLatency|LastHeartbeat|\.State\b|DataReady|SessionID`)
+	files, _ := filepath.Glob("client*.go")
+	if len(files) < 5 {
+		t.Fatalf("looked at %q only", files)
+	}
+	for _, f := range files {
+		b, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m := racy.Find(b); m != nil {
+			t.Errorf("%s uses %s", f, m)
+		}
+	}
+}
+
+// What was begun is finished before Run returns; nothing more is begun.
+func TestStoppingFinishesWhatWasBegun(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	c, err := newClient(srv)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	begun, goOn, ended := make(chan bool), make(chan bool), make(chan error, 1)
+	go func() {
+		ended <- c.Run(ctx, func(ctx context.Context, i *discordgo.Interaction) {
+			private := &Message{Private: true}
+			if err := c.Respond(ctx, i, Response{Type: discordgo.InteractionResponseDeferredChannelMessageWithSource, Message: private}); err != nil {
+				t.Error(err)
+			}
+			begun <- true
+			<-goOn
+			if err := c.Edit(ctx, i, Message{Content: "done"}); err != nil {
+				t.Error(err)
+			}
+		})
+	}()
+	srv.Ready(1)
+	i := srv.Slash(asking, "today", "")
+	<-begun
+	stop()
+	select {
+	case err := <-ended:
+		t.Fatalf("running ends with %v before what was begun is done", err)
+	default:
+	}
+	close(goOn)
+	if m := i.Message(); m.Content != "done" {
+		t.Errorf("the answer is %q", m.Content)
+	}
+	if err := <-ended; err != nil {
+		t.Errorf("running ends with %v", err)
+	}
+}

@@ -1,0 +1,251 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"reflect"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/bwmarrin/discordgo"
+
+	"ripen/bot/discord/discordtest"
+)
+
+// calling is a client of a server that answers with f, on a clock that only waiting moves.
+type calling struct {
+	*Client
+	mu     sync.Mutex
+	at     time.Time
+	waited []time.Duration
+	calls  int
+}
+
+func newCalling(t *testing.T, f func(n int, w http.ResponseWriter, r *http.Request)) *calling {
+	t.Helper()
+	k := &calling{at: time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC)}
+	srv := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		k.mu.Lock()
+		k.calls++
+		n := k.calls
+		k.mu.Unlock()
+		f(n, w, r)
+	}))
+	t.Cleanup(srv.Close)
+	c, err := New(Options{Token: discordtest.Token, API: srv.URL, Now: time.Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k.Client = c
+	c.transport.now = func() time.Time { k.mu.Lock(); defer k.mu.Unlock(); return k.at }
+	c.transport.wait = func(ctx context.Context, d time.Duration) error {
+		k.mu.Lock()
+		defer k.mu.Unlock()
+		k.at = k.at.Add(d)
+		k.waited = append(k.waited, d)
+		return ctx.Err()
+	}
+	return k
+}
+
+func limit(w http.ResponseWriter, seconds float64, global bool) {
+	w.WriteHeader(http.StatusTooManyRequests)
+	fmt.Fprintf(w, `{"message":"You are being rate limited.","retry_after":%g,"global":%t}`, seconds, global)
+}
+
+var to = &discordgo.Interaction{ID: "1", AppID: "2", Token: "t"}
+
+func TestRow5EditsDoNotWaitForEachOther(t *testing.T) {
+	const n = 5
+	var all sync.WaitGroup
+	all.Add(n)
+	k := newCalling(t, func(_ int, w http.ResponseWriter, _ *http.Request) {
+		all.Done()
+		all.Wait() // answers none before all are there
+		fmt.Fprint(w, `{"id":"1"}`)
+	})
+	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
+	defer cancel()
+	k.transport.now = time.Now
+	ended := make(chan error, n)
+	for range n {
+		go func() { ended <- k.Edit(ctx, to, Message{Content: "x"}) }()
+	}
+	for range n {
+		select {
+		case err := <-ended:
+			if err != nil {
+				t.Fatal(err)
+			}
+		case <-ctx.Done():
+			t.Fatal("edits wait for each other")
+		}
+	}
+}
+
+func TestRow6NothingIsKeptOfAnInteraction(t *testing.T) {
+	k := newCalling(t, func(_ int, w http.ResponseWriter, _ *http.Request) { fmt.Fprint(w, `{"id":"1"}`) })
+	for n := range 20 {
+		i := &discordgo.Interaction{ID: fmt.Sprint(n), AppID: "2", Token: fmt.Sprint("t", n)}
+		err := k.Respond(t.Context(), i, Response{Type: discordgo.InteractionResponseDeferredMessageUpdate})
+		_, err2 := k.Followup(t.Context(), i, Message{Content: "x"})
+		if err := errors.Join(err, err2, k.Edit(t.Context(), i, Message{Content: "x"})); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if kept := reflect.ValueOf(k.rest.Ratelimiter).Elem().FieldByName("buckets").Len(); kept != 0 {
+		t.Errorf("%d buckets are kept", kept)
+	}
+}
+
+func TestRow8LimitsEnd(t *testing.T) {
+	for name, f := range map[string]func(http.ResponseWriter){
+		"for ever": func(w http.ResponseWriter) { limit(w, 2, false) },
+		"not JSON": func(w http.ResponseWriter) {
+			w.Header().Set("Retry-After", "2")
+			http.Error(w, "<html>", http.StatusTooManyRequests)
+		},
+	} {
+		k := newCalling(t, func(_ int, w http.ResponseWriter, _ *http.Request) { f(w) })
+		err := k.Edit(t.Context(), to, Message{Content: "x"})
+		if e, ok := errors.AsType[*limitError](err); !ok || e.after != 2*time.Second || k.calls != maxTries {
+			t.Errorf("%s: %d calls, then %v", name, k.calls, err)
+		}
+	}
+}
+
+func TestRow8WaitsHeedTheContext(t *testing.T) {
+	k := newCalling(t, func(_ int, w http.ResponseWriter, _ *http.Request) { limit(w, 30, false) })
+	ctx, cancel := context.WithDeadline(t.Context(), time.Now().Add(5*time.Second))
+	defer cancel()
+	k.transport.now = time.Now
+	if err := k.Edit(ctx, to, Message{Content: "x"}); err == nil || k.calls != 1 || len(k.waited) != 0 {
+		t.Errorf("%d calls, waits %v, %v", k.calls, k.waited, err)
+	}
+}
+
+func TestRow8GlobalLimitHoldsAllUp(t *testing.T) {
+	var k *calling
+	var began time.Time
+	k = newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
+		if n == 1 {
+			limit(w, 40, true)
+			return
+		}
+		if at := k.transport.now(); at.Before(began.Add(40 * time.Second)) {
+			t.Errorf("%s is called %v after a global limit", r.URL, at.Sub(began))
+		}
+		fmt.Fprint(w, `{"id":"1"}`)
+	})
+	began = k.at
+	req, err := http.NewRequest("GET", "https://discord.com/api/v9/users/@me", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	resp, err := k.transport.once(req)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k.transport.limited(resp)
+	if _, err := k.Post(t.Context(), "5", Message{Content: "x"}, "n"); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestRow8NotTooManyInASecond(t *testing.T) {
+	var k *calling
+	var at []time.Time
+	k = newCalling(t, func(_ int, w http.ResponseWriter, _ *http.Request) {
+		at = append(at, k.transport.now())
+		fmt.Fprint(w, `{"id":"1"}`)
+	})
+	for range 120 {
+		if _, err := k.Post(t.Context(), "5", Message{Content: "x"}, ""); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for n := 50; n < len(at); n++ {
+		if d := at[n].Sub(at[n-50]); d < time.Second {
+			t.Fatalf("51 calls in %v", d)
+		}
+	}
+}
+
+func TestRow9FailuresAreTriedAgainWhereThatIsSafe(t *testing.T) {
+	calls := map[string]func(*calling) error{
+		"edit": func(k *calling) error { return k.Edit(t.Context(), to, Message{Content: "x"}) },
+		"commands": func(k *calling) error {
+			k.app = "2"
+			return k.SetCommands(t.Context(), "", nil)
+		},
+		"self":             func(k *calling) error { _, err := k.Self(t.Context()); return err },
+		"post with nonce":  func(k *calling) error { _, err := k.Post(t.Context(), "5", Message{Content: "x"}, "n"); return err },
+		"post without one": func(k *calling) error { _, err := k.Post(t.Context(), "5", Message{Content: "x"}, ""); return err },
+		"followup":         func(k *calling) error { _, err := k.Followup(t.Context(), to, Message{Content: "x"}); return err },
+	}
+	once := map[string]bool{"post without one": true, "followup": true}
+	for name, call := range calls {
+		for _, status := range []int{500, 502, 503, 504} {
+			k := newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
+				if n < 3 {
+					w.WriteHeader(status)
+					return
+				}
+				var body map[string]any
+				_ = json.NewDecoder(r.Body).Decode(&body)
+				if name == "post with nonce" && (body["nonce"] != "n" || body["enforce_nonce"] != true) {
+					t.Errorf("a post goes out with %v", body)
+				}
+				fmt.Fprint(w, `{"id":"1"}`)
+			})
+			err := call(k)
+			if want := once[name]; (err != nil) != want || (k.calls == 1) != want {
+				t.Errorf("%s, %d: %d calls, then %v", name, status, k.calls, err)
+			}
+		}
+	}
+}
+
+func TestRow9AnAnswerWhoseEchoIsLost(t *testing.T) {
+	for _, lost := range []bool{true, false} {
+		k := newCalling(t, func(n int, w http.ResponseWriter, _ *http.Request) {
+			if n == 1 && lost {
+				panic(http.ErrAbortHandler) // after it was done
+			}
+			w.WriteHeader(http.StatusBadRequest)
+			fmt.Fprint(w, `{"code":40060,"message":"Interaction has already been acknowledged."}`)
+		})
+		k.transport.now = time.Now
+		err := k.Respond(t.Context(), to, Response{Type: discordgo.InteractionResponseDeferredMessageUpdate})
+		if (err == nil) != lost {
+			t.Errorf("lost %t: answering ends with %v after %d calls", lost, err, k.calls)
+		}
+	}
+}
+
+func TestPicturesHaveWords(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	c, err := newClient(srv)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := Message{Content: "@everyone", Files: []File{{Name: "chart.png", Type: "image/png", Alt: "ammonia falls", Data: []byte("x")}}}
+	for range 2 {
+		if _, err := c.Post(t.Context(), asking.Channel, m, "again"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	posts := srv.Posts()
+	if len(posts) != 1 || len(posts[0].Attachments) != 1 || posts[0].Attachments[0].Description != "ammonia falls" || len(posts[0].Files) != 1 {
+		t.Fatalf("posted %+v", posts)
+	}
+	if parse, ok := posts[0].Raw["allowed_mentions"].(map[string]any)["parse"].([]any); !ok || len(parse) != 0 {
+		t.Errorf("mentions %v", posts[0].Raw["allowed_mentions"])
+	}
+}
