@@ -55,6 +55,7 @@ func TestRow1ReconnectBeforeReady(t *testing.T) {
 	srv := discordtest.New(t)
 	srv.NextReconnect()
 	running(t, srv, func(c *Client) { c.opening = 300 * time.Millisecond }, nil)
+	srv.Sent("IDENTIFY", 2)
 	srv.Ready(1)
 }
 
