@@ -59,7 +59,7 @@ func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
 		c.Shard, c.Shards = file.Shard, file.Shards
 	}
 	if c.Guild != "" && !snowflake.MatchString(c.Guild) {
-		return c, fmt.Errorf("--guild %q is no id of a club: it has 15 to 20 digits", c.Guild)
+		return c, errors.New("--guild is no id of a club: it has 15 to 20 digits") // not shown: it may be a token in the wrong place
 	}
 	return c, nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -19,6 +20,13 @@ func served(t *testing.T, env map[string]string) testMachine {
 	return m
 }
 
+// with is an environment with one more variable.
+func with(env map[string]string, name, value string) map[string]string {
+	out := maps.Clone(env)
+	out[name] = value
+	return out
+}
+
 func TestCheck(t *testing.T) {
 	srv := discordtest.New(t)
 	good := map[string]string{"RIPEN_DISCORD_TOKEN": discordtest.Token, "RIPEN_DISCORD_API": srv.API()}
@@ -34,6 +42,9 @@ func TestCheck(t *testing.T) {
 		{nil, nil, "there is no token"},
 		{map[string]string{"RIPEN_DISCORD_TOKEN": "secret-but-no-token"}, nil, "does not look like"},
 		{good, []string{"--guild", "my club"}, "no id of a club"},
+		{good, []string{"--guild", discordtest.Token}, "no id of a club"},
+		{with(good, "RIPEN_DISCORD_API", discordtest.Token), nil, "no http or https address"},
+		{with(good, "RIPEN_DISCORD_API", "http://192.0.2.1/api"), nil, "in the clear"},
 		{good, []string{"--shard", "2", "--shards", "2"}, "counted from 0"},
 		{good, []string{"--db", filepath.Join(t.TempDir(), "no", "x.db")}, "database"},
 	}

@@ -116,7 +116,7 @@ func dataErase(c *call) (Result, error) {
 		return nil, err
 	}
 	if !c.has("confirm") {
-		return nil, refuse(CodeMissing, "confirm", "this removes your units and %s with all entries, for good; /data export gives you a copy first. to go on: /data erase confirm:yes",
+		return nil, refuse(CodeMissing, "confirm", "this removes your units and %s with all entries, for good; /data export gives you a copy first. To go on: /data erase confirm:yes",
 			plural(len(tanks), "tank", "tanks"))
 	}
 	if err := c.book.store.Erase(c.ctx, c.Club, c.Member); err != nil {

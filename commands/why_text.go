@@ -60,7 +60,7 @@ func (r Why) verdict() string {
 		}
 		return text
 	case "stalled":
-		return fmt.Sprintf("%s is stalled at day %s: no progress over the last week%s.", r.Tank, number(r.Day, 0), r.delay())
+		return fmt.Sprintf("%s is stalled at day %s: hardly any progress over the last week%s.", r.Tank, number(r.Day, 0), r.delay())
 	}
 	return fmt.Sprintf("%s is slow at day %s%s.%s", r.Tank, number(r.Day, 0), r.delay(), r.unexplained())
 }
@@ -105,7 +105,9 @@ func (r Why) patience() string {
 func (r Why) delay() string {
 	d := r.DelayDays
 	switch {
-	case d.P50 == nil || *d.P50 < 0.5:
+	case d.P50 == nil:
+		return fmt.Sprintf(", and as things are it will hardly be done within %d days of the start", r.Horizon)
+	case *d.P50 < 0.5:
 		return ""
 	case d.P10 == nil || d.P90 == nil:
 		return fmt.Sprintf(", about %s days behind the same tank without a fault", number(*d.P50, 0))

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"net"
 	"net/http"
 	"net/url"
 	"regexp"
@@ -41,13 +42,24 @@ func (o Options) check() error {
 	} else if !tokenShape.MatchString(o.Token) {
 		errs = append(errs, errors.New("the token does not look like a bot's token: three parts with dots between them"))
 	}
-	if u, err := url.Parse(o.API); o.API != "" && (err != nil || u.Host == "" || u.Scheme != "http" && u.Scheme != "https") {
-		errs = append(errs, fmt.Errorf("the API base %q is no http or https address", o.API))
+	if o.API != "" { // not shown: it may be a token in the wrong place
+		u, err := url.Parse(o.API)
+		switch {
+		case err != nil || u.Host == "" || u.Scheme != "http" && u.Scheme != "https":
+			errs = append(errs, errors.New("the API base is no http or https address, such as "+platformAPI))
+		case u.Scheme == "http" && !loopback(u.Hostname()):
+			errs = append(errs, errors.New("the API base would send the token in the clear: http is for this machine only, take https"))
+		}
 	}
 	if o.Shards < 0 || o.Shard < 0 || o.Shard >= max(o.Shards, 1) {
 		errs = append(errs, fmt.Errorf("shard %d of %d: shards are counted from 0", o.Shard, o.Shards))
 	}
 	return errors.Join(errs...)
+}
+
+// loopback says whether a host is this machine.
+func loopback(host string) bool {
+	return host == "localhost" || net.ParseIP(host).IsLoopback()
 }
 
 // Client speaks with the platform. All that is done about the faults of its

@@ -26,7 +26,7 @@ type Fix struct {
 const (
 	OnTrack = "on-track"
 	Slow    = "slow"    // later than four in five tanks of the same set-up
-	Stalled = "stalled" // no progress over the last week, with high probability
+	Stalled = "stalled" // hardly any growth of bacteria over the last week, more likely than not
 	Ready   = "ready"
 )
 

@@ -27,7 +27,7 @@ type found struct {
 // hypothesis is its prior times the ratio of evidence, and the chance of a suspect
 // the share of the weights of all hypotheses that hold it.
 func (s *study) unseen() []found {
-	if s.post.Readings < 4 || s.now < 4 {
+	if s.post.Readings < 2 || s.now < 4 {
 		return nil
 	}
 	t := trials{s: s, fits: map[question]*fit.Posterior{}}

@@ -22,7 +22,7 @@ func (s *study) verdict(ref []float64) string {
 	p50 := quantile(s.done, 0.5)
 	still := s.standstill()
 	switch {
-	case s.now >= 7 && (still > 0.6 || s.out.ChanceNotWithin > 0.6) && p50 > late:
+	case s.now >= 7 && still > 0.6 && p50 > late:
 		return Stalled
 	case p50 > late && p50 > quantile(ref, 0.5)+2:
 		return Slow
@@ -30,8 +30,8 @@ func (s *study) verdict(ref []float64) string {
 	return OnTrack
 }
 
-// standstill is the chance that the guild that limits the tank now has not
-// grown by a tenth over the last week.
+// standstill is the chance that the guild that limits the tank now has grown by
+// less than a quarter over the last week.
 func (s *study) standstill() float64 {
 	if s.now < 7 {
 		return 0
@@ -48,7 +48,7 @@ func (s *study) standstill() float64 {
 		if after[1] < after[0] {
 			k = 1
 		}
-		if after[k] < 1.1*before[k] && s.done[i] > s.now+5 {
+		if after[k] < 1.25*before[k] && s.done[i] > s.now+5 {
 			still++
 		}
 		n++
