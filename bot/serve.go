@@ -9,7 +9,6 @@ import (
 	"io"
 	"log/slog"
 	"os"
-	"regexp"
 	"strings"
 
 	"ripen/bot/discord"
@@ -26,9 +25,6 @@ type ServeConfig struct {
 	Shards int    `placeholder:"N" json:"shards" help:"How many shards there are, each with a database of its own."`
 	Token  string `kong:"-" json:"token"`
 }
-
-// snowflake is what an id of the platform looks like.
-var snowflake = regexp.MustCompile(`^[0-9]{15,20}$`)
 
 // complete fills in what the command line does not say, and checks the whole.
 func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
@@ -58,7 +54,7 @@ func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
 	if c.Shards == 0 && c.Shard == 0 {
 		c.Shard, c.Shards = file.Shard, file.Shards
 	}
-	if c.Guild != "" && !snowflake.MatchString(c.Guild) {
+	if c.Guild != "" && !discord.IsID(c.Guild) {
 		return c, errors.New("--guild is no id of a club: it has 15 to 20 digits") // not shown: it may be a token in the wrong place
 	}
 	return c, nil

@@ -63,18 +63,6 @@ func (c *Client) Followup(ctx context.Context, i *discordgo.Interaction, m Messa
 	return id(c.call(ctx, http.MethodPost, discordgo.EndpointWebhookToken(i.AppID, i.Token)+"?wait=true", content(m), m.Files))
 }
 
-// Post sends a message to a channel and returns its id. With the same nonce it
-// is sent once, however often it is tried within some minutes.
-func (c *Client) Post(ctx context.Context, channel string, m Message, nonce string) (string, error) {
-	body := content(m)
-	delete(body, "flags") // a post is seen by all
-	if nonce != "" {
-		body["nonce"], body["enforce_nonce"] = nonce, true
-		ctx = context.WithValue(ctx, attemptKey{}, &attempt{repeatable: true})
-	}
-	return id(c.call(ctx, http.MethodPost, discordgo.EndpointChannelMessages(channel), body, m.Files))
-}
-
 func id(raw []byte, err error) (string, error) {
 	if err != nil {
 		return "", err

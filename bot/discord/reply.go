@@ -14,16 +14,27 @@ import (
 // refused stands before the reason why something was not done.
 const refused = "Not done: "
 
-// messages dresses a reply: its text in as many messages as it takes, with
-// files, buttons and dates in the reader's own time on the last.
+// messages dresses a reply for who asked: only they see it, and the last message
+// has the buttons.
 func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.Reply) []Message {
-	text := reply.Text
-	if !reply.OK {
-		text = refused + text
-	}
 	names := map[string]string{}
 	if member := r.Options["member"]; member != "" {
 		names[member] = "<@" + member + ">"
+	}
+	all := dressed(reply, names)
+	for k := range all {
+		all[k].Private = true
+	}
+	all[len(all)-1].Components = f.buttons(ctx, r, reply)
+	return all
+}
+
+// dressed is a reply's text in as many messages as it takes, with files and dates
+// in the reader's own time on the last. names are written for quoted words.
+func dressed(reply commands.Reply, names map[string]string) []Message {
+	text := reply.Text
+	if !reply.OK {
+		text = refused + text
 	}
 	parts := split(dress(text, names), maxContent)
 	var rest []File
@@ -36,7 +47,7 @@ func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.
 	}
 	all := make([]Message, len(parts))
 	for i, p := range parts {
-		all[i] = Message{Content: p, Private: true}
+		all[i] = Message{Content: p}
 	}
 	last := &all[len(all)-1]
 	last.Files = rest
@@ -46,7 +57,6 @@ func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.
 	if e := calendar(reply.Data); e != nil {
 		last.Embeds = []*discordgo.MessageEmbed{e}
 	}
-	last.Components = f.buttons(ctx, r, reply)
 	return all
 }
 

@@ -2,6 +2,7 @@ package discord
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"time"
 
@@ -36,6 +37,12 @@ func fill(r commands.Request, i *discordgo.Interaction) (commands.Request, error
 	r.At, r.Club, r.Place, r.Member, r.Moderator, r.Key = at, i.GuildID, i.ChannelID, asker(i), moderates(i), keyed(i.ID)
 	return r, err
 }
+
+// idShape is what an id of the platform looks like.
+var idShape = regexp.MustCompile(`^[0-9]{15,20}$`)
+
+// IsID says whether s is an id as the platform makes them.
+func IsID(s string) bool { return idShape.MatchString(s) }
 
 // moment returns the time that an ID of the platform holds.
 func moment(id string) (time.Time, error) {

@@ -31,8 +31,14 @@ func (s *Server) answer(c *call) (any, error) {
 		"update_webhook_message", "get_webhook_message", "delete_webhook_message":
 		return s.webhook(c)
 	case "create_message":
+		if no, ok := s.closedTo[c.params["channel_id"]]; ok {
+			return nil, &no
+		}
 		return s.post(c)
 	case "get_channel":
+		if no, ok := s.closedTo[c.params["channel_id"]]; ok && no.code != 50013 {
+			return nil, &no
+		}
 		return map[string]any{"id": c.params["channel_id"], "type": s.Channels[c.params["channel_id"]]}, nil
 	}
 	return nil, refuse(501, 0, fmt.Sprintf("the stand-in does not play %s", c.op))

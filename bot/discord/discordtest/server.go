@@ -55,6 +55,7 @@ type Server struct {
 	interactions map[string]*Interaction // by token
 	commands     map[string][]map[string]any
 	posts        []*Message
+	closedTo     map[string]refusal // channels that the bot can't write in
 	calls        []Call
 	faults       []fault
 	gateway      []*upset
@@ -75,7 +76,7 @@ func New(t TB) *Server {
 	if err != nil {
 		t.Fatalf("the description can't be read: %v", err)
 	}
-	s := &Server{t: t, d: d, interactions: map[string]*Interaction{}, commands: map[string][]map[string]any{}, conns: map[*conn]bool{}, done: make(chan struct{}), Channels: map[string]int{}}
+	s := &Server{t: t, d: d, interactions: map[string]*Interaction{}, commands: map[string][]map[string]any{}, conns: map[*conn]bool{}, done: make(chan struct{}), Channels: map[string]int{}, closedTo: map[string]refusal{}}
 	s.cond = sync.NewCond(&s.mu)
 	mux := http.NewServeMux()
 	mux.HandleFunc("/gateway", s.serveGateway)

@@ -63,6 +63,27 @@ func (s *Server) LimitPlain(route string, after time.Duration, n int) {
 	})
 }
 
+// Delete makes a channel unknown.
+func (s *Server) Delete(channel string) {
+	s.shutOut(channel, refusal{status: http.StatusNotFound, code: 10003, message: "Unknown Channel"})
+}
+
+// Hide keeps a channel from the bot's sight.
+func (s *Server) Hide(channel string) {
+	s.shutOut(channel, refusal{status: http.StatusForbidden, code: 50001, message: "Missing Access"})
+}
+
+// Mute keeps the bot from writing in a channel.
+func (s *Server) Mute(channel string) {
+	s.shutOut(channel, refusal{status: http.StatusForbidden, code: 50013, message: "Missing Permissions"})
+}
+
+func (s *Server) shutOut(channel string, r refusal) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.closedTo[channel] = r
+}
+
 // Slow lets the next n requests wait before they are served.
 func (s *Server) Slow(route string, d time.Duration, n int) {
 	s.trouble(route, n, func(_ http.ResponseWriter, r *http.Request) bool {
