@@ -96,8 +96,8 @@ type Members interface {
 	// SetUnits stores the member's own units.
 	SetUnits(ctx context.Context, club, id string, u Units) error
 	// Erase removes all that is kept of the member in the club: units, tanks,
-	// entries, those taken back too, and the member's notes. It is no error if
-	// there was nothing.
+	// entries, those taken back too, what was foretold and worked out of the tanks,
+	// and the member's notes. It is no error if there was nothing.
 	Erase(ctx context.Context, club, id string) error
 }
 
@@ -182,5 +182,8 @@ type Store interface {
 	Entries
 	Notes
 	Clubs
+	Outlooks
+	Verdicts
+	Weeks
 	Close() error
 }

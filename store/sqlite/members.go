@@ -42,6 +42,8 @@ func (db *DB) SetUnits(ctx context.Context, club, id string, u store.Units) erro
 func (db *DB) Erase(ctx context.Context, club, id string) error {
 	return db.write(ctx, "erase member", func(tx *sql.Tx) error {
 		for _, q := range []string{
+			`DELETE FROM outlooks WHERE tank IN (SELECT id FROM tanks WHERE club = ? AND member = ?)`,
+			`DELETE FROM verdicts WHERE tank IN (SELECT id FROM tanks WHERE club = ? AND member = ?)`,
 			`DELETE FROM entry_values WHERE entry IN (SELECT id FROM entries WHERE club = ? AND member = ?)`,
 			`DELETE FROM entries WHERE club = ? AND member = ?`,
 			`DELETE FROM tanks WHERE club = ? AND member = ?`,

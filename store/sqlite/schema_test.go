@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -160,6 +161,11 @@ func fill(t *testing.T, db *DB) {
 	add("pond", "wren", "Étang")
 	must(db.SetNote(ctx, "reef", "form/wren", "volume:60L\nph:7.6"))
 	must(db.SetSettings(ctx, "reef", store.Settings{Channel: "cycling", Day: "monday", Time: "18:00", Zone: "Europe/Lisbon", Digest: true, Share: true}))
+	must(db.KeepOutlook(ctx, store.Outlook{Tank: nano.ID, Asked: "outlook", Own: true, At: at(6), Day: 4, Stage: "nitrite", Readings: 1,
+		Done: [7]float64{9, 12, 15, 20.5, 30, 60, math.Inf(1)}, Engine: "0.1", Prior: "general"}))
+	must(db.SetVerdict(ctx, store.Verdict{Tank: nano.ID, Revision: "1.1", At: at(6), Data: "{}"}))
+	_, err = db.SetWeek(ctx, store.Week{Club: "reef", Name: "2026-W10", Claimed: at(2), Sent: at(2), Ended: at(3), Trouble: "no such channel"})
+	must(err)
 }
 
 // dump writes what a filled store holds, in lines.
@@ -196,6 +202,21 @@ func dump(t *testing.T, db *DB) string {
 		t.Fatal(err)
 	} else if s != (store.Settings{}) {
 		fmt.Fprintf(&b, "settings %+v\n", s)
+	}
+	if all, err := db.ClubOutlooks(t.Context(), "reef"); err != nil {
+		t.Fatal(err)
+	} else if len(all) > 0 {
+		fmt.Fprintf(&b, "outlooks %+v\n", all)
+	}
+	if s, err := db.Standing(t.Context(), 1); err != nil {
+		t.Fatal(err)
+	} else if s.Verdict != (store.Verdict{}) {
+		fmt.Fprintf(&b, "verdict %+v\n", s.Verdict)
+	}
+	if w, err := db.LastWeek(t.Context(), "reef"); err != nil {
+		t.Fatal(err)
+	} else if w != (store.Week{}) {
+		fmt.Fprintf(&b, "week %+v\n", w)
 	}
 	return b.String()
 }

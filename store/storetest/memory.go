@@ -24,6 +24,9 @@ type memory struct {
 
 	settings map[string]store.Settings // by club
 	erased   map[int64]bool            // tanks of members who erased their data
+	outlooks []store.Outlook
+	verdicts map[int64]store.Verdict
+	weeks    map[[2]string]store.Week // by club and name
 }
 
 type owner struct{ club, member string }
@@ -39,7 +42,8 @@ type line struct {
 var _ store.Store = (*memory)(nil)
 
 func newMemory() *memory {
-	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}, settings: map[string]store.Settings{}, erased: map[int64]bool{}}
+	return &memory{units: map[owner]store.Units{}, notes: map[[2]string]string{}, settings: map[string]store.Settings{}, erased: map[int64]bool{},
+		verdicts: map[int64]store.Verdict{}, weeks: map[[2]string]store.Week{}}
 }
 
 // enter locks the store for a call, unless that must not run.

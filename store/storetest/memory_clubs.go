@@ -69,6 +69,8 @@ func (m *memory) Erase(ctx context.Context, club, id string) error {
 	for i := range m.owners {
 		if m.owners[i] == own {
 			m.owners[i], m.erased[int64(i+1)] = owner{}, true
+			delete(m.verdicts, int64(i+1))
+			m.outlooks = slices.DeleteFunc(m.outlooks, func(o store.Outlook) bool { return o.Tank == int64(i+1) })
 		}
 	}
 	return nil

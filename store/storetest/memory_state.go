@@ -99,3 +99,11 @@ func (m *memory) ofKey(club, key string) *line {
 
 // ms is a time as a store keeps it.
 func ms(t time.Time) time.Time { return time.UnixMilli(t.UnixMilli()).UTC() }
+
+// msIf is ms of a time that may be zero, which stays so.
+func msIf(t time.Time) time.Time {
+	if t.IsZero() {
+		return t
+	}
+	return ms(t)
+}

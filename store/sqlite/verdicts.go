@@ -1,0 +1,77 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+
+	"ripen/store"
+)
+
+// A log's revision is the number of its standing entries and the last of them. IDs are
+// never used again and only standing entries are taken back, so no two states of a log
+// have the same.
+const selectStanding = `SELECT t.id, t.club, t.member, t.name, t.started_ms,
+		(SELECT count(*) || '.' || max(id) FROM entries WHERE tank = t.id AND undone_ms IS NULL),
+		coalesce(v.revision, ''), v.at_ms, coalesce(v.data, '')
+	FROM tanks t LEFT JOIN verdicts v ON v.tank = t.id
+	WHERE t.closed_ms IS NULL AND t.hidden = 0`
+
+func scanStanding(row scanner) (store.Standing, error) {
+	var s store.Standing
+	var started, at sql.Null[int64]
+	err := row.Scan(&s.ID, &s.Club, &s.Member, &s.Name, &started, &s.Revision, &s.Verdict.Revision, &at, &s.Verdict.Data)
+	s.Started, s.Verdict.At = fromMS(started), fromMS(at)
+	if at.Valid {
+		s.Verdict.Tank = s.ID
+	}
+	return s, err
+}
+
+// Standings lists the open tanks of the club's members.
+func (db *DB) Standings(ctx context.Context, club string) ([]store.Standing, error) {
+	return db.standings(ctx, ` AND t.club = ? ORDER BY t.member, t.started_ms, t.id`, club)
+}
+
+// Standing returns one open tank.
+func (db *DB) Standing(ctx context.Context, tank int64) (store.Standing, error) {
+	all, err := db.standings(ctx, ` AND t.id = ?`, tank)
+	if err == nil && len(all) == 0 {
+		err = store.ErrNotFound
+	}
+	if err != nil {
+		return store.Standing{}, err
+	}
+	return all[0], nil
+}
+
+func (db *DB) standings(ctx context.Context, where string, arg any) ([]store.Standing, error) {
+	var all []store.Standing
+	err := db.read(ctx, "standings", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, selectStanding+where, arg)
+		if err != nil {
+			return err
+		}
+		return each(rows, func() error {
+			s, err := scanStanding(rows)
+			all = append(all, s)
+			return err
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	return all, nil
+}
+
+// SetVerdict puts the verdict in the place of the one before.
+func (db *DB) SetVerdict(ctx context.Context, v store.Verdict) error {
+	return db.write(ctx, "set verdict", func(tx *sql.Tx) error {
+		if _, err := findTank(ctx, tx, v.Tank); err != nil {
+			return err
+		}
+		_, err := tx.ExecContext(ctx, `INSERT INTO verdicts (tank, revision, at_ms, data) VALUES (?, ?, ?, ?)
+			ON CONFLICT DO UPDATE SET revision = excluded.revision, at_ms = excluded.at_ms, data = excluded.data`,
+			v.Tank, v.Revision, v.At.UnixMilli(), v.Data)
+		return err
+	})
+}
