@@ -18,7 +18,7 @@ func clubSpecs() []Spec {
 			Options: []Option{{Name: "member", Type: TypeMember, Required: true, Moderator: true, Help: "whose tank"}, optTank()}},
 		{Name: "club", Sub: "settings", Moderator: true, Private: true, Help: "show or change what the club chose", Example: "/club settings day:monday time:18:00 zone:Europe/Lisbon", run: clubSettings,
 			Options: []Option{
-				{Name: "channel", Type: TypeText, Help: "where the weekly summary goes"},
+				{Name: "channel", Type: TypeChannel, Help: "where the weekly summary goes"},
 				{Name: "day", Type: TypeChoice, Choices: weekdays, Help: "day of the weekly summary; default monday"},
 				{Name: "time", Type: TypeText, Help: "time of that day: 18:00 (default), 6pm"},
 				{Name: "zone", Type: TypeText, Help: "time zone of that time: Europe/Lisbon; default UTC"},

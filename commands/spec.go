@@ -10,6 +10,7 @@ const (
 	TypeName    OptionType = "name"    // a new name of a tank, 1 to 40 printable characters
 	TypeTank    OptionType = "tank"    // the name of one of the member's tanks
 	TypeMember  OptionType = "member"  // another member, for moderators
+	TypeChannel OptionType = "channel" // a channel of the club; words where there are none
 	TypeText    OptionType = "text"    // words on one line, up to 200 characters
 	TypeNote    OptionType = "note"    // words, up to 2000 characters
 	TypeChoice  OptionType = "choice"  // one of Choices

@@ -116,6 +116,9 @@ func option(o commands.Option, required bool) *discordgo.ApplicationCommandOptio
 	switch o.Type {
 	case commands.TypeMember:
 		d.Type, d.MaxLength = discordgo.ApplicationCommandOptionUser, 0
+	case commands.TypeChannel:
+		d.Type, d.MaxLength = discordgo.ApplicationCommandOptionChannel, 0
+		d.ChannelTypes = []discordgo.ChannelType{discordgo.ChannelTypeGuildText, discordgo.ChannelTypeGuildNews}
 	case commands.TypeNumber, commands.TypePH:
 		d.Type, d.MaxLength = discordgo.ApplicationCommandOptionNumber, 0
 		if o.Max > 0 {

@@ -47,6 +47,7 @@ func TestRegisteredOptions(t *testing.T) {
 		{Name: "salt", Type: commands.TypeNumber, Min: 0, Max: 45, Help: "h"},
 		{Name: "volume", Type: commands.TypeVolume, Min: 1, Max: 10, Help: strings.Repeat("long ", 30)},
 		{Name: "member", Type: commands.TypeMember, Help: "h", Required: true},
+		{Name: "channel", Type: commands.TypeChannel, Help: "h"},
 		{Name: "flow", Type: commands.TypeChoice, Choices: []string{"weak", "strong"}, Help: "h"},
 	}}}
 	c := registered(specs)[0]
@@ -60,8 +61,11 @@ func TestRegisteredOptions(t *testing.T) {
 	if !o[1].Autocomplete || o[2].Type != discordgo.ApplicationCommandOptionNumber || *o[2].MinValue != 0 || o[2].MaxValue != 45 {
 		t.Errorf("a tank is %+v, a number %+v", o[1], o[2])
 	}
-	if o[3].Type != discordgo.ApplicationCommandOptionString || length(o[3].Description) > 100 || len(o[4].Choices) != 2 {
-		t.Errorf("a volume is %+v, a choice %+v", o[3], o[4])
+	if o[3].Type != discordgo.ApplicationCommandOptionString || length(o[3].Description) > 100 || len(o[5].Choices) != 2 {
+		t.Errorf("a volume is %+v, a choice %+v", o[3], o[5])
+	}
+	if o[4].Type != discordgo.ApplicationCommandOptionChannel || len(o[4].ChannelTypes) == 0 {
+		t.Errorf("a channel is %+v", o[4])
 	}
 	if err := checkCommands([]*discordgo.ApplicationCommand{c}); err != nil {
 		t.Error(err)

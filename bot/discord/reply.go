@@ -54,18 +54,30 @@ func dressed(reply commands.Reply, names map[string]string) []Message {
 	for _, file := range reply.Files {
 		last.Files = append(last.Files, File{Name: file.Name, Type: mime.TypeByExtension(filepath.Ext(file.Name)), Alt: file.Alt, Data: file.Data})
 	}
-	if e := calendar(reply.Data); e != nil {
+	if e := card(reply.Data); e != nil {
 		last.Embeds = []*discordgo.MessageEmbed{e}
 	}
 	return all
 }
 
-// calendar shows the dates of an outlook as each reader's device writes them,
-// nil if there are none. A day is named by its noon, which is on the same day
-// nearly everywhere.
-func calendar(data any) *discordgo.MessageEmbed {
-	o, ok := data.(commands.Outlook)
-	if !ok || o.DoneDate.P50 == nil {
+// card shows what the reader's device writes in its own way, nil if there is
+// nothing of that kind.
+func card(data any) *discordgo.MessageEmbed {
+	switch d := data.(type) {
+	case commands.Outlook:
+		return calendar(d)
+	case commands.ClubSettings:
+		if IsID(d.Channel) {
+			return &discordgo.MessageEmbed{Description: "Channel of the weekly summary: <#" + d.Channel + ">"}
+		}
+	}
+	return nil
+}
+
+// calendar shows the date of an outlook, nil if there is none. A day is named by
+// its noon, which is on the same day nearly everywhere.
+func calendar(o commands.Outlook) *discordgo.MessageEmbed {
+	if o.DoneDate.P50 == nil {
 		return nil
 	}
 	day, err := time.Parse(time.DateOnly, *o.DoneDate.P50)

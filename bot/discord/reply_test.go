@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/bwmarrin/discordgo"
+
 	"ripen/commands"
 )
 
@@ -41,5 +43,20 @@ func TestNoButtonWhoseStateDoesNotFit(t *testing.T) {
 	}
 	if got := ask(long); got != "" {
 		t.Errorf("a long question has %q", got)
+	}
+}
+
+func TestSettingsShowTheChannel(t *testing.T) {
+	d := newDesk(t)
+	ask := func(channel string) Message {
+		i := d.slash("2026-03-01T09:00:00Z", tern, "/club settings digest:on channel:"+channel)
+		i.Member.Permissions = discordgo.PermissionManageGuild
+		return d.edited(d.do(i))
+	}
+	if m := ask(forum); len(m.Embeds) != 1 || !strings.Contains(m.Embeds[0].Description, "<#"+forum+">") {
+		t.Errorf("a channel is shown as %q, %v", m.Content, m.Embeds)
+	}
+	if m := ask("cycling"); len(m.Embeds) != 0 {
+		t.Errorf("no channel of the platform is shown as %v", m.Embeds)
 	}
 }
