@@ -96,6 +96,9 @@ func outlookOf(c *call) (Result, error) {
 	if err != nil {
 		return nil, engineError(err)
 	}
+	if err := c.keep(t, o); err != nil {
+		return nil, err
+	}
 	r := outlookResult(t, cs, o, c.At, c.units.Scale)
 	if note := untoldWater(cs, now, c.units); note != "" {
 		r.Assumed = append([]string{note}, r.Assumed...)

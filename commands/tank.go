@@ -46,8 +46,8 @@ func tankSpecs() []Spec {
 		{Name: "tank", Sub: "list", Private: true, Help: "your tanks", Example: "/tank list", run: tankList},
 		{Name: "tank", Sub: "edit", Private: true, Help: "change or correct a tank", Example: "/tank edit temp:27C",
 			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optShare(), optAt()), run: tankEdit},
-		{Name: "tank", Sub: "close", Private: true, Help: "close a tank; its record stays", Example: "/tank close tank:nano",
-			Options: []Option{optTank(), optAt()}, run: tankClose},
+		{Name: "tank", Sub: "close", Private: true, Help: "close a tank; its record stays", Example: "/tank close tank:nano reason:done",
+			Options: []Option{optTank(), optReason(), optAt()}, run: tankClose},
 		{Name: "tank", Sub: "tie", Private: true, Help: "tie this thread to a tank, so that it need not be named here", Example: "/tank tie tank:nano",
 			Options: []Option{optTank(), {Name: "off", Type: TypeChoice, Choices: []string{"yes"}, Help: "yes: tie it to no tank any longer"}}, run: tankTie},
 	}

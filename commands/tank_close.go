@@ -11,6 +11,7 @@ import (
 type TankClose struct {
 	Head
 	Closed time.Time `json:"closed"`
+	Reason string    `json:"reason,omitempty"` // "done", "given-up", "moved" or "other"; "" if not said
 }
 
 // tankClose closes a tank; its record stays.
@@ -38,10 +39,17 @@ func tankClose(c *call) (Result, error) {
 	if err != nil {
 		return nil, storeError(err, t.Name)
 	}
-	return TankClose{headOf(t, at), at}, nil
+	return TankClose{headOf(t, at), at, c.args["reason"].word}, nil
 }
 
 // Text says that the tank is closed.
 func (r TankClose) Text() string {
-	return fmt.Sprintf("Closed %s on day %s (%s). Its record stays; /undo opens it again.", r.Tank, number(r.Day, 0), day(r.Closed))
+	text := fmt.Sprintf("Closed %s on day %s (%s). Its record stays; /undo opens it again.", r.Tank, number(r.Day, 0), day(r.Closed))
+	switch r.Reason {
+	case reasonDone:
+		return text + " Well done. The outlooks that you were given are now held against the day it was done; the club learns from it."
+	case reasonGivenUp:
+		return text + " Pity; /tank new starts afresh whenever you like."
+	}
+	return text
 }

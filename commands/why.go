@@ -58,6 +58,11 @@ func why(c *call) (Result, error) {
 	if err != nil {
 		return nil, engineError(err)
 	}
+	if c.spec.Name == "why" { // not as a part of another page
+		if err := c.keep(t, o); err != nil {
+			return nil, err
+		}
+	}
 	r := Why{
 		Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
 		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Cautions: []string{},

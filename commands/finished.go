@@ -1,0 +1,144 @@
+package commands
+
+import (
+	"math"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+	"ripen/store"
+)
+
+// When a log shows a dose cleared: both tests from half a day to a little more than a
+// day after it, as keepers test on the next evening. Common practice, no source.
+const (
+	soonestClear = 0.5 // days
+	latestClear  = 1.3
+	fullDose     = 0.75 // share of the target that a dose must reach to count
+)
+
+// finish is when a tank was done, by its log and not by the engine.
+type finish struct {
+	day   float64 // of the tank
+	known bool    // false while nothing shows it
+}
+
+// finishOf finds the day of the first of two clear challenges in a row, with no test
+// between that is not clear: a dose of the target, or nearly, of which a day later
+// nothing is left. Without, a keeper who closed the tank as done is believed: the day
+// is that of the first of the clear tests that the log ends with, or of closing.
+func finishOf(t store.Tank, entries []store.Entry, c model.Case) finish {
+	passed := challenges(c)
+	if len(passed) >= 2 {
+		return finish{passed[0], true}
+	}
+	if t.Closed.IsZero() || closedFor(entries) != reasonDone {
+		return finish{}
+	}
+	if len(passed) == 1 {
+		return finish{passed[0], true}
+	}
+	first, days := lastClear(c.Readings)
+	if days >= 1 {
+		return finish{first, true}
+	}
+	return finish{float64(daysSince(t.Started, t.Closed)), true}
+}
+
+// challenges returns the days of the doses that were cleared, of the first run of two
+// or more, or of the last run.
+func challenges(c model.Case) (passed []float64) {
+	full := fullDose * float64(c.Setup.Target)
+	for i, e := range c.Events {
+		if e.Kind != model.Dose || float64(e.N) < full {
+			continue
+		}
+		next := math.Inf(1) // the next dose, of any size
+		for _, later := range c.Events[i+1:] {
+			if later.Kind == model.Dose && later.Day > e.Day {
+				next = float64(later.Day)
+				break
+			}
+		}
+		cleared, failed := tested(c.Readings, float64(e.Day), next)
+		switch {
+		case failed && len(passed) >= 2:
+			return passed
+		case failed:
+			passed = nil
+		case cleared:
+			passed = append(passed, float64(e.Day))
+		}
+	}
+	return passed
+}
+
+// tested says what the tests between a dose and the next tell of it.
+func tested(readings []model.Reading, dose, next float64) (cleared, failed bool) {
+	for _, r := range readings {
+		after := float64(r.Day) - dose
+		if after < soonestClear || float64(r.Day) > next || r.Ammonia == nil || r.Nitrite == nil {
+			continue
+		}
+		if !isClear(r) {
+			return false, after >= 0.9 // sooner, the day is not over yet
+		}
+		if after <= latestClear {
+			return true, false
+		}
+	}
+	return false, false
+}
+
+// isClear says whether ammonia and nitrite are both below what counts as clear.
+func isClear(r model.Reading) bool {
+	return !r.Ammonia.Over && !r.Nitrite.Over &&
+		ionOf(r.Ammonia, unit.Ammonia) < clearMgL && ionOf(r.Nitrite, unit.Nitrite) < clearMgL
+}
+
+// clearMgL is below what both count as clear, on the ion scale: model.ClearTAN and
+// model.ClearNO2.
+const clearMgL = 0.25
+
+// lastClear returns the first of the clear tests that the readings end with, and how
+// many days lie between it and the last of them.
+func lastClear(readings []model.Reading) (first, days float64) {
+	last := math.NaN()
+	for i := len(readings) - 1; i >= 0; i-- {
+		r := readings[i]
+		switch {
+		case r.Ammonia == nil || r.Nitrite == nil:
+		case !isClear(r):
+			return first, days
+		case math.IsNaN(last):
+			last, first = float64(r.Day), float64(r.Day)
+		default:
+			first, days = float64(r.Day), last-float64(r.Day)
+		}
+	}
+	return first, days
+}
+
+// Why a tank was closed.
+const (
+	reasonDone    = "done"
+	reasonGivenUp = "given-up"
+	reasonMoved   = "moved"
+	reasonOther   = "other"
+)
+
+var reasons = []string{reasonDone, reasonGivenUp, reasonMoved, reasonOther}
+
+func optReason() Option {
+	return Option{Name: "reason", Type: TypeChoice, Choices: reasons, Help: "why: done (it carries its animals or its dose now), given-up, moved, other"}
+}
+
+// closedFor is why the tank was closed last, "" if that was not said.
+func closedFor(entries []store.Entry) string {
+	why, last := "", int64(-1)
+	for _, e := range entries {
+		if e.Value("closed") != "" && e.ID > last {
+			why, last = e.Value("reason"), e.ID
+		}
+	}
+	return why
+}
