@@ -88,7 +88,11 @@ func (b *Book) Do(ctx context.Context, r Request) (reply Reply) {
 	if x, ok := result.(interface{ attached() []File }); ok {
 		attached = x.attached()
 	}
-	return Reply{OK: true, Private: c.spec.Private, Text: result.Text(), Data: result, Files: attached}
+	text := result.Text()
+	if x, ok := result.(pictured); ok && r.Bare && len(attached) > 0 {
+		text = x.words()
+	}
+	return Reply{OK: true, Private: c.spec.Private, Text: text, Data: result, Files: attached}
 }
 
 // refusal is the reply to a request that cannot be met; only the asker sees it.

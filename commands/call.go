@@ -22,6 +22,7 @@ type Request struct {
 	Options   map[string]string // as typed, by option name
 	Post      string            // the post's text, for "add"
 	Plain     bool              // no pictures where the text draws the same; /chart has one all the same
+	Bare      bool              // no drawing in letters where a picture shows the same
 	Place     string            // the thread it was asked in, "" where there are none
 	Look      bool              // of "add": only say what would be stored
 }

@@ -58,19 +58,32 @@ func chart(c *call) (Result, error) {
 // Text says when the tank will be done, and draws the chart in letters for who does
 // not see pictures.
 func (r ChartShown) Text() string {
-	text := r.answer
-	if r.Back != nil && r.Picture.First > 0 {
-		text += fmt.Sprintf(" The picture shows the last %s days; the letters show all.", number(*r.Back, 0))
+	chart := r.Chart.Text()
+	if chart == "" {
+		return r.words()
 	}
-	if chart := r.Chart.Text(); chart != "" {
-		text += "\n\n" + chart + "\n"
+	text := r.words()
+	if r.cut() {
+		text += " The letters show all."
 	}
-	return text
+	return text + "\n\n" + chart + "\n"
 }
+
+// words is the text without the letters.
+func (r ChartShown) words() string {
+	if r.cut() {
+		return r.answer + fmt.Sprintf(" The picture shows the last %s days.", number(*r.Back, 0))
+	}
+	return r.answer
+}
+
+// cut says that the picture does not show all days.
+func (r ChartShown) cut() bool { return r.Back != nil && r.Picture.First > 0 }
 
 // pictured is a result that can be drawn.
 type pictured interface {
 	drawing() (p picture.Picture, alt string)
+	words() string // the text without a drawing in letters
 }
 
 func (r ChartShown) drawing() (picture.Picture, string) { return r.Picture, r.alt }

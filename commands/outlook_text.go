@@ -11,7 +11,12 @@ import (
 
 // Text says the answer first, then the stage, what the next test will likely
 // show, how sure all this is, and what to do.
-func (r Outlook) Text() string {
+func (r Outlook) Text() string { return r.text(r.Chart.Text()) }
+
+// words is the text without the chart in letters.
+func (r Outlook) words() string { return r.text("") }
+
+func (r Outlook) text(chart string) string {
 	var b strings.Builder
 	b.WriteString(r.answer())
 	if r.On != nil {
@@ -28,7 +33,7 @@ func (r Outlook) Text() string {
 		fmt.Fprintf(&b, "\n%s", r.Seeded.Text())
 	}
 	fmt.Fprintf(&b, "\n%s", r.nextWords())
-	if chart := r.Chart.Text(); chart != "" {
+	if chart != "" {
 		fmt.Fprintf(&b, "\n\n%s\n", chart)
 	}
 	if r.KeepUp != "" {

@@ -1,10 +1,13 @@
 package discord
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
+	"image/png"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -44,9 +47,14 @@ var cycle = []step{
 	{"2026-03-12T09:03:00Z", wren, `/next-test`, "typed"},
 	{"2026-03-12T09:04:00Z", wren, `/tryout temp:27C water-change:40% conditioned:yes`, "typed"},
 	{"2026-03-12T09:05:00Z", wren, `/safe ammonia:1 ph:8 temp:26C`, "typed"},
+	{"2026-03-12T09:06:00Z", wren, `/chart tank:"moss bowl"`, "typed"},
+	{"2026-03-12T09:07:00Z", wren, `/chart days:5`, "typed"},
 	{"2026-03-14T09:00:00Z", tern, `/outlook member:` + wren, "typed"},
 	{"2026-03-14T09:01:00Z", tern + "+moderator", `/outlook member:` + wren, "typed"},
 	{"2026-03-14T09:02:00Z", tern + "+moderator", `/why member:` + wren, "menu"},
+	{"2026-03-14T09:03:00Z", tern + "+moderator", `/club case member:` + wren, "typed"},
+	{"2026-03-14T09:04:00Z", tern + "+moderator", `/club settings share:on`, "typed"},
+	{"2026-03-14T09:05:00Z", tern + "+moderator", `/club slow`, "typed"},
 	{"2026-03-20T09:00:00Z", wren, `/log what:water-change amount:50% conditioned:yes`, "typed"},
 	{"2026-03-24T09:00:00Z", wren, `/reading ammonia:0 nitrite:0 nitrate:40 ph:7.2`, "form"},
 	{"2026-03-25T09:00:00Z", wren, `/outlook on:2026-04-05`, "typed"},
@@ -61,6 +69,7 @@ var cycle = []step{
 	{"2026-03-26T09:00:00Z", wren, `/tank list`, "typed"},
 	{"2026-03-26T09:01:00Z", wren, `/tank close tank:"moss bowl"`, "typed"},
 	{"2026-03-26T09:02:00Z", wren, `/undo`, "button Undo"},
+	{"2026-03-26T09:03:00Z", wren, `/outlook`, "typed"},
 }
 
 // rights are those of who says a step.
@@ -72,20 +81,47 @@ func (s step) rights() (member string, rights int64) {
 	return member, discordgo.PermissionSendMessages
 }
 
+// witness is a book whose last reply a test looks at.
+type witness struct {
+	Book
+	change func(*commands.Request) // nil for none
+	mu     sync.Mutex
+	reply  commands.Reply
+}
+
+func (w *witness) Do(ctx context.Context, r commands.Request) commands.Reply {
+	if w.change != nil {
+		w.change(&r)
+	}
+	reply := w.Book.Do(ctx, r)
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.reply = reply
+	return reply
+}
+
+func (w *witness) last() commands.Reply {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.reply
+}
+
 // TestCycleAnswersAsTheConsole plays the script twice, in the console's text form
-// and as Discord would bring it, each on its own database: every reply must be the
-// same words, and the same must be stored.
+// and as Discord would bring it, each on its own database: every reply must have
+// the same data, words and pictures, and the same must be stored.
 func TestCycleAnswersAsTheConsole(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks the engine many times")
 	}
 	d := newDesk(t)
 	console, replies := consoleCycle(d)
+	said := &witness{Book: d.flow.book}
+	d.flow.book = said
 	p := newPlatform(t, d)
 	var last *discordtest.Message
 	for k, s := range cycle {
 		want := replies[k]
-		all := p.say(s, last, len(split(dress(want, nil), maxContent)))
+		all := p.say(s, last, len(split(dress(words(want), nil), maxContent)))
 		last = all[len(all)-1]
 		var parts []string
 		for _, m := range all {
@@ -95,13 +131,74 @@ func TestCycleAnswersAsTheConsole(t *testing.T) {
 			parts = append(parts, m.Content)
 		}
 		got := strings.ReplaceAll(plain(parts...), "<@"+wren+">", `"`+wren+`"`)
-		if !sameWords(got, want) {
-			t.Errorf("%s is answered\n%s\nwhere the console says\n%s", s.line, got, want)
+		if !sameWords(got, words(want)) {
+			t.Errorf("%s is answered\n%s\nwhere the console says\n%s", s.line, got, words(want))
+		}
+		if got, want := asJSON(t, said.last().Data), asJSON(t, want.Data); got != want {
+			t.Errorf("%s has the data\n%s\nwhere the console has\n%s", s.line, got, want)
+		}
+		checkPictures(t, s.line, last, want.Files)
+		if o, ok := want.Data.(commands.Outlook); ok && o.DoneDate.P50 != nil && (len(last.Embeds) != 1 || !strings.Contains(last.Embeds[0].Description, "<t:")) {
+			t.Errorf("%s shows no date of the reader's own: %+v", s.line, last.Embeds)
 		}
 	}
 	if got, want := kept(t, d.store), kept(t, console); got != want {
 		t.Errorf("holds\n%s\nwhere the console holds\n%s", got, want)
 	}
+	if again := p.Press(discordtest.From{User: wren, Guild: guild, Channel: forum}, last, "Show to everyone"); again.Followup(0).Private() {
+		t.Error("what is shown to everyone is private")
+	}
+}
+
+// words is what a reply of the console says, without the drawing in letters where
+// there is a picture.
+func words(r commands.Reply) string {
+	text := r.Text
+	if !r.OK {
+		text = refused + text
+	}
+	var c commands.Chart
+	switch d := r.Data.(type) {
+	case commands.Outlook:
+		c = d.Chart
+	case commands.ChartShown:
+		c = d.Chart
+	}
+	if len(r.Files) > 0 {
+		text = strings.Replace(text, c.Text(), "", 1)
+		text = strings.Replace(text, " The letters show all.", "", 1)
+	}
+	return text
+}
+
+// checkPictures holds what a message has attached to the files of a reply.
+func checkPictures(t *testing.T, line string, m *discordtest.Message, want []commands.File) {
+	t.Helper()
+	if len(m.Files) != len(want) || len(m.Attachments) != len(want) {
+		t.Errorf("%s has %d files and %d attachments, want %d", line, len(m.Files), len(m.Attachments), len(want))
+		return
+	}
+	for k, f := range want {
+		got := m.Files[k]
+		if got.Name != f.Name || got.Type != "image/png" || !bytes.Equal(got.Data, f.Data) {
+			t.Errorf("%s: the picture %s (%s) is not the console's %s", line, got.Name, got.Type, f.Name)
+		}
+		if alt := m.Attachments[k].Description; alt != f.Alt || alt == "" {
+			t.Errorf("%s: the picture is described by %q, want %q", line, alt, f.Alt)
+		}
+		if _, err := png.Decode(bytes.NewReader(got.Data)); err != nil {
+			t.Errorf("%s: the picture can't be read: %v", line, err)
+		}
+	}
+}
+
+func asJSON(t *testing.T, v any) string {
+	t.Helper()
+	raw, err := json.Marshal(v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(raw)
 }
 
 // sameWords compares texts but for the blank lines at which messages are split.
@@ -118,8 +215,9 @@ func sameWords(a, b string) bool {
 	return tidy(a) == tidy(b)
 }
 
-// consoleCycle replays the script and returns the replies as a person reads them.
-func consoleCycle(d *desk) (st store.Store, replies []string) {
+// consoleCycle replays the script, as a console that saves pictures and stands in
+// a thread would, and returns its replies.
+func consoleCycle(d *desk) (st store.Store, replies []commands.Reply) {
 	d.Helper()
 	st, err := sqlite.OpenTemp(d.TempDir())
 	if err != nil {
@@ -128,21 +226,11 @@ func consoleCycle(d *desk) (st store.Store, replies []string) {
 	d.Cleanup(func() { st.Close() })
 	var script strings.Builder
 	for _, s := range cycle {
-		if strings.HasPrefix(s.line, "/tank tie") {
-			s.line = "/tank show" // the console has no threads; see below
-		}
 		fmt.Fprintf(&script, "%s @%s %s\n", s.at, s.who, s.line)
 	}
-	book := commands.New(st, commands.WithAdviser(d.engine))
+	book := &witness{Book: commands.New(st, commands.WithAdviser(d.engine)), change: func(r *commands.Request) { r.Plain, r.Place = false, forum }}
 	err = replay.Run(context.Background(), book, guild, strings.NewReader(script.String()), func(x replay.Exchange) error {
-		text := x.Reply.Text
-		if !x.Reply.OK {
-			text = refused + text
-		}
-		if strings.HasPrefix(cycle[len(replies)].line, "/tank tie") {
-			text = "This thread is about moss bowl from now on: commands here take that tank when none is named."
-		}
-		replies = append(replies, text)
+		replies = append(replies, x.Reply)
 		return nil
 	})
 	if err != nil || len(replies) != len(cycle) {

@@ -35,6 +35,7 @@ func moderates(i *discordgo.Interaction) bool {
 func fill(r commands.Request, i *discordgo.Interaction) (commands.Request, error) {
 	at, err := moment(i.ID)
 	r.At, r.Club, r.Place, r.Member, r.Moderator, r.Key = at, i.GuildID, i.ChannelID, asker(i), moderates(i), keyed(i.ID)
+	r.Bare = true
 	return r, err
 }
 
