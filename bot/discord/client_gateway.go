@@ -25,6 +25,9 @@ var fatal = map[int]string{
 	4014: "the platform does not allow what was asked for (intents); see the application's page",
 }
 
+// forgotten are the close codes after which there is nothing to resume.
+var forgotten = map[int]bool{4003: true, 4007: true, 4009: true}
+
 // FatalError is a close of the connection after which a new one is no use.
 type FatalError struct{ Code int }
 
@@ -70,8 +73,8 @@ func (c *Client) Run(ctx context.Context, handle func(context.Context, *discordg
 			return &FatalError{closed.Code}
 		}
 		c.log.Warn("the connection is lost; trying again", "error", err)
-		if !opened || closed != nil && closed.Code >= 4000 {
-			l.drop() // nothing to resume
+		if !opened || closed != nil && forgotten[closed.Code] {
+			l.drop()
 			l = nil
 		}
 		if c.now().Sub(began) > steady {

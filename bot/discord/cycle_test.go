@@ -113,8 +113,9 @@ func TestCycleAnswersAsTheConsole(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks the engine many times")
 	}
+	t.Parallel()
 	d := newDesk(t)
-	console, replies := consoleCycle(d)
+	console, replies := consoleOf(d, cycle)
 	said := &witness{Book: d.flow.book}
 	d.flow.book = said
 	p := newPlatform(t, d)
@@ -215,26 +216,26 @@ func sameWords(a, b string) bool {
 	return tidy(a) == tidy(b)
 }
 
-// consoleCycle replays the script, as a console that saves pictures and stands in
+// consoleOf replays the script, as a console that saves pictures and stands in
 // a thread would, and returns its replies.
-func consoleCycle(d *desk) (st store.Store, replies []commands.Reply) {
+func consoleOf(d *desk, script []step) (st store.Store, replies []commands.Reply) {
 	d.Helper()
 	st, err := sqlite.OpenTemp(d.TempDir())
 	if err != nil {
 		d.Fatal(err)
 	}
 	d.Cleanup(func() { st.Close() })
-	var script strings.Builder
-	for _, s := range cycle {
-		fmt.Fprintf(&script, "%s @%s %s\n", s.at, s.who, s.line)
+	var lines strings.Builder
+	for _, s := range script {
+		fmt.Fprintf(&lines, "%s @%s %s\n", s.at, s.who, s.line)
 	}
 	book := &witness{Book: commands.New(st, commands.WithAdviser(d.engine)), change: func(r *commands.Request) { r.Plain, r.Place = false, forum }}
-	err = replay.Run(context.Background(), book, guild, strings.NewReader(script.String()), func(x replay.Exchange) error {
+	err = replay.Run(context.Background(), book, guild, strings.NewReader(lines.String()), func(x replay.Exchange) error {
 		replies = append(replies, x.Reply)
 		return nil
 	})
-	if err != nil || len(replies) != len(cycle) {
-		d.Fatalf("%d replies of %d, %v", len(replies), len(cycle), err)
+	if err != nil || len(replies) != len(script) {
+		d.Fatalf("%d replies of %d, %v", len(replies), len(script), err)
 	}
 	return st, replies
 }

@@ -94,6 +94,27 @@ type desk struct {
 	flow   *flow
 	engine *advise.Engine
 	next   int // sets interactions of one moment apart
+
+	mu   sync.Mutex
+	idle *sync.Cond
+	busy int // interactions that are being worked on
+}
+
+// work counts what is being worked on.
+func (d *desk) work(by int) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.busy += by
+	d.idle.Broadcast()
+}
+
+// settle waits until nothing is being worked on.
+func (d *desk) settle() {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for d.busy > 0 {
+		d.idle.Wait()
+	}
 }
 
 func newDesk(t testing.TB) *desk {
@@ -104,6 +125,7 @@ func newDesk(t testing.TB) *desk {
 	}
 	t.Cleanup(func() { st.Close() })
 	d := &desk{TB: t, api: &fakeAPI{sent: map[string][]sent{}}, store: st, engine: advise.New(8)}
+	d.idle = sync.NewCond(&d.mu)
 	d.restart()
 	return d
 }

@@ -3,9 +3,11 @@ package discord
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -135,32 +137,57 @@ func TestRow3And4HandlersAreOnTheirOwn(t *testing.T) {
 }
 
 func TestRow7FatalCloseCodes(t *testing.T) {
-	t.Parallel()
 	for code := range fatal {
 		for _, when := range []string{"at first", "later"} {
-			srv := discordtest.New(t)
-			c, err := newClient(srv)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if when == "at first" {
-				srv.NextClose(code)
-			} else if code != 4004 && code != 4014 {
+			if when == "later" && code != 4004 && code != 4014 {
 				continue // the others come at first only
 			}
-			ctx, stop := context.WithTimeout(context.Background(), 5*time.Second)
-			ended := make(chan error, 1)
-			go func() { ended <- c.Run(ctx, nil) }()
-			if when == "later" {
-				srv.Ready(1)
+			t.Run(fmt.Sprint(code, " ", when), func(t *testing.T) {
+				t.Parallel()
+				srv := discordtest.New(t)
+				c := clientOf(t, srv)
+				if when == "at first" {
+					srv.NextClose(code)
+				}
+				ctx, stop := context.WithTimeout(context.Background(), 5*time.Second)
+				defer stop()
+				ended := make(chan error, 1)
+				go func() { ended <- c.Run(ctx, nil) }()
+				if when == "later" {
+					srv.Ready(1)
+					srv.Close(code)
+				}
+				err := <-ended
+				if e, ok := errors.AsType[*FatalError](err); !ok || e.Code != code {
+					t.Errorf("running ends with %v", err)
+				}
+			})
+		}
+	}
+}
+
+func TestRow7ResumesWhereThePlatformKeepsTheSession(t *testing.T) {
+	for code, resumes := range map[int]bool{1006: true, 4000: true, 4008: true, 4007: false, 4009: false} {
+		t.Run(strconv.Itoa(code), func(t *testing.T) {
+			t.Parallel()
+			srv := discordtest.New(t)
+			running(t, srv, nil, nil)
+			srv.Ready(1)
+			if code == 1006 {
+				srv.Drop()
+			} else {
 				srv.Close(code)
 			}
-			err = <-ended
-			if e, ok := errors.AsType[*FatalError](err); !ok || e.Code != code {
-				t.Errorf("close code %d %s: running ends with %v", code, when, err)
+			if resumes {
+				srv.Sent("RESUME", 1)
+			} else {
+				srv.Sent("IDENTIFY", 2)
 			}
-			stop()
-		}
+			srv.Ready(1)
+			if n := srv.Sent("IDENTIFY", 1); (n == 1) != resumes {
+				t.Errorf("close code %d: identified %d times", code, n)
+			}
+		})
 	}
 }
 

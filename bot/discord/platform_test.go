@@ -16,12 +16,22 @@ import (
 type platform struct {
 	*testing.T
 	*discordtest.Server
-	at atomic.Int64 // ms since 1970
+	desk  *desk
+	at    atomic.Int64                   // ms since 1970
+	upset func(*discordtest.Interaction) // befalls what was just sent; nil for nothing
+}
+
+// sent lets befall an interaction what the test wants.
+func (p *platform) sent(i *discordtest.Interaction) *discordtest.Interaction {
+	if p.upset != nil {
+		p.upset(i)
+	}
+	return i
 }
 
 func newPlatform(t *testing.T, d *desk) *platform {
 	t.Helper()
-	p := &platform{T: t, Server: discordtest.New(t)}
+	p := &platform{T: t, Server: discordtest.New(t), desk: d}
 	p.Server.Now = func() time.Time { return time.UnixMilli(p.at.Load()) }
 	p.Guilds, p.Channels[forum] = []string{guild}, 11
 	p.at.Store(time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC).UnixMilli())
@@ -46,6 +56,7 @@ func (p *platform) say(s step, last *discordtest.Message, n int) []*discordtest.
 	if err != nil {
 		p.Fatal(err)
 	}
+	p.desk.settle() // answers of before belong to their time
 	p.at.Store(at.UnixMilli())
 	member, rights := s.rights()
 	from := discordtest.From{User: member, Guild: guild, Channel: forum, Permissions: rights}
@@ -54,28 +65,28 @@ func (p *platform) say(s step, last *discordtest.Message, n int) []*discordtest.
 	var i *discordtest.Interaction
 	switch way {
 	case "typed":
-		i = p.Slash(from, command, sub, p.options(command, sub, options)...)
+		i = p.sent(p.Slash(from, command, sub, p.options(command, sub, options)...))
 	case "menu":
-		i = p.UserMenu(from, menuExplain, discordtest.From{User: options["member"], Guild: guild})
+		i = p.sent(p.UserMenu(from, menuExplain, discordtest.From{User: options["member"], Guild: guild}))
 	case "post":
 		post := strings.ReplaceAll(strings.TrimPrefix(s.line, "!add "), `\n`, "\n")
-		i = p.MessageMenu(from, menuAdd, p.Written(from, post))
+		i = p.sent(p.MessageMenu(from, menuAdd, p.Written(from, post)))
 		if m := i.Message(); m.Button("Store") != nil {
-			i = p.Press(from, m, "Store")
+			i = p.sent(p.Press(from, m, "Store"))
 		}
 	case "button":
-		i = p.Press(from, last, label)
+		i = p.sent(p.Press(from, last, label))
 		if c := i.Callback(); c.Type == 9 {
 			delete(options, "what") // known to the button
-			i = p.Submit(from, i, options)
+			i = p.sent(p.Submit(from, i, options))
 		}
 	case "form":
 		menu := options["method"]
 		delete(options, "method")
-		i = p.Submit(from, p.Slash(from, command, sub), options)
+		i = p.sent(p.Submit(from, p.sent(p.Slash(from, command, sub)), options))
 		if menu != "" {
-			i = p.Select(from, i.Message(), menu)
-			i = p.Press(from, i.Message(), "Register")
+			i = p.sent(p.Select(from, i.Message(), menu))
+			i = p.sent(p.Press(from, i.Message(), "Register"))
 		}
 	}
 	all := []*discordtest.Message{i.Message()}

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/bwmarrin/discordgo"
+
 	"ripen/bot/discord/discordtest"
 )
 
@@ -23,11 +25,28 @@ func clientOf(t testing.TB, srv *discordtest.Server) *Client {
 	return c
 }
 
-// serve serves the stand-in from the store of a desk.
+// counted lets the desk know what is being worked on.
+type counted struct {
+	*Client
+	d *desk
+}
+
+func (c *counted) Run(ctx context.Context, handle func(context.Context, *discordgo.Interaction)) error {
+	return c.Client.Run(ctx, func(ctx context.Context, i *discordgo.Interaction) {
+		c.d.work(1)
+		defer c.d.work(-1)
+		handle(ctx, i)
+	})
+}
+
+// serve serves the stand-in from the store of a desk, with no pauses between
+// connections.
 func serve(ctx context.Context, srv *discordtest.Server, d *desk) error {
 	c, err := newClient(srv)
 	if err != nil {
 		return err
 	}
-	return serveOn(ctx, c, discordtest.App, "", d.flow.book, d.store, d.flow.log)
+	c.wait = func(ctx context.Context, _ time.Duration) error { return ctx.Err() }
+	c.transport.wait = c.wait
+	return serveOn(ctx, &counted{c, d}, discordtest.App, "", d.flow.book, d.store, d.flow.log)
 }
