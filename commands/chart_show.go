@@ -125,6 +125,9 @@ func (r Outlook) altText() string {
 // files are the pictures that go with a result. Where a text says the same, plain
 // asks for none.
 func files(result Result, plain bool) ([]File, error) {
+	if x, ok := result.(interface{ sheets() ([]File, error) }); ok && !plain {
+		return x.sheets()
+	}
 	x, ok := result.(pictured)
 	if _, asked := result.(ChartShown); !ok || plain && !asked {
 		return nil, nil

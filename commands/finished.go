@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"context"
 	"math"
 
 	"ripen/engine/model"
@@ -20,6 +21,19 @@ const (
 type finish struct {
 	day   float64 // of the tank
 	known bool    // false while nothing shows it
+}
+
+// finishOf reads a tank's log and finds when it was done. store.ErrNotFound.
+func (b *Book) finishOf(ctx context.Context, t store.Tank) (finish, []store.Entry, error) {
+	entries, err := b.store.Entries(ctx, t.ID)
+	if err != nil {
+		return finish{}, nil, err
+	}
+	c, err := caseOf(t, entries)
+	if err != nil {
+		return finish{}, nil, err
+	}
+	return finishOf(t, entries, c), entries, nil
 }
 
 // finishOf finds the day of the first of two clear challenges in a row, with no test

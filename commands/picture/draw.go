@@ -4,7 +4,6 @@ import (
 	"image/color"
 	"math"
 
-	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 )
 
@@ -65,7 +64,7 @@ func PNG(p Picture) ([]byte, error) { return encode(p.sheet().image) }
 func (p Picture) sheet() *pen {
 	p = p.sane()
 	s := newPen(sheetWidth, sheetHeight, paper)
-	s.write(style(ink, p.titleSize(), true, text.XLeft), point{34, 46}, p.Title)
+	s.title(p.Title)
 	p.legend(s)
 	frames := p.frames()
 	for i, f := range frames {
@@ -85,17 +84,8 @@ func (p Picture) sheet() *pen {
 			s.line(ink, 3, nil, point{g.x(p.Now), g.y0}, point{g.x(p.Now), g.y1})
 		}
 	}
-	const w = 1.5
-	s.line(border, 2*w, nil, point{w, w}, point{sheetWidth - w, w}, point{sheetWidth - w, sheetHeight - w}, point{w, sheetHeight - w}, point{w, w})
+	s.edge(sheetHeight)
 	return s
-}
-
-// titleSize is that at which the title fits.
-func (p Picture) titleSize() float64 {
-	if w := width(style(ink, large, true, text.XLeft), p.Title); w > sheetWidth-68 {
-		return large * (sheetWidth - 68) / w
-	}
-	return large
 }
 
 // frames lays the panels out, one above the other.

@@ -1,0 +1,219 @@
+package commands
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"slices"
+
+	"ripen/commands/picture"
+	"ripen/store"
+)
+
+// ClubRecord is how earlier outlooks of the club turned out.
+type ClubRecord struct {
+	Outlooks  int           `json:"outlooks"`   // that were given
+	Finished  int           `json:"finished"`   // tanks that are done, with an outlook before
+	NotDone   int           `json:"not_done"`   // tanks with an outlook that were closed without being done
+	Open      int           `json:"open"`       // tanks with an outlook that are still on their way
+	Least     int           `json:"least"`      // tanks that have to be done before shares are told
+	Enough    bool          `json:"enough"`     // they are
+	All       RecordStage   `json:"all"`        // every stage together
+	Stages    []RecordStage `json:"stages"`     // by how far along the tank was
+	Intervals [3]float64    `json:"intervals"`  // 50, 80 and 95, percent
+	Priors    []RecordPrior `json:"priors"`     // by what the engine believed beforehand
+	Middle    string        `json:"one_a_tank"` // what counts of several outlooks
+}
+
+// RecordStage is how outlooks did that were given while tanks were so far along. Of
+// each tank the first one in the stage counts.
+type RecordStage struct {
+	Name     string     `json:"name"`
+	From     float64    `json:"from_percent"` // of the way to the day it was done
+	To       float64    `json:"to_percent"`
+	Outlooks int        `json:"outlooks"`
+	Held     [3]int     `json:"held"`         // how many of them, for each interval
+	Percent  [3]float64 `json:"held_percent"` // the same
+	Early    int        `json:"done_before"`  // done before the 80 % interval
+	Late     int        `json:"done_after"`
+	Error    *float64   `json:"median_error_days"`    // of the middle day; nil past the horizon
+	OfWay    *float64   `json:"median_error_percent"` // of the whole way
+}
+
+// RecordPrior is how outlooks did that rest on the same belief.
+type RecordPrior struct {
+	Prior string `json:"prior"`
+	RecordStage
+}
+
+// leastFinished is how many tanks have to be done before shares mean something.
+const leastFinished = 5
+
+// The stages of a record, in percent of the way.
+var recordStages = []RecordStage{
+	{Name: "at the start", To: 20}, {Name: "early on", From: 20, To: 40}, {Name: "at half way", From: 40, To: 60},
+	{Name: "past half way", From: 60, To: 80}, {Name: "near the end", From: 80, To: 100},
+}
+
+// scored is an outlook held against the day on which its tank was done.
+type scored struct {
+	store.Outlook
+	done float64 // day of the tank, as its days counted when the outlook was given
+}
+
+// share is how far along the tank was, of the way to done.
+func (x scored) share() float64 { return x.Day / x.done }
+
+// held says for each interval whether it holds the day.
+func (x scored) held() (in [3]bool) {
+	for i, ends := range [3][2]int{{2, 4}, {1, 5}, {0, 6}} {
+		in[i] = x.Done[ends[0]] <= x.done && x.done <= x.Done[ends[1]]
+	}
+	return in
+}
+
+func clubRecord(c *call) (Result, error) {
+	r := ClubRecord{Least: leastFinished, Intervals: [3]float64{50, 80, 95}, Stages: []RecordStage{}, Priors: []RecordPrior{}, Middle: "first"}
+	all, err := c.scores(&r)
+	if err != nil {
+		return nil, err
+	}
+	r.Enough = r.Finished >= leastFinished
+	if !r.Enough {
+		return r, nil
+	}
+	var every []scored
+	byPrior := map[string][]scored{}
+	for _, stage := range recordStages {
+		in := firstOfEach(all, stage.From/100, stage.To/100)
+		every = append(every, in...)
+		for _, x := range in {
+			byPrior[x.Prior] = append(byPrior[x.Prior], x)
+		}
+		if len(in) > 0 {
+			r.Stages = append(r.Stages, tally(stage, in))
+		}
+	}
+	r.All = tally(RecordStage{Name: "in all", To: 100}, every)
+	for prior, xs := range byPrior {
+		r.Priors = append(r.Priors, RecordPrior{prior, tally(RecordStage{Name: "in all", To: 100}, xs)})
+	}
+	slices.SortFunc(r.Priors, func(a, b RecordPrior) int { return cmp.Compare(a.Prior, b.Prior) })
+	return r, nil
+}
+
+// scores holds the outlooks given in the club against what came, and counts tanks.
+func (c *call) scores(r *ClubRecord) ([]scored, error) {
+	given, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
+	if err != nil {
+		return nil, err
+	}
+	tanks, err := c.book.store.ClubTanks(c.ctx, c.Club)
+	if err != nil {
+		return nil, err
+	}
+	byTank := map[int64][]store.Outlook{}
+	for _, o := range given {
+		if o.Asked == "outlook" {
+			byTank[o.Tank] = append(byTank[o.Tank], o)
+			r.Outlooks++
+		}
+	}
+	var all []scored
+	for _, t := range tanks {
+		mine := byTank[t.ID]
+		if len(mine) == 0 {
+			continue
+		}
+		f, _, err := c.book.finishOf(c.ctx, t)
+		if errors.Is(err, store.ErrNotFound) { // taken back meanwhile
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		before := 0
+		for _, o := range mine {
+			// A start that was corrected since moves every day alike.
+			done := f.day + o.Day - float64(daysSince(t.Started, o.At))
+			if f.known && o.Day < done {
+				all = append(all, scored{o, done})
+				before++
+			}
+		}
+		switch {
+		case before > 0:
+			r.Finished++
+		case f.known: // asked after it was done only
+		case t.Closed.IsZero():
+			r.Open++
+		default:
+			r.NotDone++
+		}
+	}
+	return all, nil
+}
+
+// firstOfEach returns of each tank the first outlook given between two shares of the way.
+func firstOfEach(all []scored, from, to float64) (in []scored) {
+	last := int64(-1) // all is by tank, then by time
+	for _, x := range all {
+		if s := x.share(); x.Tank != last && s >= from && s < to {
+			in, last = append(in, x), x.Tank
+		}
+	}
+	return in
+}
+
+// tally counts how outlooks did.
+func tally(r RecordStage, in []scored) RecordStage {
+	r.Outlooks = len(in)
+	var days, way []float64
+	for _, x := range in {
+		for i, held := range x.held() {
+			if held {
+				r.Held[i]++
+			}
+		}
+		if x.done < x.Done[1] {
+			r.Early++
+		}
+		if x.done > x.Done[5] {
+			r.Late++
+		}
+		off := math.Abs(x.Done[3] - x.done)
+		days, way = append(days, off), append(way, 100*off/x.done)
+	}
+	for i, n := range r.Held {
+		r.Percent[i] = math.Round(100 * float64(n) / float64(max(r.Outlooks, 1)))
+	}
+	r.Error, r.OfWay = middle(days, 1), middle(way, 0)
+	return r
+}
+
+// middle is the median, rounded; nil if it is endless or of nothing.
+func middle(xs []float64, decimals int) *float64 {
+	slices.Sort(xs)
+	n := len(xs)
+	if n == 0 || math.IsInf(xs[n/2], 1) {
+		return nil
+	}
+	return new(rounded((xs[(n-1)/2]+xs[n/2])/2, decimals))
+}
+
+// sheets draws the stages.
+func (r ClubRecord) sheets() ([]File, error) {
+	if !r.Enough {
+		return nil, nil
+	}
+	p := picture.Record{Title: r.sentence()}
+	for _, s := range r.Stages {
+		b := picture.RecordStage{Name: capital(s.Name), Outlooks: s.Outlooks}
+		for i := range b.Held {
+			b.Held[i], b.Should[i] = s.Percent[i]/100, r.Intervals[i]/100
+		}
+		p.Stages = append(p.Stages, b)
+	}
+	data, err := picture.RecordPNG(p)
+	return []File{{Name: "record.png", Alt: "Bars: how often the 50, 80 and 95 % ranges of outlooks held, by stage. " + r.sentence() + ".", Data: data}}, err
+}
