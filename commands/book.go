@@ -33,6 +33,7 @@ type Book struct {
 	adviser Adviser
 	version string
 	specs   []Spec
+	watch   *Watch // nil where everything is worked out when it is asked for
 }
 
 // Setting adjusts a new Book.
@@ -50,6 +51,9 @@ func New(st store.Store, settings ...Setting) *Book {
 	b := &Book{store: st, specs: book()}
 	for _, set := range settings {
 		set(b)
+	}
+	if b.watch != nil {
+		b.watch.book, b.store = b, watched{st, b.watch}
 	}
 	return b
 }

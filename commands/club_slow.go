@@ -5,7 +5,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"time"
 
 	"ripen/engine/model"
 	"ripen/engine/outlook"
@@ -29,6 +28,7 @@ type ClubSlow struct {
 	Unseen      int       `json:"not_shown"` // of them, those whose members did not agree
 	Well        int       `json:"well"`      // of them, those that need nobody
 	Behind      int       `json:"behind"`    // of them, those that this list is of
+	Pending     int       `json:"pending"`   // of them, those that are being worked out just now
 	SilentAfter int       `json:"silent_after_days"`
 }
 
@@ -46,10 +46,10 @@ type SlowRow struct {
 	SilentDays  float64      `json:"silent_days"`
 	LastReading *LastReading `json:"last_reading"`
 	Ask         string       `json:"ask"`
+	AsOf        *float64     `json:"as_of_day,omitempty"` // the verdict is of that day, and not of today
 
-	tank store.Tank
-	cs   model.Case
-	at   time.Time
+	tank  store.Standing
+	known assessment
 }
 
 // LastReading is what a test showed last, on the asker's scale.
@@ -84,13 +84,14 @@ func clubSlow(c *call) (Result, error) {
 		return nil, refuse(CodeRange, "page", "there is no page %d; the list has %s", r.Page, plural(r.Pages, "page", "pages"))
 	}
 	for _, row := range rows[(r.Page-1)*slowPage : min(r.Page*slowPage, len(rows))] {
-		if err := c.diagnose(&row); err != nil {
+		if err := c.closer(&row); err != nil {
 			return nil, err
 		}
 		if row.Urgency == "" { // the closer look shows nothing wrong
 			r.Behind, r.Well = r.Behind-1, r.Well+1
 			continue
 		}
+		row.Ask = row.question(row.known.Settle)
 		r.Rows = append(r.Rows, row)
 	}
 	slices.SortStableFunc(r.Rows, bySlow)
@@ -106,31 +107,30 @@ func (c *call) slowRows(r *ClubSlow) ([]SlowRow, error) {
 	if err != nil {
 		return nil, err
 	}
-	tanks, err := c.book.store.ClubTanks(c.ctx, c.Club)
+	tanks, err := c.book.store.Standings(c.ctx, c.Club)
 	if err != nil {
 		return nil, err
 	}
 	var rows []SlowRow
 	for _, t := range tanks {
-		if !t.Closed.IsZero() {
+		known, err := c.book.assessed(c.ctx, t, c.At)
+		switch {
+		case errors.Is(err, store.ErrNotFound): // taken back meanwhile
 			continue
-		}
-		entries, err := c.book.store.Entries(c.ctx, t.ID)
-		if errors.Is(err, store.ErrNotFound) { // taken back meanwhile
+		case errors.Is(err, errPending):
+			r.Open, r.Pending = r.Open+1, r.Pending+1
 			continue
-		}
-		if err != nil {
+		case err != nil:
 			return nil, err
 		}
 		r.Open++
-		if !mayShow(entries, settings) {
+		if !mayShow(known.Share, settings) {
 			r.Unseen++
 			continue
 		}
-		row, err := c.slowRow(t, entries)
-		if err != nil {
-			return nil, err
-		}
+		row := SlowRow{Member: t.Member, Tank: t.Name, Day: dayNumber(t.Started, c.At), tank: t,
+			SilentDays: max(0, math.Floor(c.At.Sub(known.Told).Hours()/24)), LastReading: known.Last[c.units.Scale]}
+		row.take(known)
 		if row.Urgency == "" {
 			r.Well++
 			continue
@@ -141,45 +141,32 @@ func (c *call) slowRows(r *ClubSlow) ([]SlowRow, error) {
 	return rows, nil
 }
 
-// slowRow looks at one tank roughly.
-func (c *call) slowRow(t store.Tank, entries []store.Entry) (SlowRow, error) {
-	cs, err := caseOf(t, entries)
-	if err != nil {
-		return SlowRow{}, err
+// take fills in what is known of the tank.
+func (row *SlowRow) take(known assessment) {
+	row.known = known
+	row.Safety, row.Stage, row.Verdict, row.Cause, row.Percent = known.Safety, known.Stage, known.Verdict, known.Cause, known.Percent
+	if known.stale {
+		row.AsOf = new(dayNumber(row.tank.Started, known.at))
 	}
-	told := t.Started
-	for _, e := range entries {
-		if e.Recorded.After(told) {
-			told = e.Recorded
-		}
-	}
-	row := SlowRow{Member: t.Member, Tank: t.Name, Day: dayNumber(t.Started, c.At), tank: t, cs: cs, at: asOf(c.At, entries),
-		SilentDays: max(0, math.Floor(c.At.Sub(told).Hours()/24)), LastReading: lastReading(t, cs, c.units.Scale)}
-	row.Safety = animalSafety(cs, t, c.At)
-	now := daysSince(t.Started, row.at)
-	o, err := c.book.adviser.Outlook(cs, now)
-	if err != nil {
-		return row, engineError(err)
-	}
-	usual, err := c.book.adviser.Outlook(model.Case{Setup: sound(cs.Setup)}, 0)
-	if err != nil {
-		return row, engineError(err)
-	}
-	row.Stage, row.Verdict = o.Stage, roughly(o, usual)
 	row.rank()
-	return row, nil
 }
 
-// asOf is the last midnight, or the last entry if that is later: verdicts of one day are
-// of one moment, so the engine need not work them out again at each question.
-func asOf(now time.Time, entries []store.Entry) time.Time {
-	at := midnight(now.UTC())
-	for _, e := range entries {
-		if e.At.After(at) && !e.At.After(now) {
-			at = e.At
-		}
+// closer puts the diagnosis in the place of a rough verdict, where nobody does so in the
+// background.
+func (c *call) closer(row *SlowRow) error {
+	if row.known.Full || c.book.watch != nil {
+		return nil
 	}
-	return at
+	_, cs, err := c.book.readCase(c.ctx, row.tank.Tank)
+	if err != nil {
+		return storeError(err, row.Tank)
+	}
+	known := row.known
+	if err := known.diagnose(c.book.adviser, row.tank.Tank, cs); err != nil {
+		return err
+	}
+	row.take(known)
+	return c.book.keepVerdict(c.ctx, row.tank, known)
 }
 
 // sound is a set-up without what commonly slows a cycle, to hold a tank against. Of each
@@ -240,24 +227,4 @@ func bySlow(a, b SlowRow) int {
 		cmp.Compare(slices.Index(urgencies, a.Urgency), slices.Index(urgencies, b.Urgency)),
 		cmp.Compare(b.SilentDays, a.SilentDays), cmp.Compare(b.Day, a.Day),
 		cmp.Compare(a.Member, b.Member), cmp.Compare(a.Tank, b.Tank))
-}
-
-// diagnose fills in what /why says of the tank.
-func (c *call) diagnose(row *SlowRow) error {
-	d, o, err := c.book.adviser.Why(row.cs, daysSince(row.tank.Started, row.at))
-	if err != nil {
-		return engineError(err)
-	}
-	w := Why{Verdict: d.Verdict}
-	for i, x := range d.Causes {
-		w.Causes = append(w.Causes, causeOf(i+1, x))
-	}
-	row.Stage, row.Verdict = o.Stage, d.Verdict
-	row.rank()
-	settle := ""
-	if told := w.told(); len(told) > 0 {
-		row.Cause, row.Percent, settle = told[0].Cause, &told[0].Percent, told[0].Settle
-	}
-	row.Ask = row.question(settle)
-	return nil
 }

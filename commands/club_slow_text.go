@@ -56,6 +56,8 @@ func (r ClubSlow) Text() string {
 	switch {
 	case r.Open == 0:
 		return "The club has no open tank yet."
+	case r.Behind == 0 && r.Pending > 0:
+		b.WriteString("No tank that was looked at needs anybody.")
 	case r.Behind == 0:
 		b.WriteString("No tank that may be seen needs anybody.")
 	default:
@@ -71,6 +73,9 @@ func (r ClubSlow) Text() string {
 	var rest []string
 	if r.Well > 0 {
 		rest = append(rest, plural(r.Well, "tank is", "tanks are")+" on track or ready")
+	}
+	if r.Pending > 0 {
+		rest = append(rest, plural(r.Pending, "tank is", "tanks are")+" being looked at just now; ask again in a while")
 	}
 	if r.Unseen > 0 {
 		rest = append(rest, plural(r.Unseen, "open tank is", "open tanks are")+" not shown, as the member did not agree (/tank edit share:yes)")
@@ -89,6 +94,9 @@ func (row SlowRow) line() string {
 	text := fmt.Sprintf("- %s, %s, day %s, %s stage: %s", row.Member, row.Tank, number(row.Day, 0), row.Stage, row.Verdict)
 	if row.Stage == "ready" {
 		text = fmt.Sprintf("- %s, %s, day %s: ready", row.Member, row.Tank, number(row.Day, 0))
+	}
+	if row.AsOf != nil {
+		text += " (as of day " + number(*row.AsOf, 0) + ")"
 	}
 	if row.Urgency == "danger" {
 		text += ", animals in danger by the last test"

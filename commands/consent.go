@@ -19,9 +19,9 @@ func consent(entries []store.Entry) string {
 	return said
 }
 
-// mayShow holds if a tank may stand in lists and summaries of its club.
-func mayShow(entries []store.Entry, s store.Settings) bool {
-	said := consent(entries)
+// mayShow holds if a tank may stand in lists and summaries of its club, by what its
+// member said.
+func mayShow(said string, s store.Settings) bool {
 	return said == "yes" || said == "" && s.Share
 }
 

@@ -54,6 +54,9 @@ type Verdicts interface {
 	Standings(ctx context.Context, club string) ([]Standing, error)
 	// Standing returns one open tank. ErrNotFound.
 	Standing(ctx context.Context, tank int64) (Standing, error)
+	// Outdated lists the open tanks of all clubs whose verdict is missing, of another
+	// revision than their log's, or of a moment before a time; the oldest first.
+	Outdated(ctx context.Context, before time.Time) ([]int64, error)
 	// SetVerdict puts the verdict in the place of the one before. ErrNotFound if
 	// there is no such tank.
 	SetVerdict(ctx context.Context, v Verdict) error

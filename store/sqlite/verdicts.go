@@ -3,6 +3,7 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"time"
 
 	"ripen/store"
 )
@@ -61,6 +62,25 @@ func (db *DB) standings(ctx context.Context, where string, arg any) ([]store.Sta
 		return nil, err
 	}
 	return all, nil
+}
+
+// Outdated lists the open tanks whose verdict is not of now.
+func (db *DB) Outdated(ctx context.Context, before time.Time) ([]int64, error) {
+	var ids []int64
+	err := db.read(ctx, "outdated verdicts", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT t.id FROM tanks t LEFT JOIN verdicts v ON v.tank = t.id
+			WHERE t.closed_ms IS NULL AND t.hidden = 0 AND (v.tank IS NULL OR v.at_ms < ? OR v.revision <>
+				(SELECT count(*) || '.' || max(id) FROM entries WHERE tank = t.id AND undone_ms IS NULL))
+			ORDER BY coalesce(v.at_ms, 0), t.id`, before.UnixMilli())
+		if err != nil {
+			return err
+		}
+		return each(rows, func() error {
+			ids = append(ids, 0)
+			return rows.Scan(&ids[len(ids)-1])
+		})
+	})
+	return ids, err
 }
 
 // SetVerdict puts the verdict in the place of the one before.

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"time"
 
 	"ripen/store"
 )
@@ -67,6 +68,22 @@ func (m *memory) Standing(ctx context.Context, tank int64) (store.Standing, erro
 		}
 	}
 	return store.Standing{Tank: t, Revision: revision, Verdict: m.verdicts[tank]}, nil
+}
+
+func (m *memory) Outdated(ctx context.Context, before time.Time) (ids []int64, err error) {
+	leave, err := m.enter(ctx)
+	leave()
+	if err != nil {
+		return nil, err
+	}
+	for i := range m.owners {
+		s, err := m.Standing(ctx, int64(i+1))
+		if err == nil && (s.Verdict.Tank == 0 || s.Verdict.Revision != s.Revision || s.Verdict.At.Before(before)) {
+			ids = append(ids, s.ID)
+		}
+	}
+	slices.SortStableFunc(ids, func(a, b int64) int { return m.verdicts[a].At.Compare(m.verdicts[b].At) })
+	return ids, nil
 }
 
 func (m *memory) SetVerdict(ctx context.Context, v store.Verdict) error {

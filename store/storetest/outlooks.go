@@ -112,6 +112,17 @@ var verdicts = []claim{
 		s.editTank(t, "cube", day(1), told(6, "d"))
 		step("edit")
 	}},
+	{"Outdated", func(s suite) {
+		fresh, talked, old, none, closed := s.tank("fresh"), s.tank("talked"), s.tank("old"), s.tank("none"), s.tank("closed")
+		for i, t := range []store.Tank{fresh, talked, old} {
+			s.must(s.s.SetVerdict(s.Context(), store.Verdict{Tank: t.ID, Revision: s.standing(t).Revision, At: day(6 - 2*i)}))
+		}
+		s.addEntry(on(talked, told(2, "more")))
+		s.closeTank(closed, day(2), told(2, "close"))
+		got, err := s.s.Outdated(s.Context(), day(3))
+		s.must(err)
+		wantSame(s.T, got, []int64{none.ID, old.ID, talked.ID})
+	}},
 	{"ErrNotFound", func(s suite) {
 		s.wantErr(s.s.SetVerdict(s.Context(), store.Verdict{Tank: 1, At: day(1)}), store.ErrNotFound)
 		_, err := s.s.Standing(s.Context(), 1)

@@ -1,0 +1,172 @@
+package commands
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"time"
+
+	"ripen/engine/model"
+	"ripen/engine/outlook"
+	"ripen/store"
+)
+
+// assessment is what lists and summaries of a club need of an open tank. It is kept with
+// the tank, since the engine takes up to a second for each.
+type assessment struct {
+	Share   string                  `json:"share,omitempty"` // the member's consent, as said
+	Told    time.Time               `json:"told"`            // when anything was told last
+	Stage   string                  `json:"stage"`
+	Verdict string                  `json:"verdict"`
+	Full    bool                    `json:"full"` // the verdict is the diagnosis's; else it is by the outlook, roughly
+	Done    outlook.Quantiles       `json:"done_day"`
+	Cause   string                  `json:"cause,omitempty"` // the first, as /why would tell it
+	Percent *float64                `json:"percent,omitempty"`
+	Settle  string                  `json:"settle,omitempty"` // what would settle that cause
+	Safety  string                  `json:"safety,omitempty"`
+	Last    map[string]*LastReading `json:"last"` // by scale
+
+	at    time.Time // the moment that it is about
+	stale bool      // something was told since, or a day has passed
+}
+
+// needsCloser holds for tanks whose rough verdict somebody would act on.
+func (a assessment) needsCloser() bool {
+	return !a.Full && (a.Verdict == "slow" || a.Verdict == "stalled" || a.Safety == "danger")
+}
+
+// errPending is the answer for a tank that is not worked out yet, where that is done in
+// the background.
+var errPending = errors.New("not worked out yet")
+
+// assessed returns what is known of an open tank at a time. Where a watch works in the
+// background it is what that found last, be it of an earlier log or day (stale), or errPending;
+// elsewhere it is worked out now. store.ErrNotFound if the tank is gone.
+func (b *Book) assessed(ctx context.Context, s store.Standing, now time.Time) (assessment, error) {
+	a, known := decoded(s)
+	fresh := known && s.Verdict.Revision == s.Revision
+	switch {
+	case fresh && !a.at.Before(midnight(now.UTC())):
+		return a, nil
+	case b.watch == nil:
+		return b.assess(ctx, b.adviser, s, now, false)
+	}
+	b.watch.look(s.ID)
+	switch a.stale = true; {
+	case !known:
+		return a, errPending
+	case fresh:
+		return a, nil
+	}
+	// What was told since counts at once where it costs nothing: consent first of all.
+	entries, c, err := b.readCase(ctx, s.Tank)
+	if err != nil {
+		return a, err
+	}
+	a.glance(s.Tank, entries, c, now)
+	return a, nil
+}
+
+// decoded reads the assessment that is kept with a tank.
+func decoded(s store.Standing) (a assessment, ok bool) {
+	if s.Verdict.Tank == 0 || json.Unmarshal([]byte(s.Verdict.Data), &a) != nil {
+		return assessment{}, false
+	}
+	a.at = s.Verdict.At
+	return a, true
+}
+
+// assess works a tank out and keeps what it finds. closer asks for the diagnosis where
+// the outlook shows something amiss.
+func (b *Book) assess(ctx context.Context, by Adviser, s store.Standing, now time.Time, closer bool) (assessment, error) {
+	entries, cs, err := b.readCase(ctx, s.Tank)
+	if err != nil {
+		return assessment{}, err
+	}
+	a := assessment{at: asOf(now, entries)}
+	a.glance(s.Tank, entries, cs, now)
+	o, err := by.Outlook(cs, daysSince(s.Started, a.at))
+	if err != nil {
+		return a, engineError(err)
+	}
+	usual, err := by.Outlook(model.Case{Setup: sound(cs.Setup)}, 0)
+	if err != nil {
+		return a, engineError(err)
+	}
+	a.Stage, a.Done, a.Verdict = o.Stage, o.Done, roughly(o, usual)
+	if closer && a.needsCloser() {
+		if err := a.diagnose(by, s.Tank, cs); err != nil {
+			return a, err
+		}
+	}
+	return a, b.keepVerdict(ctx, s, a)
+}
+
+// readCase reads a tank's log. store.ErrNotFound.
+func (b *Book) readCase(ctx context.Context, t store.Tank) ([]store.Entry, model.Case, error) {
+	entries, err := b.store.Entries(ctx, t.ID)
+	if err != nil {
+		return nil, model.Case{}, err
+	}
+	c, err := caseOf(t, entries)
+	return entries, c, err
+}
+
+// glance fills in what needs no engine.
+func (a *assessment) glance(t store.Tank, entries []store.Entry, cs model.Case, now time.Time) {
+	a.Share, a.Told = consent(entries), t.Started
+	for _, e := range entries {
+		if e.Recorded.After(a.Told) {
+			a.Told = e.Recorded
+		}
+	}
+	a.Safety = animalSafety(cs, t, now)
+	a.Last = map[string]*LastReading{}
+	for _, scale := range scaleNames {
+		a.Last[scale] = lastReading(t, cs, scale)
+	}
+}
+
+// diagnose fills in what /why says of the tank.
+func (a *assessment) diagnose(by Adviser, t store.Tank, cs model.Case) error {
+	d, o, err := by.Why(cs, daysSince(t.Started, a.at))
+	if err != nil {
+		return engineError(err)
+	}
+	w := Why{Verdict: d.Verdict}
+	for i, x := range d.Causes {
+		w.Causes = append(w.Causes, causeOf(i+1, x))
+	}
+	a.Stage, a.Verdict, a.Full = o.Stage, d.Verdict, true
+	a.Cause, a.Percent, a.Settle = "", nil, ""
+	if told := w.told(); len(told) > 0 {
+		a.Cause, a.Percent, a.Settle = told[0].Cause, &told[0].Percent, told[0].Settle
+	}
+	return nil
+}
+
+// keepVerdict keeps an assessment of the log as s has it. That the tank went meanwhile
+// is no error.
+func (b *Book) keepVerdict(ctx context.Context, s store.Standing, a assessment) error {
+	data, err := json.Marshal(a)
+	if err != nil {
+		return err
+	}
+	err = b.store.SetVerdict(ctx, store.Verdict{Tank: s.ID, Revision: s.Revision, At: a.at, Data: string(data)})
+	if errors.Is(err, store.ErrNotFound) {
+		return nil
+	}
+	return err
+}
+
+// asOf is the last midnight, or the last entry if that is later: verdicts of one day are
+// of one moment, so the engine need not work them out again at each question.
+func asOf(now time.Time, entries []store.Entry) time.Time {
+	at := midnight(now.UTC())
+	for _, e := range entries {
+		if e.At.After(at) && !e.At.After(now) {
+			at = e.At
+		}
+	}
+	return at
+}
