@@ -25,7 +25,8 @@ import (
 // menu on a post.
 type step struct{ at, who, line, way string }
 
-// cycle is a member's whole cycle with its slips, and a moderator's questions.
+// cycle is a member's whole cycle with its slips, and a moderator's questions. What
+// is asked at one moment is worked out once.
 var cycle = []step{
 	{"2026-03-01T09:00:00Z", wren, `/units volume:gal`, "typed"},
 	{"2026-03-01T09:01:00Z", wren, `/tank new name:"moss bowl" volume:15gal ph:7.6 kh:6dKH temp:25C method:dosed`, "form"},
@@ -43,24 +44,24 @@ var cycle = []step{
 	{"2026-03-08T09:04:00Z", wren, `/undo`, "button Undo"},
 	{"2026-03-12T09:00:00Z", wren, `/reading ammonia:0.25 nitrite:5+ nitrate:10-20`, "form"},
 	{"2026-03-12T09:01:00Z", wren, `/outlook tank:"moss bowl"`, "button Outlook"},
-	{"2026-03-12T09:02:00Z", wren, `/why tank:"moss bowl"`, "button Why?"},
-	{"2026-03-12T09:03:00Z", wren, `/next-test`, "typed"},
-	{"2026-03-12T09:04:00Z", wren, `/tryout temp:27C water-change:40% conditioned:yes`, "typed"},
-	{"2026-03-12T09:05:00Z", wren, `/safe ammonia:1 ph:8 temp:26C`, "typed"},
-	{"2026-03-12T09:06:00Z", wren, `/chart tank:"moss bowl"`, "typed"},
-	{"2026-03-12T09:07:00Z", wren, `/chart days:5`, "typed"},
+	{"2026-03-12T09:01:00Z", wren, `/why tank:"moss bowl"`, "button Why?"},
+	{"2026-03-12T09:01:00Z", wren, `/next-test`, "typed"},
+	{"2026-03-12T09:01:00Z", wren, `/tryout temp:27C water-change:40% conditioned:yes`, "typed"},
+	{"2026-03-12T09:01:00Z", wren, `/safe ammonia:1 ph:8 temp:26C`, "typed"},
+	{"2026-03-12T09:01:00Z", wren, `/chart tank:"moss bowl"`, "typed"},
+	{"2026-03-12T09:01:00Z", wren, `/chart days:5`, "typed"},
 	{"2026-03-14T09:00:00Z", tern, `/outlook member:` + wren, "typed"},
-	{"2026-03-14T09:01:00Z", tern + "+moderator", `/outlook member:` + wren, "typed"},
-	{"2026-03-14T09:02:00Z", tern + "+moderator", `/why member:` + wren, "menu"},
-	{"2026-03-14T09:03:00Z", tern + "+moderator", `/club case member:` + wren, "typed"},
-	{"2026-03-14T09:04:00Z", tern + "+moderator", `/club settings share:on`, "typed"},
-	{"2026-03-14T09:05:00Z", tern + "+moderator", `/club slow`, "typed"},
+	{"2026-03-14T09:00:00Z", tern + "+moderator", `/outlook member:` + wren, "typed"},
+	{"2026-03-14T09:00:00Z", tern + "+moderator", `/why member:` + wren, "menu"},
+	{"2026-03-14T09:00:00Z", tern + "+moderator", `/club case member:` + wren, "typed"},
+	{"2026-03-14T09:00:00Z", tern + "+moderator", `/club settings share:on`, "typed"},
+	{"2026-03-14T09:00:00Z", tern + "+moderator", `/club slow`, "typed"},
 	{"2026-03-20T09:00:00Z", wren, `/log what:water-change amount:50% conditioned:yes`, "typed"},
 	{"2026-03-24T09:00:00Z", wren, `/reading ammonia:0 nitrite:0 nitrate:40 ph:7.2`, "form"},
 	{"2026-03-25T09:00:00Z", wren, `/outlook on:2026-04-05`, "typed"},
-	{"2026-03-25T09:01:00Z", wren, `/stock grams:20g`, "typed"},
-	{"2026-03-25T09:02:00Z", wren, `/amount what:ammonia to:2ppm volume:60L product:9.5%`, "typed"},
-	{"2026-03-25T09:03:00Z", wren, `/tank edit temp:26C at:2026-03-10`, "typed"},
+	{"2026-03-25T09:00:00Z", wren, `/stock grams:20g`, "typed"},
+	{"2026-03-25T09:00:00Z", wren, `/amount what:ammonia to:2ppm volume:60L product:9.5%`, "typed"},
+	{"2026-03-25T09:00:00Z", wren, `/tank edit temp:26C at:2026-03-10`, "typed"},
 	{"2026-03-25T09:04:00Z", wren, `/tank show`, "typed"},
 	{"2026-03-25T09:05:00Z", wren, `/share as:markdown`, "typed"},
 	{"2026-03-25T09:06:00Z", wren, `/help`, "typed"},
