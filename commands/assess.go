@@ -16,6 +16,7 @@ import (
 type assessment struct {
 	Share   string                  `json:"share,omitempty"` // the member's consent, as said
 	Told    time.Time               `json:"told"`            // when anything was told last
+	Began   time.Time               `json:"began"`           // when the tank was registered
 	Stage   string                  `json:"stage"`
 	Verdict string                  `json:"verdict"`
 	Full    bool                    `json:"full"` // the verdict is the diagnosis's; else it is by the outlook, roughly
@@ -24,7 +25,9 @@ type assessment struct {
 	Percent *float64                `json:"percent,omitempty"`
 	Settle  string                  `json:"settle,omitempty"` // what would settle that cause
 	Safety  string                  `json:"safety,omitempty"`
-	Last    map[string]*LastReading `json:"last"` // by scale
+	Last    map[string]*LastReading `json:"last"`               // by scale
+	DoneOn  *float64                `json:"done_on,omitempty"`  // day that it was done, by its log
+	ShownOn *float64                `json:"shown_on,omitempty"` // and day on which the log showed it
 
 	at    time.Time // the moment that it is about
 	stale bool      // something was told since, or a day has passed
@@ -65,6 +68,39 @@ func (b *Book) assessed(ctx context.Context, s store.Standing, now time.Time) (a
 	}
 	a.glance(s.Tank, entries, c, now)
 	return a, nil
+}
+
+// seen is an open tank that may be shown.
+type seen struct {
+	store.Standing
+	assessment
+}
+
+// seen lists the club's open tanks that may be shown, and counts all of them, those that
+// are not worked out yet and those that may not be shown.
+func (c *call) seen(s store.Settings, open, pending, unseen *int) ([]seen, error) {
+	tanks, err := c.book.store.Standings(c.ctx, c.Club)
+	if err != nil {
+		return nil, err
+	}
+	var all []seen
+	for _, t := range tanks {
+		known, err := c.book.assessed(c.ctx, t, c.At)
+		switch {
+		case errors.Is(err, store.ErrNotFound): // taken back meanwhile
+			continue
+		case errors.Is(err, errPending):
+			*pending++
+		case err != nil:
+			return nil, err
+		case !mayShow(known.Share, s):
+			*unseen++
+		default:
+			all = append(all, seen{t, known})
+		}
+		*open++
+	}
+	return all, nil
 }
 
 // decoded reads the assessment that is kept with a tank.
@@ -119,6 +155,13 @@ func (a *assessment) glance(t store.Tank, entries []store.Entry, cs model.Case, 
 		if e.Recorded.After(a.Told) {
 			a.Told = e.Recorded
 		}
+		if e.Kind == store.KindSetup {
+			a.Began = e.Recorded
+		}
+	}
+	a.DoneOn, a.ShownOn = nil, nil
+	if f := finishOf(t, entries, cs); f.known {
+		a.DoneOn, a.ShownOn = &f.day, &f.shown
 	}
 	a.Safety = animalSafety(cs, t, now)
 	a.Last = map[string]*LastReading{}

@@ -16,6 +16,7 @@ func clubSpecs() []Spec {
 			Options: []Option{{Name: "page", Type: TypeNumber, Help: "which page of the list; default 1"}}},
 		{Name: "club", Sub: "case", Moderator: true, Private: true, Help: "one page about a member's tank, with an answer ready to post", Example: "/club case member:wren", run: clubCase,
 			Options: []Option{{Name: "member", Type: TypeMember, Required: true, Moderator: true, Help: "whose tank"}, optTank()}},
+		{Name: "club", Sub: "week", Moderator: true, Private: true, Help: "the weekly summary, now", Example: "/club week", run: clubWeek},
 		{Name: "club", Sub: "record", Moderator: true, Private: true, Help: "how earlier outlooks turned out", Example: "/club record", run: clubRecord},
 		{Name: "club", Sub: "settings", Moderator: true, Private: true, Help: "show or change what the club chose", Example: "/club settings day:monday time:18:00 zone:Europe/Lisbon", run: clubSettings,
 			Options: []Option{

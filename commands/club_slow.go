@@ -2,7 +2,6 @@ package commands
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
 
@@ -107,30 +106,15 @@ func (c *call) slowRows(r *ClubSlow) ([]SlowRow, error) {
 	if err != nil {
 		return nil, err
 	}
-	tanks, err := c.book.store.Standings(c.ctx, c.Club)
+	tanks, err := c.seen(settings, &r.Open, &r.Pending, &r.Unseen)
 	if err != nil {
 		return nil, err
 	}
 	var rows []SlowRow
 	for _, t := range tanks {
-		known, err := c.book.assessed(c.ctx, t, c.At)
-		switch {
-		case errors.Is(err, store.ErrNotFound): // taken back meanwhile
-			continue
-		case errors.Is(err, errPending):
-			r.Open, r.Pending = r.Open+1, r.Pending+1
-			continue
-		case err != nil:
-			return nil, err
-		}
-		r.Open++
-		if !mayShow(known.Share, settings) {
-			r.Unseen++
-			continue
-		}
-		row := SlowRow{Member: t.Member, Tank: t.Name, Day: dayNumber(t.Started, c.At), tank: t,
-			SilentDays: max(0, math.Floor(c.At.Sub(known.Told).Hours()/24)), LastReading: known.Last[c.units.Scale]}
-		row.take(known)
+		row := SlowRow{Member: t.Member, Tank: t.Name, Day: dayNumber(t.Started, c.At), tank: t.Standing,
+			SilentDays: max(0, math.Floor(c.At.Sub(t.Told).Hours()/24)), LastReading: t.Last[c.units.Scale]}
+		row.take(t.assessment)
 		if row.Urgency == "" {
 			r.Well++
 			continue

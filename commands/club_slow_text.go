@@ -89,11 +89,19 @@ func (r ClubSlow) Text() string {
 	return b.String()
 }
 
+// Members are those that the text names, as quoted words.
+func (r ClubSlow) Members() (all []string) {
+	for _, row := range r.Rows {
+		all = append(all, row.Member)
+	}
+	return all
+}
+
 // line is one tank.
 func (row SlowRow) line() string {
-	text := fmt.Sprintf("- %s, %s, day %s, %s stage: %s", row.Member, row.Tank, number(row.Day, 0), row.Stage, row.Verdict)
+	text := fmt.Sprintf("- %s, %s, day %s, %s stage: %s", quote(row.Member), row.Tank, number(row.Day, 0), row.Stage, row.Verdict)
 	if row.Stage == "ready" {
-		text = fmt.Sprintf("- %s, %s, day %s: ready", row.Member, row.Tank, number(row.Day, 0))
+		text = fmt.Sprintf("- %s, %s, day %s: ready", quote(row.Member), row.Tank, number(row.Day, 0))
 	}
 	if row.AsOf != nil {
 		text += " (as of day " + number(*row.AsOf, 0) + ")"

@@ -20,6 +20,7 @@ const (
 // finish is when a tank was done, by its log and not by the engine.
 type finish struct {
 	day   float64 // of the tank
+	shown float64 // day on which the log showed it
 	known bool    // false while nothing shows it
 }
 
@@ -43,24 +44,27 @@ func (b *Book) finishOf(ctx context.Context, t store.Tank) (finish, []store.Entr
 func finishOf(t store.Tank, entries []store.Entry, c model.Case) finish {
 	passed := challenges(c)
 	if len(passed) >= 2 {
-		return finish{passed[0], true}
+		return finish{passed[0].dose, passed[1].clear, true}
 	}
 	if t.Closed.IsZero() || closedFor(entries) != reasonDone {
 		return finish{}
 	}
+	closed := float64(daysSince(t.Started, t.Closed))
 	if len(passed) == 1 {
-		return finish{passed[0], true}
+		return finish{passed[0].dose, closed, true}
 	}
-	first, days := lastClear(c.Readings)
-	if days >= 1 {
-		return finish{first, true}
+	if first, days := lastClear(c.Readings); days >= 1 {
+		return finish{first, closed, true}
 	}
-	return finish{float64(daysSince(t.Started, t.Closed)), true}
+	return finish{closed, closed, true}
 }
 
-// challenges returns the days of the doses that were cleared, of the first run of two
-// or more, or of the last run.
-func challenges(c model.Case) (passed []float64) {
+// challenge is a dose that was cleared, and the day of the test that shows it.
+type challenge struct{ dose, clear float64 }
+
+// challenges returns the doses that were cleared: the first run of two or more, or the
+// last run.
+func challenges(c model.Case) (passed []challenge) {
 	full := fullDose * float64(c.Setup.Target)
 	for i, e := range c.Events {
 		if e.Kind != model.Dose || float64(e.N) < full {
@@ -73,34 +77,34 @@ func challenges(c model.Case) (passed []float64) {
 				break
 			}
 		}
-		cleared, failed := tested(c.Readings, float64(e.Day), next)
+		clear, cleared, failed := tested(c.Readings, float64(e.Day), next)
 		switch {
 		case failed && len(passed) >= 2:
 			return passed
 		case failed:
 			passed = nil
 		case cleared:
-			passed = append(passed, float64(e.Day))
+			passed = append(passed, challenge{float64(e.Day), clear})
 		}
 	}
 	return passed
 }
 
 // tested says what the tests between a dose and the next tell of it.
-func tested(readings []model.Reading, dose, next float64) (cleared, failed bool) {
+func tested(readings []model.Reading, dose, next float64) (day float64, cleared, failed bool) {
 	for _, r := range readings {
 		after := float64(r.Day) - dose
 		if after < soonestClear || float64(r.Day) > next || r.Ammonia == nil || r.Nitrite == nil {
 			continue
 		}
 		if !isClear(r) {
-			return false, after >= 0.9 // sooner, the day is not over yet
+			return 0, false, after >= 0.9 // sooner, the day is not over yet
 		}
 		if after <= latestClear {
-			return true, false
+			return float64(r.Day), true, false
 		}
 	}
-	return false, false
+	return 0, false, false
 }
 
 // isClear says whether ammonia and nitrite are both below what counts as clear.

@@ -1,7 +1,7 @@
 package commands
 
 import (
-	"slices"
+	"math"
 
 	"ripen/engine/outlook"
 	"ripen/store"
@@ -17,11 +17,12 @@ func (c *call) keep(t store.Tank, o outlook.Outlook) error {
 	for i, q := range store.Quantiles {
 		x.Done[i] = o.DoneBy(q)
 	}
-	for i, told := range []*float64{o.Done.P10, o.Done.P50, o.Done.P90} { // as they were shown
-		if told != nil {
-			x.Done[slices.Index(store.Quantiles[:], []float64{0.1, 0.5, 0.9}[i])] = *told
+	d := &x.Done
+	for i, told := range map[int]*float64{1: o.Done.P10, 3: o.Done.P50, 5: o.Done.P90} { // as they were shown
+		if d[i] = math.Inf(1); told != nil {
+			d[i] = *told
 		}
 	}
-	slices.Sort(x.Done[:])
+	d[0], d[2], d[4], d[6] = min(d[0], d[1]), min(max(d[2], d[1]), d[3]), min(max(d[4], d[3]), d[5]), max(d[6], d[5])
 	return storeError(c.book.store.KeepOutlook(c.ctx, x), t.Name)
 }

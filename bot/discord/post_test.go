@@ -96,3 +96,20 @@ func TestLongRepliesArePostedInParts(t *testing.T) {
 		t.Errorf("%d parts: %q", len(parts), parts)
 	}
 }
+
+// Members whom a summary names stand there as mentions, which nobody is pinged by; the
+// same words in a tank's name do not.
+func TestPostsNameMembers(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	c := clientOf(t, srv)
+	const wren = "300000000000000021"
+	week := commands.ClubWeek{New: []commands.WeekTank{{Member: wren, Tank: "<@" + wren + ">"}}}
+	reply := commands.Reply{OK: true, Data: week, Text: week.Text()}
+	if err := c.PostReply(t.Context(), forum, reply, "k"); err != nil {
+		t.Fatal(err)
+	}
+	if text := srv.Posts()[0].Content; strings.Count(text, "<@"+wren+">") != 1 || !strings.Contains(text, "of <@"+wren+">") {
+		t.Errorf("posted %s", text)
+	}
+}

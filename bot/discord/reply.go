@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"maps"
 	"mime"
 	"path/filepath"
 	"time"
@@ -35,6 +36,15 @@ func dressed(reply commands.Reply, names map[string]string) []Message {
 	text := reply.Text
 	if !reply.OK {
 		text = refused + text
+	}
+	if x, ok := reply.Data.(interface{ Members() []string }); ok {
+		names = maps.Clone(names)
+		if names == nil {
+			names = map[string]string{}
+		}
+		for _, member := range x.Members() {
+			names[member] = "<@" + member + ">"
+		}
 	}
 	parts := split(dress(text, names), maxContent)
 	var rest []File
