@@ -59,7 +59,7 @@ func (f frame) holds(day float64) bool { return day >= f.first && day <= f.last 
 func clamp(x float64) float64 { return min(max(x, 0), 1) }
 
 // PNG draws a picture, 1080 pixels wide. It is safe for several goroutines.
-func PNG(p Picture) ([]byte, error) { return encode(p.sheet().image) }
+func PNG(p Picture) ([]byte, error) { return p.sheet().encode() }
 
 func (p Picture) sheet() *pen {
 	p = p.sane()

@@ -3,6 +3,7 @@ package picture
 import (
 	"bytes"
 	"cmp"
+	"encoding/binary"
 	"image"
 	"image/color"
 	"image/png"
@@ -13,50 +14,70 @@ import (
 // the 256 that most pixels have, and for the others, which soften edges, the nearest
 // of these. The format holds no time unless it is given one.
 func encode(m *image.RGBA) ([]byte, error) {
-	size := m.Bounds()
-	count := map[[3]uint8]int{}
-	eachRun(m, func(c [3]uint8, from, to int) { count[c] += to - from })
-	all := make([][3]uint8, 0, len(count))
-	for c := range count {
-		all = append(all, c)
+	runs, colours := runsOf(m)
+	order := make([]int, len(colours))
+	for i := range order {
+		order[i] = i
 	}
-	slices.SortFunc(all, func(a, b [3]uint8) int {
-		return cmp.Or(cmp.Compare(count[b], count[a]), slices.Compare(a[:], b[:]))
+	slices.SortFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(colours[b].pixels, colours[a].pixels), slices.Compare(colours[a].rgb[:], colours[b].rgb[:]))
 	})
-	kept := all[:min(len(all), 256)]
-	index := map[[3]uint8]uint8{}
+	index := make([]uint8, len(colours))
 	var palette color.Palette
-	for i, c := range kept {
-		index[c] = uint8(i)
-		palette = append(palette, color.RGBA{c[0], c[1], c[2], 0xff})
-	}
-	for _, c := range all[len(kept):] {
-		index[c] = nearest(kept, c)
-	}
-	out := image.NewPaletted(size, palette)
-	eachRun(m, func(c [3]uint8, from, to int) {
-		i := index[c]
-		for k := from; k < to; k++ {
-			out.Pix[k] = i
+	var kept [][3]uint8
+	for i, k := range order {
+		c := colours[k].rgb
+		if i >= 256 {
+			index[k] = nearest(kept, c)
+			continue
 		}
-	})
+		index[k] = uint8(i)
+		kept, palette = append(kept, c), append(palette, color.RGBA{c[0], c[1], c[2], 0xff})
+	}
+	out := image.NewPaletted(m.Bounds(), palette)
+	from := 0
+	for _, r := range runs {
+		for k := from; k < r.to; k++ {
+			out.Pix[k] = index[r.colour]
+		}
+		from = r.to
+	}
 	var b bytes.Buffer
-	err := (&png.Encoder{CompressionLevel: png.DefaultCompression}).Encode(&b, out)
+	err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&b, out)
 	return b.Bytes(), err
 }
 
-// eachRun goes through the pixels, as many of one colour at once as stand in a row.
-func eachRun(m *image.RGBA, do func(c [3]uint8, from, to int)) {
+// run is pixels of one colour in a row, up to one. Its colour is a number.
+type run struct{ colour, to int }
+
+// counted is a colour and how many pixels have it.
+type counted struct {
+	rgb    [3]uint8
+	pixels int
+}
+
+// runsOf takes an opaque picture apart.
+func runsOf(m *image.RGBA) ([]run, []counted) {
 	n := len(m.Pix) / 4
-	at := func(i int) [3]uint8 { return [3]uint8(m.Pix[4*i : 4*i+3]) }
+	runs := make([]run, 0, n/16)
+	var colours []counted
+	number := map[uint32]int{}
 	for from := 0; from < n; {
-		c, to := at(from), from+1
-		for to < n && at(to) == c {
+		c, to := binary.NativeEndian.Uint32(m.Pix[4*from:]), from+1
+		for to < n && binary.NativeEndian.Uint32(m.Pix[4*to:]) == c {
 			to++
 		}
-		do(c, from, to)
+		k, ok := number[c]
+		if !ok {
+			k = len(colours)
+			number[c] = k
+			colours = append(colours, counted{rgb: [3]uint8(m.Pix[4*from : 4*from+3])})
+		}
+		colours[k].pixels += to - from
+		runs = append(runs, run{k, to})
 		from = to
 	}
+	return runs, colours
 }
 
 // nearest is the index of the colour closest to c; the first of several.

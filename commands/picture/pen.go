@@ -3,11 +3,13 @@ package picture
 import (
 	"image"
 	"image/color"
+	xdraw "image/draw"
 	"math"
 	"sync"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
+	"git.sr.ht/~sbinet/gg"
 	xfont "golang.org/x/image/font"
 	"golang.org/x/image/font/opentype"
 	"gonum.org/v1/plot/font"
@@ -25,11 +27,33 @@ type pen struct {
 	draw.Canvas
 	image  *image.RGBA
 	height float64
+	pixels *[]uint8
 }
 
+// sheets are pixels to be used again: to make them takes as long as to draw on
+// them.
+var sheets sync.Pool
+
+// newPen draws on a fresh sheet of paper.
 func newPen(width, height int, paper color.Color) *pen {
-	c := vgimg.NewWith(vgimg.UseWH(vg.Length(width), vg.Length(height)), vgimg.UseDPI(72), vgimg.UseBackgroundColor(paper))
-	return &pen{draw.New(c), c.Image().(*image.RGBA), float64(height)}
+	size := 4 * width * height
+	pixels, _ := sheets.Get().(*[]uint8)
+	if pixels == nil || len(*pixels) < size {
+		pixels = new(make([]uint8, size))
+	}
+	sheet := &image.RGBA{Pix: (*pixels)[:size], Stride: 4 * width, Rect: image.Rect(0, 0, width, height)}
+	on := gg.NewContextForRGBA(sheet)
+	on.SetLineCapButt()
+	on.InvertY()
+	c := vgimg.NewWith(vgimg.UseImageWithContext(sheet, on), vgimg.UseDPI(72))
+	xdraw.Draw(sheet, sheet.Bounds(), image.NewUniform(paper), image.Point{}, xdraw.Src)
+	return &pen{draw.New(c), sheet, float64(height), pixels}
+}
+
+// encode makes a PNG of what was drawn, and gives the sheet back.
+func (p *pen) encode() ([]byte, error) {
+	defer sheets.Put(p.pixels)
+	return encode(p.image)
 }
 
 func (p *pen) at(q point) vg.Point {

@@ -22,7 +22,7 @@ type RecordStage struct {
 }
 
 // RecordPNG draws a record, a bar for each interval with a stroke where it should end.
-func RecordPNG(r Record) ([]byte, error) { return encode(r.sheet().image) }
+func RecordPNG(r Record) ([]byte, error) { return r.sheet().encode() }
 
 const (
 	recordTop  = 150.0

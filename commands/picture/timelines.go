@@ -37,7 +37,7 @@ const (
 
 // TimelinesPNG draws timelines: a line from a tank's start to today, and a bar for the
 // days on which it will be done, nine tenths to one side, with its middle.
-func TimelinesPNG(t Timelines) ([]byte, error) { return encode(t.sheet().image) }
+func TimelinesPNG(t Timelines) ([]byte, error) { return t.sheet().encode() }
 
 func (t Timelines) sheet() *pen {
 	height := timelineTop + timelineStep*float64(max(len(t.Rows), 1)) + 80
