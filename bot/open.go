@@ -48,7 +48,7 @@ func openFile(path string, log io.Writer) (*app, error) {
 	case err != nil:
 		return nil, fmt.Errorf("can't open the database %s: %w; name another file with --db", path, err)
 	}
-	book := commands.New(st, commands.WithVersion(version), commands.WithAdviser(advise.New(fitsKept)))
+	book := commands.New(st, commands.WithVersion(version), commands.WithAdviser(advise.New(fitsKept).Hourly()))
 	return &app{Book: book, store: st, log: log, clean: func() error { return nil }}, nil
 }
 

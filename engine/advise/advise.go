@@ -21,20 +21,28 @@ type Engine struct {
 	outlooks *recent[outlook.Outlook]
 	whys     *recent[diagnose.Diagnosis]
 	gains    *recent[tryout.Gain]
+	hourly   bool  // see Hourly
+	short    turns // of outlooks
+	long     turns // of all else
 }
 
 // New returns an engine that remembers the last fits tanks (about 7 MB each) and
 // some hundreds of answers.
 func New(fits int) *Engine {
-	return &Engine{fit.NewMemory(fits), newRecent[outlook.Outlook](256), newRecent[diagnose.Diagnosis](256), newRecent[tryout.Gain](256)}
+	return &Engine{fits: fit.NewMemory(fits), outlooks: newRecent[outlook.Outlook](256), whys: newRecent[diagnose.Diagnosis](256),
+		gains: newRecent[tryout.Gain](256), short: newTurns(), long: newTurns()}
 }
 
 // Outlook fits the case as known at now, in days since the start, and projects
 // it. A now before the start counts as the start.
 func (e *Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
-	plan, assumed := ready(c, now)
+	plan, assumed := e.ready(c, now)
 	k := keyOf(plan)
 	if o, ok := e.outlooks.get(k); ok {
+		return o, nil
+	}
+	defer e.short.take()()
+	if o, ok := e.outlooks.get(k); ok { // who came before asked the same
 		return o, nil
 	}
 	_, o := e.project(plan, assumed, k)
@@ -44,13 +52,14 @@ func (e *Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
 // Why diagnoses the case as known at now, in days since the start, and returns its
 // outlook too. The error is nil today, as with Outlook.
 func (e *Engine) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error) {
-	plan, assumed := ready(c, now)
+	plan, assumed := e.ready(c, now)
 	k := keyOf(plan)
 	if d, ok := e.whys.get(k); ok {
 		if o, ok := e.outlooks.get(k); ok {
 			return d, o, nil
 		}
 	}
+	defer e.long.take()()
 	p, o := e.project(plan, assumed, k)
 	d := diagnose.Of(p, o)
 	e.whys.put(k, d)
@@ -65,8 +74,8 @@ func (e *Engine) project(plan *model.Plan, assumed []string, k key) (*fit.Poster
 }
 
 // ready completes a case and works it out.
-func ready(c model.Case, now unit.Days) (*model.Plan, []string) {
-	now = max(now, 0)
+func (e *Engine) ready(c model.Case, now unit.Days) (*model.Plan, []string) {
+	now = e.moment(c, now)
 	full, assumed := model.Complete(c, now)
 	full, food := rationed(full, now)
 	if food != "" {

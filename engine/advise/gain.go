@@ -13,7 +13,7 @@ import (
 // Gain fits the case as known at now, in days since the start, and says what one of
 // its events saves against not having been done. Errors are those of tryout.GainOf.
 func (e *Engine) Gain(c model.Case, now unit.Days, of model.Event) (tryout.Gain, error) {
-	plan, assumed := ready(c, now)
+	plan, assumed := e.ready(c, now)
 	k := keyOf(plan)
 	h := fnv.New64a()
 	fmt.Fprint(h, k.log, of.Kind, float64(of.Day), of.Seq)
@@ -21,6 +21,7 @@ func (e *Engine) Gain(c model.Case, now unit.Days, of model.Event) (tryout.Gain,
 	if g, ok := e.gains.get(k); ok {
 		return g, nil
 	}
+	defer e.long.take()()
 	g, err := tryout.GainOf(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), of)
 	if err == nil {
 		e.gains.put(k, g)

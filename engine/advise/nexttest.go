@@ -12,8 +12,9 @@ import (
 // reading on which day tells most about its done day; it returns the outlook too.
 // The error is nil today, as with Outlook.
 func (e *Engine) NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook.Outlook, error) {
-	plan, assumed := ready(c, now)
+	plan, assumed := e.ready(c, now)
 	k := keyOf(plan)
+	defer e.long.take()()
 	o, known := e.outlooks.get(k)
 	p := e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws)
 	if !known {

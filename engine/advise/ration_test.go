@@ -67,7 +67,7 @@ func TestStockedEat(t *testing.T) {
 	}
 	c := monthOfReadings(20, func(*model.Setup) {})
 	c.Events = append(c.Events, model.Event{Day: 19, Kind: model.Stocked, Mass: 40})
-	fed, _ := ready(c, 20)
+	fed, _ := new(Engine).ready(c, 20)
 	par := model.Central()
 	nitrogen := func(p *model.Plan) float64 {
 		r := p.Start(&par)

@@ -11,6 +11,7 @@ import (
 // on as now with the changes, each alone and all together. Errors are those of
 // tryout.Of.
 func (e *Engine) Tryout(c model.Case, now unit.Days, changes ...tryout.Change) (tryout.Result, error) {
-	plan, assumed := ready(c, now)
+	plan, assumed := e.ready(c, now)
+	defer e.long.take()()
 	return tryout.Of(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), changes...)
 }
