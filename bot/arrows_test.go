@@ -62,6 +62,8 @@ type arrow struct {
 var arrows = []arrow{
 	{"ripen/bot", true, []string{"ripen/bot", "ripen/commands", "ripen/store", "ripen/engine/advise", "ripen/engine/study"}, "main wires everything by hand, and is the only one to do so"},
 	{"ripen/bot/discord/discordtest", false, []string{"ripen/testdata"}, "the stand-in plays the platform by its description, and knows nothing of the bot"},
+	{"ripen/bot/words/guard/guardtest", false, []string{"ripen/testdata"}, "what the guard is checked on was made without it"},
+	{"ripen/bot/words/guard", false, nil, "the guard judges text by text: it knows no command, no chat and no network"},
 	{"ripen/bot", false, []string{"ripen/bot", "ripen/commands"}, "front ends ask the commands, never the store or the engine"},
 	{"ripen/commands", false, []string{"ripen/commands", "ripen/engine", "ripen/store"}, "commands don't know how they are asked"},
 	{"ripen/store", false, []string{"ripen/store"}, "a store keeps what members said and computes nothing"},

@@ -1,0 +1,19 @@
+package testdata
+
+import _ "embed"
+
+// What the guard of words is checked on; words/README.md says what it is.
+var (
+	// Drafts are answers of the engine, one JSON object a line.
+	//
+	//go:embed words/drafts.jsonl
+	Drafts string
+
+	// FaithfulDev and FaithfulHeld are answers in other words, written by hand.
+	//
+	//go:embed words/faithful-dev.txt
+	FaithfulDev string
+
+	//go:embed words/faithful-held.txt
+	FaithfulHeld string
+)
