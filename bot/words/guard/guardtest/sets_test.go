@@ -18,3 +18,25 @@ func TestFaithful(t *testing.T) {
 		t.Errorf("%v, want 200, 60 of them by hand", count)
 	}
 }
+
+func TestAltered(t *testing.T) {
+	count := map[string]int{}
+	total := 0
+	for _, held := range []bool{false, true} {
+		for _, a := range Altered(held) {
+			count[a.Kind]++
+			total++
+		}
+		t.Log(count, total)
+	}
+	for _, set := range [][]anAttack{numberAttacks, meaningAttacks, adviceAttacks, characterAttacks} {
+		for _, a := range set {
+			if count[a.kind] < 2 {
+				t.Errorf("%d answers with %q, want some", count[a.kind], a.kind)
+			}
+		}
+	}
+	if total < 400 {
+		t.Errorf("%d altered answers, want at least 400", total)
+	}
+}
