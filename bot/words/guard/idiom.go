@@ -1,0 +1,100 @@
+package guard
+
+import "regexp"
+
+// idiom is a turn of phrase and the plain words that it stands for.
+type idiom struct {
+	pattern *regexp.Regexp
+	plain   string
+}
+
+func idiomsOf(pairs ...string) []idiom {
+	var all []idiom
+	for i := 0; i < len(pairs); i += 2 {
+		all = append(all, idiom{regexp.MustCompile(pairs[i]), pairs[i+1]})
+	}
+	return all
+}
+
+// head is where a sentence begins.
+const head = `((?:^|[.!?;:\n)])\s*(?:-\s+)?)`
+
+// idioms are applied in this order, to drafts and answers alike. What stands for nothing
+// is politeness, or a heading that the draft has in other words.
+var idioms = idiomsOf(
+	`between (day )?([\d.]+) and (day )?([\d.]+)`, `${1}$2 to $4`,
+	`from (day )?([\d.]+) to (day )?([\d.]+)`, `${1}$2 to $4`,
+	`[\t ]+`, ` `,
+
+	// politeness
+	`\b(?:please )?(?:don't worry|do not worry|no need to worry)\b`, ` `,
+	`\b(?:i have to be|to be) honest\b`, ` `,
+	`\b(?:i am|i'm) (?:afraid|sorry)\b`, ` `,
+	head+`(?:sadly|unfortunately|sorry|hello|hi|ok|okay|right|so far)\b`, `$1 `,
+	`\b(?:i know )?(?:that )?(?:the )?waiting is hard\b`, ` `,
+
+	// headings
+	head+`(?:do|what to do|my advice|advice|what helps|this helps|to (?:fix|mend) (?:it|this)|to put (?:it|this) right):`, `$1 `,
+	head+`(?:so )?(?:next|your next step|the next step|next step|as a next step|as the next step)(?:,|:| is to\b| is:)`, `$1 `,
+	head+`(?:i see this|here is why|why|this is why|evidence|the signs?):`, `$1 `,
+	`\b(?:to be (?:really )?sure|to make (?:really )?sure|to (?:settle|check) (?:it|this)|what would settle (?:it|this)|would make it sure)\b`, ` sure `,
+	`\b(?:on|along) the way\b`, ` way `,
+	head+`(?:about|as for) the cycle itself`, `$1 the cycle itself`,
+	head+`(?:first of all|first|firstly), `, `$1 number-a `,
+	head+`(?:secondly|second), `, `$1 number-b `,
+	head+`(?:thirdly|third|last|lastly), `, `$1 number-c `,
+
+	`\b(?:so far|until then|in the meantime)\b`, ` `,
+	`\ball this\b`, `this`,
+	`\bcomes next\b`, ` `,
+
+	// one meaning in several forms
+	`\b(?:as (?:things|it) (?:are|is|stands?)|the way things (?:are|stand)|as things stand)\b`, ` as-is `,
+	`\bmost likely\b`, ` likely `,
+	`\b(?:i expect|i think|my best guess is that|best estimate|best guess|is expected to)\b`, ` likely `,
+	`\b(?:is|it is|are) likely to\b`, ` likely `,
+	`\b(?:be patient|have patience|give it|give it time|hang on|hold on)\b`, ` wait `,
+	`\b(?:keep an eye out for|keep an eye on|keep looking for|keep watching for|look out for)\b`, ` look `,
+	`\bshow(s|ing)? up\b`, ` show `,
+	`\bto nothing\b`, ` to-nil `,
+	`\b(?:start|begin)(s?) out\b`, ` start$1 `,
+	`\b(?:goes|go|going) down\b`, ` falls `,
+	`\bgo(?:es)? on (dosing)\b`, ` continue $1 `,
+	`\b(?:go on|going on|carry on|continue) as (?:now|you do now)\b`, ` continue as now `,
+	`\b(?:has|have) to\b`, ` must `,
+	`\bwith no animals in\b`, ` if no animals in `,
+	`\bif (?:there are )?no animals (?:are )?in\b`, ` if no animals in `,
+	`\b(?:with animals in|(?:there are )?animals (?:are )?in)\b`, ` animals in `,
+	`\b(?:if|when) you test on (day \d+),? you will likely (?:see|read|find)\b`, ` a test on $1 will likely show `,
+	`\b(?:likely|will likely) (?:see|read|find)\b`, ` likely show `,
+	`\bnitrite comes once ammonia falls\b`, `nitrite comes once it falls`,
+	`\b(nitrite|ammonia) (is highest|peaks|is clear)([^.;\n]*?) and (clears|peaks)\b`, `$1 $2$3 and $1 $4`,
+	`\b(?:i|we)(?: can)? (?:see|find|found) no fault\b`, ` no fault `,
+	`\b(?:there is|is) no (?:sign of a )?fault\b`, ` no fault `,
+	`\bno fault shows\b`, ` no fault `,
+	`\bshows no fault\b`, ` no fault `,
+	`\btold me\b`, ` told `,
+	`\btell me the result\b`, ` tell me `,
+	`\bcompared with\b`, ` behind `,
+	`\btoo little\b`, ` too-little `,
+	`\btoo (much|hot|cold|many)\b`, ` too-$1 `,
+	`\brunning slow\b`, ` slow `,
+	`\bas well\b`, ` also `,
+	`\bwell together\b`, ` together-well `,
+	`\btogether well\b`, ` together-well `,
+	`\bat a cost of\b`, ` costs `,
+	`\b(?:a |one )?single reading\b`, ` 1 reading `,
+	`\bdo nothing\b`, ` nothing `,
+	`\bnothing to do\b`, ` nothing `,
+	`\b(\d+|one|two|three) (?:likely |possible )?(?:things|causes|cause|reasons|suspects)\b`, ` counted $1 `,
+	`\b(?:degrees? )(c|f|celsius)\b`, ` $1 `,
+	`\bset up\b`, ` set-up `,
+	`\bset-up (?:says|has|gives)\b`, `set-up `,
+)
+
+func idiomatic(s string) string {
+	for _, i := range idioms {
+		s = i.pattern.ReplaceAllString(s, i.plain)
+	}
+	return s
+}

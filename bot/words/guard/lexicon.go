@@ -1,0 +1,146 @@
+package guard
+
+import (
+	"strings"
+)
+
+func set(words string) map[string]bool {
+	m := map[string]bool{}
+	for w := range strings.FieldsSeq(words) {
+		m[w] = true
+	}
+	return m
+}
+
+// fillers carry no meaning that could go wrong: they may come and go.
+var fillers = set(`
+	one ones a an the this that these those it its itself it's that's they them their there here i i'm me my we us our you you're
+	you'll your yours is are was were be been being am has have had having do does did doing will would shall should can
+	could of for with at on in into to from as so and but then than too also just simply really quite rather please yet
+	however though although because since now already which who whose where what i'd i'll it'll let's either anywhere
+	somewhere meanwhile own indeed therefore thus hence overall currently such get gets go goes going came via`)
+
+// synonyms are words with one meaning here, by the concept they stand for.
+var synonyms = map[string]string{}
+
+func init() {
+	for concept, words := range map[string]string{
+		"not":      "not no never nothing none nor neither cannot",
+		"around":   "around about roughly approximately",
+		"likely":   "likely probably",
+		"chance":   "chance chances probability odds",
+		"done":     "done finished cycled",
+		"slow":     "slow",
+		"fall":     "fall falls falling fell drop drops dropping",
+		"rise":     "rise rises rising rose climb climbs climbing",
+		"show":     "show shows showing appear appears appearing",
+		"shown":    "shown",
+		"grow":     "grow grows growing",
+		"grown":    "grown",
+		"begin":    "begin begins beginning start starts starting",
+		"highest":  "highest peak peaks peaking",
+		"clear":    "clear clears clearing",
+		"look":     "look looks looking watch watches watching",
+		"wait":     "wait waiting",
+		"tell":     "tell tells told telling",
+		"read":     "read reads reading readings",
+		"test":     "test tests testing tested",
+		"take":     "take takes taking took taken",
+		"keep":     "keep keeps keeping kept",
+		"say":      "say says said saying",
+		"come":     "come comes coming",
+		"grams":    "grams",
+		"cause":    "cause causes",
+		"hold":     "hold holds holding",
+		"within":   "within",
+		"may":      "may might",
+		"must":     "must",
+		"every":    "each every",
+		"animal":   "animal animals",
+		"hard":     "hardness",
+		"harder":   "harder",
+		"hardly":   "hardly barely scarcely",
+		"assume":   "assume assumes assuming assumed",
+		"log":      "log logs logged logging",
+		"dose":     "dose doses dosed dosing",
+		"feed":     "feed feeds feeding fed",
+		"cost":     "cost costs costing",
+		"use":      "use uses used using",
+		"little":   "little",
+		"quickly":  "quickly",
+		"slowly":   "slowly",
+		"behind":   "behind",
+		"moderate": "moderate",
+		"while":    "while",
+		"when":     "when whenever",
+		"fit":      "fit fits fitting",
+		"stand":    "stand stands standing stood",
+		"rest":     "rest rests resting based",
+		"oxygen":   "oxygen",
+		"lose":     "lost lose loses losing",
+		"supplier": "supplier",
+		"kit":      "kit kits",
+	} {
+		for w := range strings.FieldsSeq(words) {
+			synonyms[w] = concept
+		}
+	}
+	for w := range strings.FieldsSeq("ammonia nitrite nitrate oxygen chlorine phosphate before after by until under below above over more less done counted") {
+		if _, ok := synonyms[w]; !ok {
+			synonyms[w] = w
+		}
+	}
+}
+
+// concept returns what a word stands for, and whether it counts at all.
+func concept(w string) (key string, counts bool) {
+	w = strings.TrimSuffix(w, "'s")
+	if strings.HasSuffix(w, "n't") {
+		return "not", true
+	}
+	if fillers[w] {
+		return "", false
+	}
+	if c, ok := synonyms[w]; ok {
+		return c, true
+	}
+	if len(w) == 1 && strings.ContainsAny(w, ".,;:?!()'-\n") {
+		return "", false
+	}
+	return stem(w), true
+}
+
+// stem takes the endings of English off a word, alike in both texts; what is left need
+// not be a word.
+func stem(w string) string {
+	if len(w) < 4 || w[0] == '/' {
+		return w
+	}
+	for _, end := range []string{"ies", "ing", "ed", "es", "s", "e"} {
+		if cut, ok := strings.CutSuffix(w, end); ok && len(cut) >= 3 && !strings.HasSuffix(w, "ss") {
+			if n := len(cut); end != "e" && n > 3 && cut[n-1] == cut[n-2] && cut[n-1] != 's' && cut[n-1] != 'l' {
+				cut = cut[:n-1]
+			}
+			return cut
+		}
+	}
+	return w
+}
+
+// added are concepts that an answer may have where its draft has not: on their own they
+// promise nothing.
+var added = set("still some cause tank")
+
+// dropped are concepts that an answer may leave out.
+var dropped = set("sure way")
+
+// shared are concepts that claims of one sentence have in common, said once in the draft.
+var shared = set("done chance likely within test show begin")
+
+// ordered are concepts that keep their order within a claim, besides quantities and
+// substances: swapped they say something else.
+var ordered = map[string]string{
+	"fall": "course", "rise": "course", "show": "course", "stand": "course", "come": "course", "clear": "course", "highest": "course", "grow": "course",
+	"before": "bound", "after": "bound", "by": "bound", "until": "bound", "under": "bound", "below": "bound", "above": "bound", "over": "bound",
+	"more": "bound", "less": "bound",
+}

@@ -1,0 +1,149 @@
+package guard
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Strength of what stands between two tokens.
+const (
+	joint = iota
+	wordy // and, or, but
+	comma // also a bracket, a dash
+	pause // a semicolon
+	stop  // a full stop, the end of a line
+)
+
+// token is one thing that counts in a text.
+type token struct {
+	key      string // what it means: a word's concept, a quantity's kind and value
+	kind     string // of a quantity: "day", "date", "days", "%", "mg/l", ...; "" for words
+	text     string // as it stands in the text
+	decimals int    // that a quantity is printed with
+	before   int    // the strongest separator before it
+	ahead    bool   // of days, that they are counted from now
+}
+
+var lexeme = regexp.MustCompile(`\n|mg/l|meq/l|g/kg|/[a-z]+(?:-[a-z]+)?|\d+(?:[.,]\d+)*|[a-z]+(?:['-][a-z]+)*|[^\sa-z0-9]`)
+
+// strengthOf is how strongly a sign or word separates; -1 if it does not.
+func strengthOf(s string) int {
+	switch s {
+	case "and", "or", "but":
+		return wordy
+	case ",", "(", ")", "-", ":":
+		return comma
+	case ";":
+		return pause
+	case ".", "\n", "?", "!":
+		return stop
+	}
+	return -1
+}
+
+// named is the place of the tank's name.
+var named = regexp.MustCompile(`\b` + Name + `\b(?:'s\b)?`)
+
+// fold makes texts alike that differ in letters and signs only.
+func fold(s string) string {
+	s = strings.ToLower(named.ReplaceAllString(s, "it"))
+	s = strings.NewReplacer("’", "'", "–", " - ", "—", " - ", "°", "", "per cent", "%", "percent", "%").Replace(s)
+	return s
+}
+
+// numbered is the number of a cause before it, which becomes a word.
+var numbered = regexp.MustCompile(`(?m)^\s*[1-9]\d?\. `)
+
+// tokens returns what counts in a text, in its order.
+func tokens(s string) []token {
+	s = fold(s)
+	s = numbered.ReplaceAllStringFunc(s, func(m string) string {
+		n, _ := strconv.Atoi(strings.Trim(m, " \n."))
+		return "\n number-" + string(rune('a'+min(n, 26)-1)) + " "
+	})
+	s = idiomatic(s)
+	raw := lexeme.FindAllString(s, -1)
+	var all []token
+	before := stop
+	for i := 0; i < len(raw); {
+		if n, t, ok := quantity(raw[i:]); ok {
+			t.text = strings.Join(raw[i:i+n], " ")
+			t.before = before
+			t.ahead = i > 0 && raw[i-1] == "in" || at(raw, i+n) == "from" && at(raw, i+n+1) == "now"
+			all = append(all, t)
+			before = joint
+			i += n
+			continue
+		}
+		w := raw[i]
+		i++
+		if strength := strengthOf(w); strength >= 0 {
+			before = max(before, strength)
+			if w != "or" {
+				continue
+			}
+		}
+		key, counts := concept(w)
+		if w == "while" && before >= comma { // a contrast, no condition
+			counts = false
+		}
+		if w == "by" && (i >= len(raw) || !isDay(raw[i:])) {
+			counts = false
+		}
+		if counts {
+			all = append(all, token{key: key, text: w, before: before})
+			before = joint
+		}
+	}
+	inherit(all)
+	return all
+}
+
+// inherit gives bare numbers the unit that stands elsewhere in their sentence: ranges that
+// of the number before, concentrations of a list that of its end.
+func inherit(all []token) {
+	for i := range all {
+		if all[i].kind != "" || !strings.HasPrefix(all[i].key, "number:") {
+			continue
+		}
+		isRange := strings.Contains(all[i].key, "..")
+		if isRange {
+			for j := i - 1; j >= 0 && all[j+1].before < stop; j-- {
+				if q := quantityKind(all[j]); q != "" {
+					if q == "days" || q == "mg/l" {
+						all[i].setKind(q)
+					}
+					break
+				}
+			}
+			continue
+		}
+		if i == 0 || !substance(all[i-1].key) && (all[i-1].key != "around" || i < 2 || !substance(all[i-2].key)) {
+			continue
+		}
+		for j := i + 1; j < len(all) && all[j].before < stop; j++ {
+			if quantityKind(all[j]) == "mg/l" {
+				all[i].setKind("mg/l")
+				break
+			}
+		}
+	}
+}
+
+func (t *token) setKind(kind string) {
+	t.kind = kind
+	t.key = kind + strings.TrimPrefix(t.key, "number")
+}
+
+func quantityKind(t token) string {
+	if t.kind == "" && strings.HasPrefix(t.key, "number:") {
+		return "number"
+	}
+	return t.kind
+}
+
+func substance(key string) bool {
+	return slices.Contains([]string{"ammonia", "nitrite", "nitrate", "oxygen", "chlorine", "phosphate", "ph", "kh"}, key)
+}
