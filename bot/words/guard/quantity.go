@@ -42,6 +42,9 @@ func number(raw []string) (n int, value float64, decimals int, ok bool) {
 				whole, part = w[:i], w[i+1:]
 			}
 		}
+		if len(whole) > 1 && whole[0] == '0' {
+			return 0, 0, 0, false
+		}
 		v, err := strconv.ParseFloat(strings.TrimSuffix(whole+"."+part, "."), 64)
 		return 1, v, len(part), err == nil
 	}
@@ -84,11 +87,11 @@ func quantity(raw []string) (n int, t token, ok bool) {
 	if raw[0] == "a" || raw[0] == "an" {
 		if at(raw, 1) == "couple" && at(raw, 2) == "of" {
 			if u, ok := units[at(raw, 3)]; ok {
-				return 4, measured(2*u.of, 2*u.of, 0, u.kind), true
+				return 4, measured(2*u.of, 2*u.of, false, 0, u.kind), true
 			}
 		}
 		if u, ok := units[at(raw, 1)]; ok && len(at(raw, 1)) > 1 && u.kind != "%" {
-			return 2, measured(u.of, u.of, 0, u.kind), true
+			return 2, measured(u.of, u.of, false, 0, u.kind), true
 		}
 		return 0, t, false
 	}
@@ -99,25 +102,25 @@ func quantity(raw []string) (n int, t token, ok bool) {
 	if raw[0] == "one" && strengthOf(at(raw, 1)) > wordy { // "a slow one."
 		return 0, t, false
 	}
-	high := low
+	high, isRange := low, false
 	if to := at(raw, n); to == "to" || to == "-" {
 		if more, h, d, ok := number(raw[n+1:]); ok {
-			n, high, decimals = n+1+more, h, max(decimals, d)
+			n, high, decimals, isRange = n+1+more, h, max(decimals, d), true
 		}
 	}
 	if u, ok := units[at(raw, n)]; ok {
-		return n + 1, measured(low*u.of, high*u.of, decimals, u.kind), true
+		return n + 1, measured(low*u.of, high*u.of, isRange, decimals, u.kind), true
 	}
-	if u, ok := units[at(raw, n+1)]; ok && at(raw, n) == ")" && high != low && u.kind == "mg/l" { // (2.5 to 26) mg/L
-		return n + 2, measured(low, high, decimals, u.kind), true
+	if u, ok := units[at(raw, n+1)]; ok && at(raw, n) == ")" && isRange && u.kind == "mg/l" { // (2.5 to 26) mg/L
+		return n + 2, measured(low, high, isRange, decimals, u.kind), true
 	}
-	return n, measured(low, high, decimals, ""), true
+	return n, measured(low, high, isRange, decimals, ""), true
 }
 
 func isNumber(raw []string) bool { _, _, _, ok := number(raw); return ok }
 
-func measured(low, high float64, decimals int, kind string) token {
-	if kind == "hours" && low == 24 && high == 24 {
+func measured(low, high float64, isRange bool, decimals int, kind string) token {
+	if kind == "hours" && low == 24 && !isRange {
 		low, high, kind = 1, 1, "days"
 	}
 	name := kind
@@ -125,7 +128,7 @@ func measured(low, high float64, decimals int, kind string) token {
 		name = "number"
 	}
 	key := name + ":" + printed(low)
-	if high != low {
+	if isRange {
 		key += ".." + printed(high)
 	}
 	return token{key: key, kind: kind, decimals: decimals}

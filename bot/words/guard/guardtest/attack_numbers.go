@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // numberAttacks change what a number is, says or belongs to.
@@ -90,7 +91,13 @@ var numberAttacks = []anAttack{
 		})...)
 	}},
 	{"wrong time from now", func(text string, d Draft) []string {
-		return once(text, `(\d+ \w+ 2026)`, 2, func(m []string) string { return fmt.Sprintf("%s, in %d days", m[1], 3+len(text)%3) })
+		return once(text, `(\d+ \w+ 2026)`, 2, func(m []string) string {
+			n := 3 + len(text)%3
+			if at, err := time.Parse("2 January 2006", m[1]); err == nil && at.Sub(d.Day()).Hours() == float64(24*n) {
+				n += 3 // that would be right
+			}
+			return fmt.Sprintf("%s, in %d days", m[1], n)
+		})
 	}},
 	{"range made or widened", func(text string, d Draft) []string {
 		return append(
