@@ -2,6 +2,7 @@ package guard
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 )
@@ -14,13 +15,21 @@ type aligner struct {
 	failed map[[2]int]bool // claim and token from where nothing was found
 	claim  int             // the furthest that was come to
 	at     int
+	steps  int // tokens looked at so far
 }
+
+// most is how many tokens are looked at before a text is given up: a hundred times as
+// many as a usual answer takes.
+const most = 200_000
 
 // align returns nil if the answer's tokens are the claims, in order, and nothing else.
 func align(claims []claim, said []token, today time.Time) error {
 	a := &aligner{claims: claims, said: said, today: today, failed: map[[2]int]bool{}}
 	if a.from(0, 0) {
 		return nil
+	}
+	if a.steps > most {
+		return refuse("it can be read in too many ways", "")
 	}
 	want := "the end"
 	if a.claim < len(claims) {
@@ -70,9 +79,10 @@ func (a *aligner) reach(k, i int) {
 // ends returns where claim k can end if it begins at token i, longest first.
 func (a *aligner) ends(k, i int) []int {
 	c := &a.claims[k]
-	s := span{claim: c, from: i, used: make([]bool, len(c.tokens)), as: map[int]int{}}
+	s := span{claim: c, from: i, used: make([]bool, len(c.tokens)), again: map[string]bool{}, as: map[int]int{}}
 	var ends []int
-	for j := i; j < len(a.said) && a.take(&s, j); j++ {
+	for j := i; j < len(a.said) && a.steps <= most && a.take(&s, j); j++ {
+		a.steps++
 		a.reach(k, j+1)
 		if s.complete() && a.sound(&s, j+1) {
 			ends = append([]int{j + 1}, ends...)
@@ -86,8 +96,9 @@ func (a *aligner) ends(k, i int) []int {
 type span struct {
 	claim *claim
 	from  int
-	used  []bool      // tokens of the claim that were said
-	as    map[int]int // token of the answer -> token of the claim
+	used  []bool          // tokens of the claim that were said
+	again map[string]bool // concepts of its sentence that were said, once each
+	as    map[int]int     // token of the answer -> token of the claim
 }
 
 // complete holds when all is said that has to be.
@@ -110,7 +121,7 @@ func (a *aligner) take(s *span, j int) bool {
 		if s.used[i] || droppable(want.key) && want.key != t.key {
 			continue
 		}
-		if same(want, t) {
+		if same(want, t) || want.key == "likely" && t.key == "chance" && s.claim.percent() {
 			s.used[i], s.as[j] = true, i
 			return true
 		}
@@ -124,30 +135,23 @@ func (a *aligner) take(s *span, j int) bool {
 	switch {
 	case s.claim.counted != "" && t.key == s.claim.counted && j > 0 && a.said[j-1].key == "counted", s.claim.counted != "" && t.key == "counted":
 		return true
-	case added[t.key], s.claim.shared[t.key]:
+	case added[t.key], t.key == "while" && t.before >= comma: // a contrast, no condition
 		return true
-	case t.key == "around" && s.claim.says("likely") || s.claim.percent() && (t.key == "likely" || t.key == "chance"):
+	case s.claim.shared[t.key] && !s.again[t.key] && !s.claim.has(t.key):
+		s.again[t.key] = true
+		return true
+	case t.key == "around" && (s.claim.has("likely") || s.claim.shared["likely"]) || s.claim.percent() && (t.key == "likely" || t.key == "chance"):
 		return true
 	}
 	return a.derived(s, j)
 }
 
-func (c *claim) says(key string) bool {
-	for _, t := range c.tokens {
-		if t.key == key {
-			return true
-		}
-	}
-	return c.shared[key]
+func (c *claim) has(key string) bool {
+	return slices.ContainsFunc(c.tokens, func(t token) bool { return t.key == key })
 }
 
 func (c *claim) percent() bool {
-	for _, t := range c.tokens {
-		if t.kind == "%" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.tokens, func(t token) bool { return t.kind == "%" })
 }
 
 // classOf is the class of things that keep their order; "" for what may move.

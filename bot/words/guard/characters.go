@@ -9,10 +9,10 @@ import (
 // plain is every character that an answer may have. Whatever else there is, as digits and
 // letters that only look plain, marks that hide, and signs that chats make links, mentions
 // or dress of, is not looked at further.
-const plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 \n.,;:?!()'%/-°–—’"
+const plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 \n.,;:!()'%/-°–—’"
 
 // joined are signs that are plain in some places only.
-var joined = regexp.MustCompile(`//|[a-zA-Z]\.[a-zA-Z]|--|(?m:^ {4,})|\(\s*\)|[!?.,;:]{2,}`)
+var joined = regexp.MustCompile(`//|[a-zA-Z]\.[a-zA-Z]|--|(?m:^ {4,})|\(\s*\)|[!.,;:]{2,}`)
 
 // slashed are all uses of a slash that mean something: units and commands.
 var slashed = regexp.MustCompile(`(?:\bmg|\bmeq)/L\b|\bg/kg\b|(?:^|[\s(])/[a-z]+(?:-[a-z]+)?\b`)

@@ -28,6 +28,9 @@ type Draft struct {
 	Today time.Time // of the draft, for "in 9 days" and weekdays
 }
 
+// longest is how long a draft may be, in bytes.
+const longest = 6000
+
 // Refusal is why an answer does not pass. It holds words of the answer, for the log only.
 type Refusal struct {
 	Why string
@@ -66,6 +69,8 @@ func checkLength(d Draft, answer string) error {
 		whole += len(k) + 1
 	}
 	switch {
+	case whole > longest:
+		return refuse(fmt.Sprintf("the draft is too long: %d bytes", whole), "")
 	case strings.TrimSpace(answer) == "":
 		return refuse("it is empty", "")
 	case len(answer) > whole*8/5+120:

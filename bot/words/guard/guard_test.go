@@ -30,7 +30,7 @@ func TestCheck_drafts(t *testing.T) {
 // Of the answers that say what their drafts say, at least nine in ten pass.
 func TestCheck_faithful(t *testing.T) {
 	for _, half := range halves {
-		t.Run(half.name, func(t *testing.T) { faithful(t, half.name, half.held) })
+		t.Run(half.name, func(t *testing.T) { t.Parallel(); faithful(t, half.name, half.held) })
 	}
 }
 
@@ -58,7 +58,7 @@ func faithful(t *testing.T, name string, held bool) {
 // Of the altered answers none passes.
 func TestCheck_altered(t *testing.T) {
 	for _, half := range halves {
-		t.Run(half.name, func(t *testing.T) { altered(t, half.name, half.held) })
+		t.Run(half.name, func(t *testing.T) { t.Parallel(); altered(t, half.name, half.held) })
 	}
 }
 

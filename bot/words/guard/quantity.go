@@ -221,11 +221,10 @@ func date(raw []string) (n int, t token, ok bool) {
 	switch {
 	case wholeNumber.MatchString(raw[0]) && months[ordinal(raw, 1)] > 0:
 		day, _ = strconv.Atoi(raw[0])
-		n = 2
-		month = months[at(raw, 1)]
-		if month == 0 { // 31 st March
-			n, month = 3, months[at(raw, 2)]
+		for n = 1; months[raw[n]] == 0; n++ { // 31 st of March
 		}
+		month = months[raw[n]]
+		n++
 	case months[raw[0]] > 0 && wholeNumber.MatchString(at(raw, 1)):
 		day, _ = strconv.Atoi(raw[1])
 		n, month = 2, months[raw[0]]
@@ -251,11 +250,11 @@ func date(raw []string) (n int, t token, ok bool) {
 	return n, t, true
 }
 
-// ordinal returns the token at i, or the one after "st", "nd", "rd" or "th".
+// ordinal returns the token at i, past what makes an ordinal of a number before it.
 func ordinal(raw []string, i int) string {
 	switch at(raw, i) {
-	case "st", "nd", "rd", "th":
-		return at(raw, i+1)
+	case "st", "nd", "rd", "th", "of":
+		return ordinal(raw, i+1)
 	}
 	return at(raw, i)
 }

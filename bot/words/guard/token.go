@@ -43,6 +43,9 @@ func strengthOf(s string) int {
 	return -1
 }
 
+// bounding are words that bound a time before a day, and are nothing elsewhere.
+var bounding = set("by from since")
+
 // named is the place of the tank's name.
 var named = regexp.MustCompile(`\b` + Name + `\b(?:'s\b)?`)
 
@@ -86,11 +89,8 @@ func tokens(s string) []token {
 			}
 		}
 		key, counts := concept(w)
-		if w == "while" && before >= comma { // a contrast, no condition
-			counts = false
-		}
-		if w == "by" && (i >= len(raw) || !isDay(raw[i:])) {
-			counts = false
+		if bounding[w] {
+			key, counts = w, i < len(raw) && isDay(raw[i:])
 		}
 		if counts {
 			all = append(all, token{key: key, text: w, before: before})
@@ -123,13 +123,26 @@ func inherit(all []token) {
 		if i == 0 || !substance(all[i-1].key) && (all[i-1].key != "around" || i < 2 || !substance(all[i-2].key)) {
 			continue
 		}
-		for j := i + 1; j < len(all) && all[j].before < stop; j++ {
-			if quantityKind(all[j]) == "mg/l" {
+		if unit := next(all, i+1, "mg/l"); unit > 0 {
+			last := unit
+			if unit+1 < len(all) && strings.HasPrefix(all[unit+1].key, "number:") {
+				last++ // its range
+			}
+			if next(all, last+1, "mg/l") < 0 && next(all, last+1, "number") < 0 {
 				all[i].setKind("mg/l")
-				break
 			}
 		}
 	}
+}
+
+// next returns where the next quantity of a kind is in the sentence, -1 if there is none.
+func next(all []token, from int, kind string) int {
+	for j := from; j < len(all) && all[j].before < stop; j++ {
+		if quantityKind(all[j]) == kind {
+			return j
+		}
+	}
+	return -1
 }
 
 func (t *token) setKind(kind string) {

@@ -67,9 +67,9 @@ var numberAttacks = []anAttack{
 			once(text, `(7 days)([^\n]*?)(14 days)`, 1, func(m []string) string { return m[3] + m[2] + m[1] })...)
 	}},
 	{"number in wrong words", func(text string, d Draft) []string {
-		words := []string{"three", "eleven", "twenty-one", "a couple of", "half a dozen", "a hundred", "forty-four"}
+		words := []string{"three", "eleven", "twenty-one", "a couple of", "half a dozen", "forty-four"}
 		n := 0
-		return once(text, `\b\d+( days| mg/L| %)`, 4, func(m []string) string { n++; return words[(n+len(text))%len(words)] + m[1] })
+		return once(text, `\b\d+( days| mg/L| %)`, 4, func(m []string) string { n++; return words[(n+len(text))%6] + m[1] })
 	}},
 	{"date shifted", func(text string, d Draft) []string {
 		var out []string
