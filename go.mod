@@ -9,7 +9,9 @@ require (
 	github.com/alecthomas/kong v1.17.0
 	github.com/bwmarrin/discordgo v0.29.0
 	github.com/getkin/kin-openapi v0.153.0
+	github.com/go-co-op/gocron/v2 v2.21.2
 	github.com/gorilla/websocket v1.4.2
+	github.com/jonboulle/clockwork v0.5.0
 	github.com/mattn/go-runewidth v0.0.31
 	github.com/peterh/liner v1.2.3
 	github.com/pressly/goose/v3 v3.29.0
@@ -34,6 +36,7 @@ require (
 	github.com/mfridman/interpolate v0.0.2 // indirect
 	github.com/ncruces/go-strftime v1.1.0 // indirect
 	github.com/remyoudompheng/bigfft v0.0.0-20230129092748-24d4a6f8daec // indirect
+	github.com/robfig/cron/v3 v3.0.1 // indirect
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
 	github.com/sethvargo/go-retry v0.5.0 // indirect
 	go.uber.org/multierr v1.11.0 // indirect

@@ -39,6 +39,8 @@ type ClubSettings struct {
 	Digest  string `json:"digest"` // "on" or "off"
 	Share   string `json:"share"`
 	Changed bool   `json:"changed"`
+
+	Last *WeekPosted `json:"last_summary,omitempty"`
 }
 
 // clubSettings shows the settings, or sets those that are named.
@@ -48,8 +50,11 @@ func clubSettings(c *call) (Result, error) {
 		return nil, err
 	}
 	if len(c.args) == 0 {
-		return settingsView(s), nil
+		r := settingsView(s)
+		r.Last, err = c.lastWeek(s)
+		return r, err
 	}
+	was := s
 	for option, to := range map[string]*string{"channel": &s.Channel, "day": &s.Day} {
 		if a, ok := c.args[option]; ok {
 			*to = a.word
@@ -75,6 +80,9 @@ func clubSettings(c *call) (Result, error) {
 		return nil, refuse(CodeMissing, "channel", "a weekly summary needs a channel to go to; add it, as in /club settings digest:on channel:cycling")
 	}
 	if err := c.book.store.SetSettings(c.ctx, c.Club, s); err != nil {
+		return nil, err
+	}
+	if err := c.reschedule(was, s); err != nil {
 		return nil, err
 	}
 	r := settingsView(s)
@@ -126,6 +134,9 @@ func (r ClubSettings) Text() string {
 		where = "in " + r.Channel
 	}
 	fmt.Fprintf(&b, "\n  weekly summary %s: %s at %s (%s), %s", r.Digest, capital(r.Day), r.Time, r.Zone, where)
+	if r.Last != nil {
+		b.WriteString("\n  " + r.Last.sentence())
+	}
 	if r.Share == "on" {
 		b.WriteString("\n  share on: tanks stand in lists and summaries unless their members said /tank edit share:no; tell your members so")
 	} else {

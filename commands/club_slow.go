@@ -29,6 +29,8 @@ type ClubSlow struct {
 	Behind      int       `json:"behind"`    // of them, those that this list is of
 	Pending     int       `json:"pending"`   // of them, those that are being worked out just now
 	SilentAfter int       `json:"silent_after_days"`
+
+	Trouble *WeekPosted `json:"summary_trouble,omitempty"` // why the last weekly summary was not posted
 }
 
 // SlowRow is one tank of the list.
@@ -73,7 +75,16 @@ func clubSlow(c *call) (Result, error) {
 		}
 		r.Page = int(a.low)
 	}
-	rows, err := c.slowRows(&r)
+	settings, err := c.book.store.Settings(c.ctx, c.Club)
+	if err != nil {
+		return nil, err
+	}
+	if last, err := c.lastWeek(settings); err != nil {
+		return nil, err
+	} else if last != nil && !last.Posted {
+		r.Trouble = last
+	}
+	rows, err := c.slowRows(&r, settings)
 	if err != nil {
 		return nil, err
 	}
@@ -101,11 +112,7 @@ func clubSlow(c *call) (Result, error) {
 }
 
 // slowRows ranks the open tanks that need somebody, and counts the others.
-func (c *call) slowRows(r *ClubSlow) ([]SlowRow, error) {
-	settings, err := c.book.store.Settings(c.ctx, c.Club)
-	if err != nil {
-		return nil, err
-	}
+func (c *call) slowRows(r *ClubSlow, settings store.Settings) ([]SlowRow, error) {
 	tanks, err := c.seen(settings, &r.Open, &r.Pending, &r.Unseen)
 	if err != nil {
 		return nil, err

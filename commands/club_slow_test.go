@@ -9,6 +9,7 @@ import (
 	"ripen/engine/unit"
 
 	"ripen/engine/model"
+	"ripen/store"
 )
 
 // moderate sends a line of a moderator.
@@ -133,5 +134,26 @@ func TestCaseKeepsWords(t *testing.T) {
 	}
 	if reply := tell(t, b, "2026-03-09T09:00:00Z", "/club case member:wren"); reply.OK || reply.Err.Code != CodeRights {
 		t.Errorf("a member got %+v", reply)
+	}
+}
+
+// Why a weekly summary was not posted stands below the list, until it is mended.
+func TestClubSlowTellsTrouble(t *testing.T) {
+	st := newStore(t)
+	b := New(st, WithAdviser(fateAdviser{}))
+	moderate(t, b, "2026-03-01T09:00:00Z", "/club settings digest:on channel:cycling")
+	w := store.Week{Club: "club", Name: "2026-W10", Claimed: clock("2026-03-02T18:00:00Z"), Ended: clock("2026-03-02T18:00:10Z"), Trouble: "the channel is gone"}
+	if won, err := st.SetWeek(t.Context(), w); !won || err != nil {
+		t.Fatal(won, err)
+	}
+	const told = "The weekly summary of 2 March was not posted: the channel is gone."
+	reply := moderate(t, b, "2026-03-03T09:00:00Z", "/club slow")
+	checkReply(t, "slow", reply)
+	if !strings.Contains(reply.Text, told) {
+		t.Errorf("it says %s", reply.Text)
+	}
+	moderate(t, b, "2026-03-03T09:01:00Z", "/club settings channel:cycling")
+	if reply := moderate(t, b, "2026-03-03T09:02:00Z", "/club slow"); strings.Contains(reply.Text, told) {
+		t.Errorf("after the channel was set anew it says %s", reply.Text)
 	}
 }

@@ -55,7 +55,7 @@ func (r ClubSlow) Text() string {
 	var b strings.Builder
 	switch {
 	case r.Open == 0:
-		return "The club has no open tank yet."
+		return "The club has no open tank yet." + r.trouble()
 	case r.Behind == 0 && r.Pending > 0:
 		b.WriteString("No tank that was looked at needs anybody.")
 	case r.Behind == 0:
@@ -86,7 +86,15 @@ func (r ClubSlow) Text() string {
 	if r.Next > 0 {
 		fmt.Fprintf(&b, "\nMore with page:%d. Tanks of other pages are ranked by their outlooks only.", r.Next)
 	}
-	return b.String()
+	return b.String() + r.trouble()
+}
+
+// trouble says why the last weekly summary was not posted, on a line of its own.
+func (r ClubSlow) trouble() string {
+	if r.Trouble == nil {
+		return ""
+	}
+	return "\n" + sentence(r.Trouble.sentence())
 }
 
 // Members are those that the text names, as quoted words.
