@@ -31,7 +31,7 @@ type app struct {
 
 // openFile opens the command book on a database file, which is made when it is
 // not there. The error says which file and what to try.
-func openFile(path string, log io.Writer) (*app, error) {
+func openFile(path string, log io.Writer, more ...commands.Setting) (*app, error) {
 	dir := filepath.Dir(path)
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
 		return nil, fmt.Errorf("can't open the database %s: there is no folder %s; make it, or name another file with --db", path, dir)
@@ -48,7 +48,7 @@ func openFile(path string, log io.Writer) (*app, error) {
 	case err != nil:
 		return nil, fmt.Errorf("can't open the database %s: %w; name another file with --db", path, err)
 	}
-	book := commands.New(st, commands.WithVersion(version), commands.WithAdviser(advise.New(fitsKept).Hourly()))
+	book := commands.New(st, append(more, commands.WithVersion(version), commands.WithAdviser(advise.New(fitsKept).Hourly()))...)
 	return &app{Book: book, store: st, log: log, clean: func() error { return nil }}, nil
 }
 

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"ripen/bot/discord"
+	"ripen/commands"
 )
 
 // ServeConfig asks for a bot on Discord. What is not given comes from the
@@ -73,7 +74,7 @@ func (c ServeConfig) client(m Machine, log io.Writer) (*discord.Client, error) {
 }
 
 // book opens the database.
-func (c ServeConfig) book(m Machine) (*app, error) {
+func (c ServeConfig) book(m Machine, more ...commands.Setting) (*app, error) {
 	path, standard, err := DatabasePath(c.DB, m)
 	if err != nil {
 		return nil, err
@@ -83,7 +84,7 @@ func (c ServeConfig) book(m Machine) (*app, error) {
 			return nil, err
 		}
 	}
-	return openFile(path, m.Err)
+	return openFile(path, m.Err, more...)
 }
 
 // runServe serves clubs on Discord until ctx is done.
@@ -95,11 +96,17 @@ func runServe(ctx context.Context, m Machine, c ServeConfig) (err error) {
 	if err != nil {
 		return err
 	}
-	a, err := c.book(m)
+	log := slog.New(slog.NewTextHandler(m.Err, nil))
+	watch := newWatch(log)
+	a, err := c.book(m, commands.WithWatch(watch))
 	if err != nil {
 		return err
 	}
 	defer a.closeInto(&err)
+	background, stop := context.WithCancel(ctx)
+	wait := chores(background, a, watch, poster{client}, m.Now, log)
+	defer wait()
+	defer stop()
 	return discord.Serve(ctx, client, c.Guild, a, a.store)
 }
 
