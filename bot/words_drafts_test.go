@@ -39,11 +39,11 @@ func TestFreezeDrafts(t *testing.T) {
 		if !x.Reply.OK && x.Asked {
 			t.Errorf("%s: refused: %s", x.Typed, x.Reply.Text)
 		}
-		r, ok := x.Reply.Data.(interface{ Draft() commands.Draft })
+		r, ok := x.Reply.Data.(interface{ Draft(bool) commands.Draft })
 		if !ok {
 			return nil
 		}
-		d := r.Draft()
+		d := r.Draft(false)
 		name := x.Request.Member + "-" + d.Kind
 		count[name]++
 		return lines.Encode(map[string]any{"id": fmt.Sprint(name, "-", count[name]), "kind": d.Kind, "today": x.At.Format(time.DateOnly), "body": d.Body, "keep": d.Keep})

@@ -32,6 +32,7 @@ type Book struct {
 	store   store.Store
 	adviser Adviser
 	version string
+	model   string // that may phrase replies, "" for none
 	specs   []Spec
 	watch   *Watch // nil where everything is worked out when it is asked for
 }
@@ -93,10 +94,11 @@ func (b *Book) Do(ctx context.Context, r Request) (reply Reply) {
 		attached = x.attached()
 	}
 	text := result.Text()
+	bare := false
 	if x, ok := result.(pictured); ok && r.Bare && len(attached) > 0 {
-		text = x.words()
+		bare, text = true, x.words()
 	}
-	return Reply{OK: true, Private: c.spec.Private, Text: text, Data: result, Files: attached}
+	return Reply{OK: true, Private: c.spec.Private, Text: text, Data: result, Files: attached, Draft: b.draft(ctx, r.Club, result, bare)}
 }
 
 // refusal is the reply to a request that cannot be met; only the asker sees it.

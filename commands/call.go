@@ -35,6 +35,7 @@ type Reply struct {
 	Data    any // marshals to the JSON object of the command book
 	Files   []File
 	Err     *Error
+	Draft   *Draft // what may be said in other words, nil where nothing may
 }
 
 // File is an attachment of a reply.

@@ -26,6 +26,7 @@ func clubSpecs() []Spec {
 				{Name: "zone", Type: TypeText, Help: "time zone of that time: Europe/Lisbon; default UTC"},
 				{Name: "digest", Type: TypeChoice, Choices: []string{"on", "off"}, Help: "whether a weekly summary is posted; default off"},
 				{Name: "share", Type: TypeChoice, Choices: []string{"on", "off"}, Help: "off (default): only tanks of members who said share:yes are shown; on: all without share:no"},
+				{Name: "words", Type: TypeChoice, Choices: []string{"on", "off"}, Help: "off: replies stay in the program's own words where a language model may phrase them; default on"},
 			}},
 	}
 }
@@ -38,6 +39,7 @@ type ClubSettings struct {
 	Zone    string `json:"zone"`
 	Digest  string `json:"digest"` // "on" or "off"
 	Share   string `json:"share"`
+	Words   string `json:"words"`
 	Changed bool   `json:"changed"`
 
 	Last *WeekPosted `json:"last_summary,omitempty"`
@@ -64,6 +66,9 @@ func clubSettings(c *call) (Result, error) {
 		if a, ok := c.args[option]; ok {
 			*to = a.word == "on"
 		}
+	}
+	if a, ok := c.args["words"]; ok {
+		s.Plain = a.word == "off"
 	}
 	var refused *Error
 	if a, ok := c.args["time"]; ok {
@@ -98,7 +103,7 @@ func settingsView(s store.Settings) ClubSettings {
 		}
 		return "off"
 	}
-	r := ClubSettings{Channel: s.Channel, Day: s.Day, Time: s.Time, Zone: s.Zone, Digest: word(s.Digest), Share: word(s.Share)}
+	r := ClubSettings{Channel: s.Channel, Day: s.Day, Time: s.Time, Zone: s.Zone, Digest: word(s.Digest), Share: word(s.Share), Words: word(!s.Plain)}
 	for _, d := range []struct {
 		to    *string
 		usual string
@@ -141,6 +146,9 @@ func (r ClubSettings) Text() string {
 		b.WriteString("\n  share on: tanks stand in lists and summaries unless their members said /tank edit share:no; tell your members so")
 	} else {
 		b.WriteString("\n  share off: only tanks whose members said /tank edit share:yes stand in lists and summaries")
+	}
+	if r.Words == "off" {
+		b.WriteString("\n  words off: replies stay in the program's own words")
 	}
 	return b.String()
 }

@@ -1,6 +1,9 @@
 package commands
 
-import "strings"
+import (
+	"context"
+	"strings"
+)
 
 // NamePlace stands for the tank's name in a Draft, so that what members write
 // never leaves with it.
@@ -28,11 +31,35 @@ func (d Draft) Text() string {
 	return d.Body + "\n\n" + strings.Join(d.Keep, " ")
 }
 
+// drafted is a result that has a Draft; bare leaves a drawing in letters out of it, where
+// a picture shows the same.
+type drafted interface{ Draft(bare bool) Draft }
+
+// WithWords makes replies carry their Draft, and /method say that a language model of that
+// name may phrase them.
+func WithWords(model string) Setting { return func(b *Book) { b.model = model } }
+
+// draft returns what of a result may be said in other words; nil where nothing may, no
+// model is there to say it, or the club wants none.
+func (b *Book) draft(ctx context.Context, club string, result Result, bare bool) *Draft {
+	r, ok := result.(drafted)
+	if !ok || b.model == "" {
+		return nil
+	}
+	if s, err := b.store.Settings(ctx, club); err != nil || s.Plain {
+		return nil
+	}
+	return new(r.Draft(bare))
+}
+
 // Draft returns the outlook's sentences; the chart goes below them.
-func (r Outlook) Draft() Draft {
+func (r Outlook) Draft(bare bool) Draft {
 	name, chart := r.Tank, r.Chart.Text()
-	r.Tank, r.Chart = NamePlace, Chart{Now: r.Chart.Now}
-	return Draft{Kind: "outlook", Body: r.Text(), whole: func(said string) string {
+	if bare {
+		chart = ""
+	}
+	r.Tank = NamePlace
+	return Draft{Kind: "outlook", Body: r.words(), whole: func(said string) string {
 		said = strings.ReplaceAll(said, NamePlace, name)
 		if chart != "" {
 			said += "\n\n" + chart
@@ -42,7 +69,7 @@ func (r Outlook) Draft() Draft {
 }
 
 // Draft returns the diagnosis without its warnings.
-func (r Why) Draft() Draft {
+func (r Why) Draft(bool) Draft {
 	name, keep := r.Tank, r.Cautions
 	r.Tank, r.Cautions = NamePlace, nil
 	return Draft{Kind: "why", Body: r.Text(), Keep: keep, whole: func(said string) string {
@@ -51,8 +78,8 @@ func (r Why) Draft() Draft {
 }
 
 // Draft returns the answer that is ready to post; the page around it stays.
-func (r ClubCase) Draft() Draft {
-	d := r.Why.Draft()
+func (r ClubCase) Draft(bool) Draft {
+	d := r.Why.Draft(false)
 	d.whole = func(said string) string {
 		r.Answer = sentence(strings.ReplaceAll(said, NamePlace, "your tank"))
 		return r.Text()

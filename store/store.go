@@ -162,6 +162,7 @@ type Settings struct {
 	Zone    string // name of an IANA time zone
 	Digest  bool   // whether the summary is posted
 	Share   bool   // whether tanks are shown of members who said neither yes nor no
+	Plain   bool   // whether replies stay in the program's own words
 }
 
 // Clubs keeps what is a club's as a whole.

@@ -32,8 +32,8 @@ func (db *DB) ClubTanks(ctx context.Context, club string) ([]store.Tank, error) 
 // Settings returns the club's settings, the zero value when none were made.
 func (db *DB) Settings(ctx context.Context, club string) (s store.Settings, err error) {
 	err = db.read(ctx, "settings", func(tx *sql.Tx) error {
-		err := tx.QueryRowContext(ctx, `SELECT channel, day, time, zone, digest, share FROM clubs WHERE club = ?`, club).
-			Scan(&s.Channel, &s.Day, &s.Time, &s.Zone, &s.Digest, &s.Share)
+		err := tx.QueryRowContext(ctx, `SELECT channel, day, time, zone, digest, share, plain FROM clubs WHERE club = ?`, club).
+			Scan(&s.Channel, &s.Day, &s.Time, &s.Zone, &s.Digest, &s.Share, &s.Plain)
 		if errors.Is(err, sql.ErrNoRows) {
 			return nil
 		}
@@ -45,11 +45,11 @@ func (db *DB) Settings(ctx context.Context, club string) (s store.Settings, err 
 // SetSettings puts the settings in the place of those before.
 func (db *DB) SetSettings(ctx context.Context, club string, s store.Settings) error {
 	return db.write(ctx, "set settings", func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO clubs (club, channel, day, time, zone, digest, share)
-			VALUES (?, ?, ?, ?, ?, ?, ?)
+		_, err := tx.ExecContext(ctx, `INSERT INTO clubs (club, channel, day, time, zone, digest, share, plain)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?)
 			ON CONFLICT DO UPDATE SET channel = excluded.channel, day = excluded.day, time = excluded.time,
-				zone = excluded.zone, digest = excluded.digest, share = excluded.share`,
-			club, s.Channel, s.Day, s.Time, s.Zone, s.Digest, s.Share)
+				zone = excluded.zone, digest = excluded.digest, share = excluded.share, plain = excluded.plain`,
+			club, s.Channel, s.Day, s.Time, s.Zone, s.Digest, s.Share, s.Plain)
 		return err
 	})
 }

@@ -160,7 +160,7 @@ func fill(t *testing.T, db *DB) {
 	must(err)
 	add("pond", "wren", "Étang")
 	must(db.SetNote(ctx, "reef", "form/wren", "volume:60L\nph:7.6"))
-	must(db.SetSettings(ctx, "reef", store.Settings{Channel: "cycling", Day: "monday", Time: "18:00", Zone: "Europe/Lisbon", Digest: true, Share: true}))
+	must(db.SetSettings(ctx, "reef", store.Settings{Channel: "cycling", Day: "monday", Time: "18:00", Zone: "Europe/Lisbon", Digest: true, Share: true, Plain: true}))
 	must(db.KeepOutlook(ctx, store.Outlook{Tank: nano.ID, Asked: "outlook", Own: true, At: at(6), Day: 4, Stage: "nitrite", Readings: 1,
 		Done: [7]float64{9, 12, 15, 20.5, 30, 60, math.Inf(1)}, Engine: "0.1", Prior: "general"}))
 	must(db.SetVerdict(ctx, store.Verdict{Tank: nano.ID, Revision: "1.1", At: at(6), Data: "{}"}))

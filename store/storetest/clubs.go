@@ -2,7 +2,7 @@ package storetest
 
 import "ripen/store"
 
-var someSettings = store.Settings{Channel: "cycling", Day: "monday", Time: "18:00", Zone: "Europe/Lisbon", Digest: true, Share: true}
+var someSettings = store.Settings{Channel: "cycling", Day: "monday", Time: "18:00", Zone: "Europe/Lisbon", Digest: true, Share: true, Plain: true}
 
 var clubs = []claim{
 	{"NoSettingsAtFirst", func(s suite) { s.wantSettings("reef", store.Settings{}) }},
