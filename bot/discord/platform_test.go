@@ -4,6 +4,7 @@ import (
 	"context"
 	"strconv"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -65,7 +66,7 @@ func (p *platform) say(s step, last *discordtest.Message, n int) []*discordtest.
 	var i *discordtest.Interaction
 	switch way {
 	case "typed":
-		i = p.sent(p.Slash(from, command, sub, p.options(command, sub, options)...))
+		i = p.sent(p.Slash(from, command, sub, given(command, sub, options)...))
 	case "menu":
 		i = p.sent(p.UserMenu(from, menuExplain, discordtest.From{User: options["member"], Guild: guild}))
 	case "post":
@@ -96,9 +97,12 @@ func (p *platform) say(s step, last *discordtest.Message, n int) []*discordtest.
 	return all
 }
 
-// options are those of a command as its registration asks for them.
-func (p *platform) options(command, sub string, options map[string]string) (given []discordtest.Option) {
-	for _, s := range commands.New(nil).Specs() {
+// allSpecs are those of all commands.
+var allSpecs = sync.OnceValue(func() []commands.Spec { return commands.New(nil).Specs() })
+
+// given are the options of a command as its registration asks for them.
+func given(command, sub string, options map[string]string) (given []discordtest.Option) {
+	for _, s := range allSpecs() {
 		if s.Name != command || s.Sub != sub {
 			continue
 		}
