@@ -62,6 +62,7 @@ type arrow struct {
 var arrows = []arrow{
 	{"ripen/bot", true, []string{"ripen/bot", "ripen/commands", "ripen/store", "ripen/engine/advise", "ripen/engine/study"}, "main wires everything by hand, and is the only one to do so"},
 	{"ripen/bot/discord/discordtest", false, []string{"ripen/testdata"}, "the stand-in plays the platform by its description, and knows nothing of the bot"},
+	{"ripen/bot/words/wordstest", false, nil, "the stand-in plays a server, and knows nothing of the bot"},
 	{"ripen/bot/words/guard/guardtest", false, []string{"ripen/testdata"}, "what the guard is checked on was made without it"},
 	{"ripen/bot/words/guard", false, nil, "the guard judges text by text: it knows no command, no chat and no network"},
 	{"ripen/bot", false, []string{"ripen/bot", "ripen/commands"}, "front ends ask the commands, never the store or the engine"},
@@ -100,6 +101,7 @@ var places = []struct {
 	{"github.com/peterh/liner", "ripen/bot/console", "one package edits lines"},
 	{"github.com/alecthomas/kong", "ripen/bot", "one package reads the command line"},
 	{"os", "ripen/bot", "the machine is known at the top; the store opens its own files"},
+	{"github.com/sashabaranov/go-openai", "ripen/bot/words", "one package speaks to a language model"},
 	{"net/http", "ripen/bot", "only front ends speak to a network"},
 }
 
