@@ -15,6 +15,7 @@ require (
 	github.com/mattn/go-runewidth v0.0.31
 	github.com/peterh/liner v1.2.3
 	github.com/pressly/goose/v3 v3.29.0
+	github.com/sashabaranov/go-openai v1.43.0
 	golang.org/x/image v0.30.0
 	golang.org/x/term v0.48.0
 	golang.org/x/text v0.44.0
@@ -38,7 +39,6 @@ require (
 	github.com/remyoudompheng/bigfft v0.0.0-20230129092748-24d4a6f8daec // indirect
 	github.com/robfig/cron/v3 v3.0.1 // indirect
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
-	github.com/sashabaranov/go-openai v1.43.0 // indirect
 	github.com/sethvargo/go-retry v0.5.0 // indirect
 	go.uber.org/multierr v1.11.0 // indirect
 	go.yaml.in/yaml/v4 v4.0.0 // indirect

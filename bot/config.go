@@ -34,6 +34,7 @@ type ConsoleConfig struct {
 type ReplayConfig struct {
 	DB     string `name:"db" placeholder:"FILE" help:"Database file, made when it is not there. Default: a fresh one that is thrown away."`
 	JSON   bool   `name:"json" help:"Answer each command with one JSON object on one line."`
+	Words  bool   `help:"Let the language model of $$RIPEN_LLM_URL phrase replies; they then differ from run to run."`
 	Script string `arg:"" optional:"" default:"-" help:"The script; - is the standard input."`
 }
 

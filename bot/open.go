@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"ripen/bot/words"
 	"ripen/commands"
 	"ripen/engine/advise"
 	"ripen/store"
@@ -24,6 +25,7 @@ const fitsKept = 8
 // app is the command book on an open store.
 type app struct {
 	*commands.Book
+	words *words.Stage // nil for none
 	store store.Store
 	log   io.Writer
 	clean func() error // takes away what was only for this run
@@ -53,12 +55,12 @@ func openFile(path string, log io.Writer, more ...commands.Setting) (*app, error
 }
 
 // openTemporary opens the command book on a fresh database that goes with the app.
-func openTemporary(log io.Writer) (*app, error) {
+func openTemporary(log io.Writer, more ...commands.Setting) (*app, error) {
 	dir, err := os.MkdirTemp("", "ripen-")
 	if err != nil {
 		return nil, fmt.Errorf("no place for a temporary database: %w; name a file with --db", err)
 	}
-	a, err := openFile(filepath.Join(dir, "ripen.db"), log)
+	a, err := openFile(filepath.Join(dir, "ripen.db"), log, more...)
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(dir))
 	}
@@ -81,7 +83,8 @@ func (a *app) closeInto(err *error) {
 	}
 }
 
-// Do answers a request; what went wrong below the commands is logged.
+// Do answers a request, in a model's words where that is wanted; what went wrong below
+// the commands is logged.
 func (a *app) Do(ctx context.Context, r commands.Request) commands.Reply {
 	reply := a.Book.Do(ctx, r)
 	if reply.Err != nil {
@@ -89,7 +92,7 @@ func (a *app) Do(ctx context.Context, r commands.Request) commands.Reply {
 			fmt.Fprintf(a.log, "bot: %s: %s\n", reply.Err.Code, oneLine(cause))
 		}
 	}
-	return reply
+	return a.words.Say(ctx, r, reply)
 }
 
 // openTanks returns the names of a member's open tanks, oldest first.

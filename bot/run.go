@@ -14,6 +14,7 @@ import (
 	"ripen/bot/demo"
 	"ripen/bot/replay"
 	"ripen/bot/talk"
+	"ripen/bot/words"
 	"ripen/commands"
 )
 
@@ -71,14 +72,22 @@ func runReplay(ctx context.Context, m Machine, c ReplayConfig) (err error) {
 		defer f.Close()
 		script = f
 	}
+	var stage *words.Stage
+	var more []commands.Setting
+	if c.Words {
+		if stage, more, err = (LLMConfig{}).phrased(m, m.Err); err != nil {
+			return err
+		}
+	}
 	open := openTemporary
 	if c.DB != "" {
-		open = func(log io.Writer) (*app, error) { return openFile(c.DB, log) }
+		open = func(log io.Writer, more ...commands.Setting) (*app, error) { return openFile(c.DB, log, more...) }
 	}
-	a, err := open(m.Err)
+	a, err := open(m.Err, more...)
 	if err != nil {
 		return err
 	}
+	a.words = stage
 	defer a.closeInto(&err)
 	show := replay.Transcript(m.Out)
 	if c.JSON {
@@ -121,10 +130,15 @@ func runConsole(ctx context.Context, m Machine, c ConsoleConfig) (err error) {
 			return err
 		}
 	}
-	a, err := openFile(path, m.Err)
+	stage, more, err := (LLMConfig{}).phrased(m, m.Err)
 	if err != nil {
 		return err
 	}
+	a, err := openFile(path, m.Err, more...)
+	if err != nil {
+		return err
+	}
+	a.words = stage
 	defer a.closeInto(&err)
 	member := c.Member
 	if member == "" {

@@ -18,13 +18,15 @@ import (
 // ServeConfig asks for a bot on Discord. What is not given comes from the
 // environment, and what is not there from the file.
 type ServeConfig struct {
-	Config string `name:"config" placeholder:"FILE" json:"-" help:"JSON file with any of: token, api, db, guild, shard, shards."`
+	Config string `name:"config" placeholder:"FILE" json:"-" help:"JSON file with any of: token, api, db, guild, shard, shards, llm."`
 	DB     string `name:"db" placeholder:"FILE" json:"db" help:"Database file, made when it is not there. Default: as of the chat."`
 	API    string `name:"api" placeholder:"URL" json:"api" help:"Base of the HTTP interface. Default: $$RIPEN_DISCORD_API, else the platform's."`
 	Guild  string `placeholder:"ID" json:"guild" help:"Register the commands in this club only, to try them out."`
 	Shard  int    `placeholder:"N" json:"shard" help:"This process's shard, counted from 0."`
 	Shards int    `placeholder:"N" json:"shards" help:"How many shards there are, each with a database of its own."`
 	Token  string `kong:"-" json:"token"`
+
+	LLM LLMConfig `kong:"-" json:"llm"`
 }
 
 // complete fills in what the command line does not say, and checks the whole.
@@ -50,6 +52,7 @@ func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
 		return ""
 	}
 	c.Token = strings.TrimSpace(first(m.Getenv("RIPEN_DISCORD_TOKEN"), file.Token))
+	c.LLM = file.LLM
 	c.API = first(c.API, m.Getenv("RIPEN_DISCORD_API"), file.API)
 	c.DB, c.Guild = first(c.DB, m.Getenv("RIPEN_DB"), file.DB), first(c.Guild, file.Guild)
 	if c.Shards == 0 && c.Shard == 0 {
@@ -98,10 +101,15 @@ func runServe(ctx context.Context, m Machine, c ServeConfig) (err error) {
 	}
 	log := slog.New(slog.NewTextHandler(m.Err, nil))
 	watch := newWatch(log)
-	a, err := c.book(m, commands.WithWatch(watch))
+	stage, more, err := c.LLM.phrased(m, m.Err)
 	if err != nil {
 		return err
 	}
+	a, err := c.book(m, append(more, commands.WithWatch(watch))...)
+	if err != nil {
+		return err
+	}
+	a.words = stage
 	defer a.closeInto(&err)
 	background, stop := context.WithCancel(ctx)
 	wait := chores(background, a, watch, poster{client}, m.Now, log)
@@ -129,6 +137,9 @@ func runCheck(ctx context.Context, m Machine, c ServeConfig) error {
 			a.closeInto(&err)
 		}
 		say("database", err)
+		if w, err := c.LLM.model(m); err != nil || w.URL != "" {
+			say("language model, as far as it shows", err)
+		}
 		client, err := c.client(m, io.Discard)
 		if say("token, address and shards, as far as they show", err) {
 			self, err := client.Self(ctx)
