@@ -26,7 +26,8 @@
 //	12  advise    The front door: a log in, an answer out
 //	13  study     How true it is: calibration, and outlooks scored against known tanks
 //	14  dosing    How much to add: ammonia, buffer, thiosulfate, new water
-//	15  par       Appendix: work on all cores
+//	15  pool      What a club's tanks have in common: partial pooling of finished tanks
+//	16  par       Appendix: work on all cores
 //
 // # Conventions
 //
@@ -93,6 +94,7 @@
 //	what is tried            reruns of the posterior                       tryout/tryout.go      TestAloneIsSingle
 //	what a logged seed saves  reruns without it                            tryout/gain.go        TestGain
 //	expected information     Lindley 1956                                  nexttest/gain.go      TestInformationOfNormals
+//	pooling of a club        Gelman et al. 2013; one tank left out         pool/learn.go         TestLearnFindsTheClub
 //	what a reading tells     refits with that reading                      nexttest/nexttest.go  TestRefits
 //	stages of stocking       reruns of the posterior; limits of chem       stocking/stages.go    TestStagesAddUp
 //	food and animals         Timmons & Ebeling; common practice            model/food.go         stocking.TestFoodFactors

@@ -9,6 +9,7 @@ import (
 	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
+	"ripen/engine/pool"
 	"ripen/engine/tryout"
 	"ripen/engine/unit"
 )
@@ -21,9 +22,10 @@ type Engine struct {
 	outlooks *recent[outlook.Outlook]
 	whys     *recent[diagnose.Diagnosis]
 	gains    *recent[tryout.Gain]
-	hourly   bool  // see Hourly
-	short    turns // of outlooks
-	long     turns // of all else
+	prior    pool.Prior // what a club's tanks taught; see Learned
+	hourly   bool       // see Hourly
+	short    turns      // of outlooks
+	long     turns      // of all else
 }
 
 // New returns an engine that remembers the last fits tanks (about 7 MB each) and
@@ -67,7 +69,7 @@ func (e *Engine) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.O
 }
 
 func (e *Engine) project(plan *model.Plan, assumed []string, k key) (*fit.Posterior, outlook.Outlook) {
-	p := e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws)
+	p := e.fit(plan, assumed)
 	o := outlook.Of(p)
 	e.outlooks.put(k, o)
 	return p, o

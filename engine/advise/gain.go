@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"hash/fnv"
 
-	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/tryout"
 	"ripen/engine/unit"
@@ -22,7 +21,7 @@ func (e *Engine) Gain(c model.Case, now unit.Days, of model.Event) (tryout.Gain,
 		return g, nil
 	}
 	defer e.long.take()()
-	g, err := tryout.GainOf(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), of)
+	g, err := tryout.GainOf(e.fit(plan, assumed), of)
 	if err == nil {
 		e.gains.put(k, g)
 	}

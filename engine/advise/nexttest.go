@@ -1,7 +1,6 @@
 package advise
 
 import (
-	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/nexttest"
 	"ripen/engine/outlook"
@@ -16,7 +15,7 @@ func (e *Engine) NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook
 	k := keyOf(plan)
 	defer e.long.take()()
 	o, known := e.outlooks.get(k)
-	p := e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws)
+	p := e.fit(plan, assumed)
 	if !known {
 		o = outlook.Of(p)
 		e.outlooks.put(k, o)

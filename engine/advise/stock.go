@@ -1,7 +1,6 @@
 package advise
 
 import (
-	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/stocking"
 	"ripen/engine/unit"
@@ -12,5 +11,5 @@ import (
 func (e *Engine) Stock(c model.Case, now unit.Days, w stocking.Wish) (stocking.Advice, error) {
 	plan, assumed := e.ready(c, now)
 	defer e.long.take()()
-	return stocking.Of(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), w)
+	return stocking.Of(e.fit(plan, assumed), w)
 }

@@ -1,7 +1,6 @@
 package advise
 
 import (
-	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/tryout"
 	"ripen/engine/unit"
@@ -13,5 +12,5 @@ import (
 func (e *Engine) Tryout(c model.Case, now unit.Days, changes ...tryout.Change) (tryout.Result, error) {
 	plan, assumed := e.ready(c, now)
 	defer e.long.take()()
-	return tryout.Of(e.fits.FitPlan(plan, assumed, fit.Hypothesis{}, fit.Draws), changes...)
+	return tryout.Of(e.fit(plan, assumed), changes...)
 }

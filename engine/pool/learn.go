@@ -1,0 +1,252 @@
+package pool
+
+import (
+	"cmp"
+	"fmt"
+	"hash/fnv"
+	"math"
+	"slices"
+)
+
+// Normal is the distribution of a score.
+type Normal struct {
+	Mean float64 `json:"mean"`
+	SD   float64 `json:"sd"`
+}
+
+// Levels of what was learnt.
+const (
+	None   = ""     // the general prior holds
+	Club   = "club" // one distribution for all tanks of the club
+	ByBand = "band" // one for each band of pH and source, drawn to the club's
+)
+
+// Prior is what a club's tanks taught.
+type Prior struct {
+	Version string      `json:"version"` // "" if nothing is used
+	Level   string      `json:"level"`   // one of the levels above
+	Tanks   int         `json:"tanks"`   // that were learnt from
+	Gain    float64     `json:"gain"`    // nats a tank by which it foretells better, one left out at a time
+	Club    [2]Normal   `json:"club"`
+	Bands   []BandPrior `json:"bands,omitempty"` // of Level ByBand
+}
+
+// BandPrior is the part of one band.
+type BandPrior struct {
+	Band
+	Tanks  int       `json:"tanks"`
+	Scores [2]Normal `json:"scores"`
+}
+
+// Least is how many finished tanks are learnt from at least.
+const Least = 8
+
+// How far centres stray, a priori, in scores: the club's from the general one, and a
+// band's from the club's. That of the spread is on the log scale. Common sense, no source.
+const (
+	clubStray, bandStray, spreadStray = 0.5, 0.5, 0.5
+)
+
+// Learn pools the tanks of a club. The same tanks give the same prior, whatever their
+// order. It is used only where, with one tank left out at a time, it scores better than the
+// general prior by more than the standard error of that.
+func Learn(tanks []Tank) Prior {
+	p := Prior{Tanks: len(tanks)}
+	if len(tanks) < Least {
+		return p
+	}
+	tanks = slices.Clone(tanks)
+	slices.SortFunc(tanks, func(a, b Tank) int {
+		return cmp.Or(cmp.Compare(a.Band.PH, b.Band.PH), cmp.Compare(a.Band.Source, b.Band.Source), slices.Compare(a.Mean[:], b.Mean[:]), slices.Compare(a.Var[:], b.Var[:]))
+	})
+	for k := range p.Club {
+		p.Club[k] = club(tanks, k)
+	}
+	levels := []string{Club}
+	if len(split(tanks)) > 1 {
+		levels = append(levels, ByBand)
+	}
+	for _, level := range levels {
+		if gain, sure := leaveOneOut(tanks, level); sure && gain > p.Gain {
+			p.Level, p.Gain = level, gain
+		}
+	}
+	if p.Level == ByBand {
+		p.Bands = bands(tanks, p.Club)
+	}
+	if p.Level != None {
+		p.Version = p.version()
+	}
+	return p
+}
+
+// version names what was learnt, so that an outlook can say what it rested on.
+func (p Prior) version() string {
+	h := fnv.New32a()
+	fmt.Fprintf(h, "%s %.3f", p.Level, p.Club)
+	for _, b := range p.Bands {
+		fmt.Fprintf(h, " %s %s %.3f", b.PH, b.Source, b.Scores)
+	}
+	return fmt.Sprintf("%s-%d-%08x", p.Level, p.Tanks, h.Sum32())
+}
+
+// sums are what a normal with unknown centre needs of tanks, for one spread.
+type sums struct{ w, wy, wyy, logw float64 }
+
+func (s *sums) add(t seen, spread, sign float64) {
+	w := 1 / (spread*spread + t.e2)
+	s.w += sign * w
+	s.wy += sign * w * t.y
+	s.wyy += sign * w * t.y * t.y
+	s.logw += sign * math.Log(w)
+}
+
+// fitted is the centre under a prior N(at, stray²), with its variance and the log of the
+// joint density, up to a constant.
+func (s sums) fitted(at, stray float64) (m, v, density float64) {
+	prior := 1 / (stray * stray)
+	v = 1 / (s.w + prior)
+	m = v * (s.wy + prior*at)
+	off := s.wyy - 2*m*s.wy + m*m*s.w + prior*(m-at)*(m-at)
+	return m, v, 0.5*(s.logw-off) + 0.5*math.Log(v)
+}
+
+// spreads are those that are tried: from 0.2 to 2, evenly on the log scale.
+var spreads = func() (all []float64) {
+	for i := range 41 {
+		all = append(all, 0.2*math.Pow(10, float64(i)/40))
+	}
+	return all
+}()
+
+// unlikely is how unlikely a spread is beforehand, in nats: the general one is 1.
+func unlikely(spread float64) float64 {
+	l := math.Log(spread) / spreadStray
+	return 0.5 * l * l
+}
+
+// best returns the distribution of the likeliest spread, its centre's doubt included.
+func best(of func(spread int) sums) Normal {
+	top := math.Inf(-1)
+	var n Normal
+	for i, s := range spreads {
+		m, v, density := of(i).fitted(0, clubStray)
+		if density -= unlikely(s); density > top {
+			top, n = density, Normal{m, math.Sqrt(s*s + v)}
+		}
+	}
+	return n
+}
+
+// club pools all tanks.
+func club(tanks []Tank, k int) Normal {
+	all := gather(tanks, k)
+	return best(func(i int) sums { return all[i] })
+}
+
+// gather sums the tanks up for each spread.
+func gather(tanks []Tank, k int) []sums {
+	all := make([]sums, len(spreads))
+	for i, s := range spreads {
+		for _, t := range tanks {
+			all[i].add(t.alone(k), s, 1)
+		}
+	}
+	return all
+}
+
+// within returns the distribution of one band, number at of all of them, whose centres
+// stray around the club's and whose spread is one.
+func within(bands [][]sums, at int, c Normal) Normal {
+	top := math.Inf(-1)
+	var n Normal
+	for i, s := range spreads {
+		density := -unlikely(s)
+		for _, b := range bands {
+			_, _, d := b[i].fitted(c.Mean, bandStray)
+			density += d
+		}
+		if density > top {
+			m, v, _ := bands[at][i].fitted(c.Mean, bandStray)
+			top, n = density, Normal{m, math.Sqrt(s*s + v)}
+		}
+	}
+	return n
+}
+
+// split returns the tanks of each band; they come sorted.
+func split(tanks []Tank) (all [][]Tank) {
+	for from := 0; from < len(tanks); {
+		upto := from
+		for upto < len(tanks) && tanks[upto].Band == tanks[from].Band {
+			upto++
+		}
+		all, from = append(all, tanks[from:upto]), upto
+	}
+	return all
+}
+
+// gatherBands sums each band up.
+func gatherBands(bands [][]Tank, k int) (all [][]sums) {
+	for _, b := range bands {
+		all = append(all, gather(b, k))
+	}
+	return all
+}
+
+// bands pools each band.
+func bands(tanks []Tank, c [2]Normal) (all []BandPrior) {
+	parts := split(tanks)
+	for _, b := range parts {
+		all = append(all, BandPrior{Band: b[0].Band, Tanks: len(b)})
+	}
+	for k := range c {
+		sums := gatherBands(parts, k)
+		for i := range all {
+			all[i].Scores[k] = within(sums, i, c[k])
+		}
+	}
+	return all
+}
+
+// leaveOneOut is by how many nats a tank the others of the club foretell its readings
+// better than the general prior does, and whether that is more than its standard error.
+func leaveOneOut(tanks []Tank, level string) (gain float64, sure bool) {
+	n := float64(len(tanks))
+	by := make([]float64, len(tanks))
+	parts := split(tanks)
+	for k := range 2 {
+		all, apart := gather(tanks, k), gatherBands(parts, k)
+		j := 0
+		for b, part := range parts {
+			for _, t := range part {
+				own := t.alone(k)
+				without := func(s []sums) []sums {
+					rest := slices.Clone(s)
+					for i := range rest {
+						rest[i].add(own, spreads[i], -1)
+					}
+					return rest
+				}
+				rest := without(all)
+				d := best(func(i int) sums { return rest[i] })
+				if level == ByBand {
+					whole := apart[b]
+					apart[b] = without(whole)
+					d = within(apart, b, d)
+					apart[b] = whole
+				}
+				by[j] += logNormal(own.y, d.Mean, d.SD*d.SD+own.e2) - logNormal(own.y, 0, 1+own.e2)
+				j++
+			}
+		}
+	}
+	for _, x := range by {
+		gain += x / n
+	}
+	v := 0.0
+	for _, x := range by {
+		v += (x - gain) * (x - gain) / (n - 1)
+	}
+	return gain, gain > math.Sqrt(v/n)
+}
