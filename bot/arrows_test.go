@@ -60,7 +60,7 @@ type arrow struct {
 // The arrows of the project. A package belongs to the first row whose root it
 // lies under, and of the project it imports only what the row allows.
 var arrows = []arrow{
-	{"ripen/bot", true, []string{"ripen/bot", "ripen/commands", "ripen/store", "ripen/engine/advise", "ripen/engine/study"}, "main wires everything by hand, and is the only one to do so"},
+	{"ripen/bot", true, []string{"ripen/bot", "ripen/commands", "ripen/store", "ripen/engine/advise", "ripen/engine/pool", "ripen/engine/study"}, "main wires everything by hand, and is the only one to do so"},
 	{"ripen/bot/discord/discordtest", false, []string{"ripen/testdata"}, "the stand-in plays the platform by its description, and knows nothing of the bot"},
 	{"ripen/bot/words/wordstest", false, nil, "the stand-in plays a server, and knows nothing of the bot"},
 	{"ripen/bot/words/guard/guardtest", false, []string{"ripen/testdata"}, "what the guard is checked on was made without it"},

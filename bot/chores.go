@@ -36,13 +36,13 @@ func (p poster) PostReply(ctx context.Context, channel string, reply commands.Re
 
 // newWatch returns what keeps verdicts of open tanks up to date while clubs are served.
 func newWatch(log *slog.Logger) *commands.Watch {
-	return commands.NewWatch(advise.New(2), func(tank int64, err error) {
+	return commands.NewWatch(learner{advise.New(2)}, func(tank int64, err error) {
 		log.Error("a tank could not be worked out", "tank", tank, "error", err)
 	})
 }
 
-// chores does in the background what nobody asks for: weekly summaries, and verdicts of
-// tanks. It returns a function that waits until all is ended, which is soon after ctx.
+// chores does in the background what nobody asks for: weekly summaries, verdicts of
+// tanks, and learning from those that are finished. It returns a function that waits until all is ended, which is soon after ctx.
 func chores(ctx context.Context, a *app, w *commands.Watch, p weekly.Poster, now func() time.Time, log *slog.Logger) (wait func()) {
 	posts := weekly.Weekly{Store: a.store, Book: a, Poster: p, Now: now, Log: log}
 	var all sync.WaitGroup
@@ -53,6 +53,11 @@ func chores(ctx context.Context, a *app, w *commands.Watch, p weekly.Poster, now
 			weekly.Chore{Name: "verdicts", Every: time.Hour, Do: func(ctx context.Context) {
 				if err := w.Sweep(ctx, now()); err != nil && ctx.Err() == nil {
 					log.Error("the tanks could not be looked through", "error", err)
+				}
+			}},
+			weekly.Chore{Name: "learning", Every: 24 * time.Hour, Do: func(ctx context.Context) {
+				if err := a.LearnAll(ctx); err != nil && ctx.Err() == nil {
+					log.Error("nothing was learnt", "error", err)
 				}
 			}})
 		if err != nil {

@@ -11,6 +11,7 @@ import (
 	"ripen/bot/words"
 	"ripen/commands"
 	"ripen/engine/advise"
+	"ripen/engine/pool"
 	"ripen/store"
 	"ripen/store/sqlite"
 )
@@ -31,6 +32,12 @@ type app struct {
 	clean func() error // takes away what was only for this run
 }
 
+// learner is an engine that the tanks of a club can teach.
+type learner struct{ *advise.Engine }
+
+// Learned returns an engine that takes what was learnt into account.
+func (l learner) Learned(p pool.Prior) commands.Adviser { return l.Engine.Learned(p) }
+
 // openFile opens the command book on a database file, which is made when it is
 // not there. The error says which file and what to try.
 func openFile(path string, log io.Writer, more ...commands.Setting) (*app, error) {
@@ -50,7 +57,7 @@ func openFile(path string, log io.Writer, more ...commands.Setting) (*app, error
 	case err != nil:
 		return nil, fmt.Errorf("can't open the database %s: %w; name another file with --db", path, err)
 	}
-	book := commands.New(st, append(more, commands.WithVersion(version), commands.WithAdviser(advise.New(fitsKept).Hourly()))...)
+	book := commands.New(st, append(more, commands.WithVersion(version), commands.WithAdviser(learner{advise.New(fitsKept).Hourly()}))...)
 	return &app{Book: book, store: st, log: log, clean: func() error { return nil }}, nil
 }
 

@@ -45,14 +45,14 @@ var errPending = errors.New("not worked out yet")
 // assessed returns what is known of an open tank at a time. Where a watch works in the
 // background it is what that found last, be it of an earlier log or day (stale), or errPending;
 // elsewhere it is worked out now. store.ErrNotFound if the tank is gone.
-func (b *Book) assessed(ctx context.Context, s store.Standing, now time.Time) (assessment, error) {
+func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now time.Time) (assessment, error) {
 	a, known := decoded(s)
 	fresh := known && s.Verdict.Revision == s.Revision
 	switch {
 	case fresh && !a.at.Before(midnight(now.UTC())):
 		return a, nil
 	case b.watch == nil:
-		return b.assess(ctx, b.adviser, s, now, false)
+		return b.assess(ctx, by, s, now, false)
 	}
 	b.watch.look(s.ID)
 	switch a.stale = true; {
@@ -85,7 +85,7 @@ func (c *call) seen(s store.Settings, open, pending, unseen *int) ([]seen, error
 	}
 	var all []seen
 	for _, t := range tanks {
-		known, err := c.book.assessed(c.ctx, t, c.At)
+		known, err := c.book.assessed(c.ctx, c.adviser, t, c.At)
 		switch {
 		case errors.Is(err, store.ErrNotFound): // taken back meanwhile
 			continue

@@ -29,12 +29,12 @@ type Adviser interface {
 // Book answers requests. It is safe for use by several goroutines at once if
 // its store and its adviser are.
 type Book struct {
-	store   store.Store
-	adviser Adviser
-	version string
-	model   string // that may phrase replies, "" for none
-	specs   []Spec
-	watch   *Watch // nil where everything is worked out when it is asked for
+	store    store.Store
+	advisers advisers
+	version  string
+	model    string // that may phrase replies, "" for none
+	specs    []Spec
+	watch    *Watch // nil where everything is worked out when it is asked for
 }
 
 // Setting adjusts a new Book.
@@ -42,7 +42,7 @@ type Setting func(*Book)
 
 // WithAdviser plugs in the engine behind /outlook and /why. Without it they
 // answer with code "unavailable".
-func WithAdviser(a Adviser) Setting { return func(b *Book) { b.adviser = a } }
+func WithAdviser(a Adviser) Setting { return func(b *Book) { b.advisers.base = a } }
 
 // WithVersion sets the version that /method names.
 func WithVersion(v string) Setting { return func(b *Book) { b.version = v } }

@@ -57,7 +57,7 @@ func clubCase(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	o, err := c.book.adviser.Outlook(cs, now)
+	o, err := c.adviser.Outlook(cs, now)
 	if err != nil {
 		return nil, engineError(err)
 	}

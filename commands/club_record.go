@@ -7,22 +7,31 @@ import (
 	"slices"
 
 	"ripen/commands/picture"
+	"ripen/engine/pool"
 	"ripen/store"
 )
 
 // ClubRecord is how earlier outlooks of the club turned out.
 type ClubRecord struct {
-	Outlooks  int           `json:"outlooks"`   // that were given
-	Finished  int           `json:"finished"`   // tanks that are done, with an outlook before
-	NotDone   int           `json:"not_done"`   // tanks with an outlook that were closed without being done
-	Open      int           `json:"open"`       // tanks with an outlook that are still on their way
-	Least     int           `json:"least"`      // tanks that have to be done before shares are told
-	Enough    bool          `json:"enough"`     // they are
-	All       RecordStage   `json:"all"`        // every stage together
-	Stages    []RecordStage `json:"stages"`     // by how far along the tank was
-	Intervals [3]float64    `json:"intervals"`  // 50, 80 and 95, percent
-	Priors    []RecordPrior `json:"priors"`     // by what the engine believed beforehand
-	Middle    string        `json:"one_a_tank"` // what counts of several outlooks
+	Outlooks  int           `json:"outlooks"`  // that were given
+	Finished  int           `json:"finished"`  // tanks that are done, with an outlook before
+	NotDone   int           `json:"not_done"`  // tanks with an outlook that were closed without being done
+	Open      int           `json:"open"`      // tanks with an outlook that are still on their way
+	Least     int           `json:"least"`     // tanks that have to be done before shares are told
+	Enough    bool          `json:"enough"`    // they are
+	All       RecordStage   `json:"all"`       // every stage together
+	Stages    []RecordStage `json:"stages"`    // by how far along the tank was
+	Intervals [3]float64    `json:"intervals"` // 50, 80 and 95, percent
+	Priors    []RecordPrior `json:"priors"`    // by what the engine believed beforehand
+	Learned   Learned       `json:"learned"`
+}
+
+// Learned is what the club's own tanks taught the outlooks.
+type Learned struct {
+	Tanks   int    `json:"tanks"`   // finished ones that were learnt from
+	Least   int    `json:"least"`   // before it begins
+	Used    bool   `json:"used"`    // it foretells better than what is known in general
+	Version string `json:"version"` // "" if not used
 }
 
 // RecordStage is how outlooks did that were given while tanks were so far along. Of
@@ -40,9 +49,9 @@ type RecordStage struct {
 	OfWay    *float64   `json:"median_error_percent"` // of the whole way
 }
 
-// RecordPrior is how outlooks did that rest on the same belief.
+// RecordPrior is how outlooks did that rest on the same sort of belief.
 type RecordPrior struct {
-	Prior string `json:"prior"`
+	Prior string `json:"prior"` // "general" or "club"
 	RecordStage
 }
 
@@ -73,7 +82,8 @@ func (x scored) held() (in [3]bool) {
 }
 
 func clubRecord(c *call) (Result, error) {
-	r := ClubRecord{Least: leastFinished, Intervals: [3]float64{50, 80, 95}, Stages: []RecordStage{}, Priors: []RecordPrior{}, Middle: "first"}
+	r := ClubRecord{Least: leastFinished, Intervals: [3]float64{50, 80, 95}, Stages: []RecordStage{}, Priors: []RecordPrior{}}
+	r.Learned = Learned{Tanks: c.prior.Tanks, Least: pool.Least, Used: c.prior.Level != pool.None, Version: c.prior.Version}
 	all, err := c.scores(&r)
 	if err != nil {
 		return nil, err
@@ -88,7 +98,7 @@ func clubRecord(c *call) (Result, error) {
 		in := firstOfEach(all, stage.From/100, stage.To/100)
 		every = append(every, in...)
 		for _, x := range in {
-			byPrior[x.Prior] = append(byPrior[x.Prior], x)
+			byPrior[priorKind(x.Prior)] = append(byPrior[priorKind(x.Prior)], x)
 		}
 		if len(in) > 0 {
 			r.Stages = append(r.Stages, tally(stage, in))

@@ -50,7 +50,7 @@ func (r ClubRecord) Text() string {
 	if r.Open > 0 {
 		fmt.Fprintf(&b, ", %d on their way", r.Open)
 	}
-	b.WriteString(". Of each tank the first outlook of a stage counts.")
+	b.WriteString(". Of each tank the first outlook of a stage counts.\n" + r.Learned.sentence())
 	return b.String()
 }
 
@@ -67,10 +67,31 @@ func (s RecordStage) off() string {
 	return fmt.Sprintf("The likeliest day was off by %s days in the middle case (%s %% of the way).", number(*s.Error, 1), number(*s.OfWay, 0))
 }
 
-// priorWords says what an outlook rested on.
-func priorWords(prior string) string {
+// clubPrior stands for all that a club's tanks taught, whatever the version.
+const clubPrior = "club"
+
+func priorKind(prior string) string {
 	if prior == generalPrior {
-		return "from what is known of tanks in general"
+		return generalPrior
 	}
-	return "from the club's own tanks (" + prior + ")"
+	return clubPrior
+}
+
+// priorWords says what an outlook rested on.
+func priorWords(kind string) string {
+	if kind == generalPrior {
+		return "outlooks from what is known of tanks in general"
+	}
+	return "outlooks that rest on the club's own tanks as well"
+}
+
+// sentence says what was learnt.
+func (l Learned) sentence() string {
+	switch {
+	case l.Used:
+		return fmt.Sprintf("Outlooks now rest on %d finished tanks of the club as well, since that foretells better.", l.Tanks)
+	case l.Tanks >= l.Least:
+		return fmt.Sprintf("From %d finished tanks of the club nothing was learnt that foretells better than what is known in general.", l.Tanks)
+	}
+	return fmt.Sprintf("The outlooks learn from the club's own tanks once %d of them are done.", l.Least)
 }

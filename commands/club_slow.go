@@ -65,7 +65,7 @@ var urgencies = []string{"danger", "stalled", "slow", "silent", ""}
 // clubSlow looks at each open tank of the club: roughly, by its outlook beside that of
 // a sound set-up, to rank them; in full, as /why, on the page that is shown.
 func clubSlow(c *call) (Result, error) {
-	if c.book.adviser == nil {
+	if c.adviser == nil {
 		return nil, refuse(CodeUnavailable, "", "/%s is not available here: no engine is plugged in", c.spec.Path())
 	}
 	r := ClubSlow{Rows: []SlowRow{}, Page: 1, Pages: 1, SilentAfter: silentAfter}
@@ -153,7 +153,7 @@ func (c *call) closer(row *SlowRow) error {
 		return storeError(err, row.Tank)
 	}
 	known := row.known
-	if err := known.diagnose(c.book.adviser, row.tank.Tank, cs); err != nil {
+	if err := known.diagnose(c.adviser, row.tank.Tank, cs); err != nil {
 		return err
 	}
 	row.take(known)

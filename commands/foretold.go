@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ripen/engine/outlook"
+	"ripen/engine/pool"
 	"ripen/store"
 )
 
@@ -14,6 +15,9 @@ const generalPrior = "general"
 func (c *call) keep(t store.Tank, o outlook.Outlook) error {
 	x := store.Outlook{Tank: t.ID, Asked: c.spec.Name, Own: c.Member == t.Member, At: c.At, Day: o.Day, Stage: o.Stage, Readings: o.Readings,
 		Engine: c.book.version, Prior: generalPrior}
+	if c.prior.Level != pool.None {
+		x.Prior = c.prior.Version
+	}
 	for i, q := range store.Quantiles {
 		x.Done[i] = o.DoneBy(q)
 	}

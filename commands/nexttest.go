@@ -71,7 +71,7 @@ func nextTest(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	a, o, err := c.book.adviser.NextTest(cs, now)
+	a, o, err := c.adviser.NextTest(cs, now)
 	if err != nil {
 		return nil, engineError(err)
 	}

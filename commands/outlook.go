@@ -92,7 +92,7 @@ func outlookOf(c *call) (Result, error) {
 		}
 		on = d
 	}
-	o, err := c.book.adviser.Outlook(cs, now)
+	o, err := c.adviser.Outlook(cs, now)
 	if err != nil {
 		return nil, engineError(err)
 	}
@@ -114,7 +114,7 @@ func outlookOf(c *call) (Result, error) {
 
 // theCase gathers what the engine has to know of the tank that was asked about.
 func (c *call) theCase() (t store.Tank, cs model.Case, now unit.Days, err error) {
-	if c.book.adviser == nil {
+	if c.adviser == nil {
 		return t, cs, 0, refuse(CodeUnavailable, "", "/%s is not available here: no engine is plugged in", c.spec.Path())
 	}
 	if t, err = c.tank(); err != nil {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"ripen/engine/pool"
 	"ripen/store"
 )
 
@@ -17,6 +18,9 @@ type call struct {
 	spec  Spec
 	units store.Units
 	args  map[string]arg // by option name; only what was given
+
+	adviser Adviser    // for the club; nil where there is none
+	prior   pool.Prior // what the club's tanks taught it
 }
 
 // has says whether the option was given.
@@ -43,6 +47,9 @@ func (b *Book) parse(ctx context.Context, r Request) (*call, error) {
 		return nil, storeErr
 	}
 	c := &call{Request: r, ctx: ctx, book: b, spec: spec, units: m.Units, args: map[string]arg{}}
+	if c.adviser, c.prior, storeErr = b.advisers.of(ctx, b.store, r.Club); storeErr != nil {
+		return nil, storeErr
+	}
 	for _, o := range spec.Options {
 		typed, ok := given[o.Name]
 		if !ok && o.Required {

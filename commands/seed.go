@@ -132,7 +132,7 @@ type Loss struct {
 // to save. It is nil where that cannot be said; the entry stands all the same.
 func (c *call) gainOf(t store.Tank, e model.Event, day unit.Days) *Gain {
 	now := daysSince(t.Started, c.At)
-	if c.book.adviser == nil || now < 0 {
+	if c.adviser == nil || now < 0 {
 		return nil
 	}
 	entries, err := c.book.store.Entries(c.ctx, t.ID)
@@ -145,7 +145,7 @@ func (c *call) gainOf(t store.Tank, e model.Event, day unit.Days) *Gain {
 	}
 	for _, x := range slices.Backward(cs.Events) { // told last of that moment
 		if x.Kind == e.Kind && x.Day == day {
-			g, err := c.book.adviser.Gain(cs, now, x)
+			g, err := c.adviser.Gain(cs, now, x)
 			if err != nil {
 				return nil
 			}

@@ -23,7 +23,7 @@ func (c *call) took(cs model.Case, now unit.Days) *Took {
 		if what == "" || e.Content == model.Heterotrophs || !readAfter(cs.Readings, e.Day, now) {
 			continue
 		}
-		g, err := c.book.adviser.Gain(cs, now, e)
+		g, err := c.adviser.Gain(cs, now, e)
 		if err != nil {
 			return nil
 		}

@@ -78,7 +78,7 @@ func shareStory(c *call) (Result, error) {
 	if err != nil {
 		return nil, storeError(err, t.Name)
 	}
-	d, o, err := c.book.adviser.Why(cs, now)
+	d, o, err := c.adviser.Why(cs, now)
 	if err != nil {
 		return nil, engineError(err)
 	}

@@ -96,7 +96,7 @@ func stock(c *call) (Result, error) {
 		wish = planned(cs, now)
 	}
 	wish.Chloride = c.args["chloride"].low
-	a, err := c.book.adviser.Stock(cs, now, wish)
+	a, err := c.adviser.Stock(cs, now, wish)
 	if errors.Is(err, stocking.ErrWish) {
 		return nil, refuse(CodeRange, "grams", "the planned animals of %s g and food of %s g a day are more than its water can hold; correct them with /tank edit stock: feed:, or name them here, as in grams:20g",
 			number(float64(wish.Animals), 2), number(float64(wish.Feed), 3))

@@ -91,7 +91,7 @@ func tryOut(c *call) (Result, error) {
 	if refused != nil {
 		return nil, refused
 	}
-	found, err := c.book.adviser.Tryout(cs, now, changes...)
+	found, err := c.adviser.Tryout(cs, now, changes...)
 	if low, ok := errors.AsType[*tryout.LowerKH](err); ok {
 		at := c.likelyKH(low.Now)
 		return nil, refuse(CodeRange, "kh", "kh %s is below what the tank has, about %s; hardness goes down only by changing water for softer water, so try water-change: or a higher kh. If your test shows less, note it first with /reading kh:",

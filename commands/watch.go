@@ -12,10 +12,10 @@ import (
 // /club slow answers at once. It looks at a tank soon after something was told of it, and
 // at all when a day has passed. What falls out of its queue is found by Sweep.
 type Watch struct {
-	adviser Adviser
-	queue   chan int64 // tanks to look at
-	failed  func(tank int64, err error)
-	book    *Book
+	advisers advisers
+	queue    chan int64 // tanks to look at
+	failed   func(tank int64, err error)
+	book     *Book
 }
 
 // watchQueue bounds the tanks that wait.
@@ -24,7 +24,7 @@ const watchQueue = 256
 // NewWatch returns a watch with an engine of its own, so that its work pushes nothing out
 // of the memory of the one that answers. failed is told what went wrong.
 func NewWatch(a Adviser, failed func(tank int64, err error)) *Watch {
-	return &Watch{adviser: a, queue: make(chan int64, watchQueue), failed: failed}
+	return &Watch{advisers: advisers{base: a}, queue: make(chan int64, watchQueue), failed: failed}
 }
 
 // WithWatch lets a watch keep verdicts up to date; Run does the work.
@@ -75,7 +75,10 @@ func (w *Watch) update(ctx context.Context, tank int64, now time.Time) {
 		if a, ok := decoded(s); ok && s.Verdict.Revision == s.Revision && !a.at.Before(midnight(now.UTC())) && !a.needsCloser() {
 			return
 		}
-		_, err = w.book.assess(ctx, w.adviser, s, now, true)
+		var by Adviser
+		if by, _, err = w.advisers.of(ctx, w.book.store, s.Club); err == nil {
+			_, err = w.book.assess(ctx, by, s, now, true)
+		}
 	}
 	if err != nil && !errors.Is(err, store.ErrNotFound) && ctx.Err() == nil {
 		w.failed(tank, err)

@@ -54,7 +54,7 @@ func why(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	d, o, err := c.book.adviser.Why(cs, now)
+	d, o, err := c.adviser.Why(cs, now)
 	if err != nil {
 		return nil, engineError(err)
 	}

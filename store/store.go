@@ -140,8 +140,8 @@ type Entries interface {
 	Undo(ctx context.Context, club, member, key string, at time.Time) (Entry, Tank, error)
 }
 
-// Notes keeps small texts of a front end by name, such as what a member is about
-// to send. A name holds one text; it is for the front end to bound the names.
+// Notes keeps small texts by name, such as what a member is about to send, or what a
+// club's tanks taught. A name holds one text; it is for the caller to bound the names.
 //
 // So that Erase finds them, a member's own notes are named by a word, a slash and
 // the member, as "form/wren"; and notes about a member's tank by "tie/" and a place,
@@ -167,6 +167,8 @@ type Settings struct {
 
 // Clubs keeps what is a club's as a whole.
 type Clubs interface {
+	// AllClubs lists the clubs that have tanks.
+	AllClubs(ctx context.Context) ([]string, error)
 	// ClubTanks lists the tanks of all members of the club by member, then as
 	// Tanks does.
 	ClubTanks(ctx context.Context, club string) ([]Tank, error)

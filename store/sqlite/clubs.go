@@ -8,6 +8,26 @@ import (
 	"ripen/store"
 )
 
+// AllClubs lists the clubs that have tanks.
+func (db *DB) AllClubs(ctx context.Context) ([]string, error) {
+	return db.names(ctx, "list clubs", `SELECT DISTINCT club FROM tanks WHERE hidden = 0 ORDER BY club`)
+}
+
+// names returns what a query finds, a text a row.
+func (db *DB) names(ctx context.Context, doing, query string) (all []string, err error) {
+	err = db.read(ctx, doing, func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, query)
+		if err != nil {
+			return err
+		}
+		return each(rows, func() error {
+			all = append(all, "")
+			return rows.Scan(&all[len(all)-1])
+		})
+	})
+	return all, err
+}
+
 // ClubTanks lists the tanks of all members of the club.
 func (db *DB) ClubTanks(ctx context.Context, club string) ([]store.Tank, error) {
 	var all []store.Tank

@@ -9,18 +9,8 @@ import (
 )
 
 // DigestClubs lists the clubs that want a weekly summary.
-func (db *DB) DigestClubs(ctx context.Context) (clubs []string, err error) {
-	err = db.read(ctx, "list clubs", func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, `SELECT club FROM clubs WHERE digest = 1 ORDER BY club`)
-		if err != nil {
-			return err
-		}
-		return each(rows, func() error {
-			clubs = append(clubs, "")
-			return rows.Scan(&clubs[len(clubs)-1])
-		})
-	})
-	return clubs, err
+func (db *DB) DigestClubs(ctx context.Context) ([]string, error) {
+	return db.names(ctx, "list clubs", `SELECT club FROM clubs WHERE digest = 1 ORDER BY club`)
 }
 
 // Week returns what is kept of a week.

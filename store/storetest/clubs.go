@@ -17,6 +17,15 @@ var clubs = []claim{
 		s.must(s.s.SetSettings(s.Context(), "reef", someSettings))
 		s.wantSettings("pond", store.Settings{})
 	}},
+	{"AllWithTanks", func(s suite) {
+		s.tank("nano")
+		s.addTank(tankOf("pond", "tern", "cube"), told(1, "cube"))
+		s.addTank(tankOf("bog", "tern", "cube"), told(1, "bog"))
+		s.must(s.s.Erase(s.Context(), "bog", "tern"))
+		got, err := s.s.AllClubs(s.Context())
+		s.must(err)
+		wantSame(s.T, got, []string{"pond", "reef"})
+	}},
 	{"TanksByMember", func(s suite) {
 		wren := s.tank("nano")
 		tern := s.addTank(tankOf("reef", "tern", "nano"), told(1, "setup tern"))

@@ -9,6 +9,18 @@ import (
 	"ripen/store"
 )
 
+func (m *memory) AllClubs(ctx context.Context) (all []string, err error) {
+	leave, err := m.enter(ctx)
+	defer leave()
+	for id, own := range m.owners {
+		if _, hidden := m.state(int64(id + 1)); !hidden && !slices.Contains(all, own.club) {
+			all = append(all, own.club)
+		}
+	}
+	slices.Sort(all)
+	return all, err
+}
+
 func (m *memory) ClubTanks(ctx context.Context, club string) (all []store.Tank, err error) {
 	leave, err := m.enter(ctx)
 	defer leave()

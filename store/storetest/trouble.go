@@ -23,6 +23,7 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 		"Standing":     func(ctx context.Context) error { _, err := s.Standing(ctx, t.ID); return err },
 		"SetVerdict":   func(ctx context.Context) error { return s.SetVerdict(ctx, store.Verdict{Tank: t.ID, At: day(2)}) },
 		"Outdated":     func(ctx context.Context) error { _, err := s.Outdated(ctx, day(2)); return err },
+		"AllClubs":     func(ctx context.Context) error { _, err := s.AllClubs(ctx); return err },
 		"DigestClubs":  func(ctx context.Context) error { _, err := s.DigestClubs(ctx); return err },
 		"Week":         func(ctx context.Context) error { _, err := s.Week(ctx, t.Club, "w"); return err },
 		"LastWeek":     func(ctx context.Context) error { _, err := s.LastWeek(ctx, t.Club); return err },
