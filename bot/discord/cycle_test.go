@@ -203,12 +203,13 @@ func asJSON(t *testing.T, v any) string {
 	return string(raw)
 }
 
-// sameWords compares texts but for the blank lines at which messages are split.
+// sameWords compares texts but for the blank lines at which messages are split, and
+// for how far lines are indented.
 func sameWords(a, b string) bool {
 	tidy := func(s string) string {
 		var lines []string
 		for _, l := range strings.Split(s, "\n") {
-			if l = strings.TrimRight(l, " "); l != "" {
+			if l = strings.TrimSpace(l); l != "" {
 				lines = append(lines, l)
 			}
 		}

@@ -24,7 +24,7 @@ func plain(parts ...string) string {
 				continue
 			}
 			if !code {
-				l = unescape(l)
+				l = unescape(strings.TrimPrefix(l, quote))
 			}
 			lines = append(lines, strings.ReplaceAll(l, apart, ""))
 		}
@@ -108,6 +108,14 @@ func TestDressLeavesColumnsInOneWidth(t *testing.T) {
 	}
 	if got := plain(want); got != text {
 		t.Errorf("reads %q, want %q", got, text)
+	}
+}
+
+func TestDressQuotesIndentedWords(t *testing.T) {
+	text := "1. Cold\n   - water at 19 *C*\n   Do: warm it\n\n  > a\n  b   c\nfoot"
+	want := "1. Cold\n> - water at 19 \\*C\\*\n> Do: warm it\n\n```\n  > a\n  b   c\n```\nfoot"
+	if got := split(dress(text, nil), maxContent); len(got) != 1 || got[0] != want {
+		t.Errorf("dressed as %q, want %q", got, want)
 	}
 }
 

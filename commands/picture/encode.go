@@ -10,10 +10,10 @@ import (
 	"slices"
 )
 
-// encode makes a PNG of few colours, which is a fraction of the size of one of all:
+// Encode makes a PNG of few colours, which is a fraction of the size of one of all:
 // the 256 that most pixels have, and for the others, which soften edges, the nearest
 // of these. The format holds no time unless it is given one.
-func encode(m *image.RGBA) ([]byte, error) {
+func Encode(m *image.RGBA, level png.CompressionLevel) ([]byte, error) {
 	runs, colours := runsOf(m)
 	order := make([]int, len(colours))
 	for i := range order {
@@ -43,7 +43,7 @@ func encode(m *image.RGBA) ([]byte, error) {
 		from = r.to
 	}
 	var b bytes.Buffer
-	err := (&png.Encoder{CompressionLevel: png.BestSpeed}).Encode(&b, out)
+	err := (&png.Encoder{CompressionLevel: level}).Encode(&b, out)
 	return b.Bytes(), err
 }
 

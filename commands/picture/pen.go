@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	xdraw "image/draw"
+	"image/png"
 	"math"
 	"sync"
 
@@ -53,7 +54,7 @@ func newPen(width, height int, paper color.Color) *pen {
 // encode makes a PNG of what was drawn, and gives the sheet back.
 func (p *pen) encode() ([]byte, error) {
 	defer sheets.Put(p.pixels)
-	return encode(p.image)
+	return Encode(p.image, png.BestSpeed)
 }
 
 func (p *pen) at(q point) vg.Point {
