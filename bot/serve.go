@@ -119,7 +119,7 @@ func runServe(ctx context.Context, m Machine, c ServeConfig) (err error) {
 }
 
 // runCheck says what would keep the bot from serving, and where to invite it.
-func runCheck(ctx context.Context, m Machine, c ServeConfig) error {
+func runCheck(ctx context.Context, m Machine, c ServeConfig) (failed error) {
 	var missing []error
 	say := func(what string, err error) bool {
 		if err != nil {
@@ -134,9 +134,9 @@ func runCheck(ctx context.Context, m Machine, c ServeConfig) error {
 	if say("configuration", err) {
 		a, err := c.book(m)
 		if err == nil {
-			a.closeInto(&err)
+			defer a.closeInto(&failed)
 		}
-		say("database", err)
+		opened := say("database", err)
 		if w, err := c.LLM.model(m); err != nil || w.URL != "" {
 			say("language model, as far as it shows", err)
 		}
@@ -144,6 +144,11 @@ func runCheck(ctx context.Context, m Machine, c ServeConfig) error {
 		if say("token, address and shards, as far as they show", err) {
 			self, err := client.Self(ctx)
 			if say("the platform knows the token", err) {
+				if opened {
+					for _, f := range a.inspect(ctx, client, c.Guild) {
+						say(f.What, f.Err)
+					}
+				}
 				fmt.Fprintf(m.Out, "\n%s is invited with\n  %s\n", self.Name, discord.InviteLink(self.ID))
 			}
 		}
@@ -152,4 +157,23 @@ func runCheck(ctx context.Context, m Machine, c ServeConfig) error {
 		return errors.New("the bot can't serve; what is missing stands above")
 	}
 	return nil
+}
+
+// inspect asks the platform for what serving needs, the channels of weekly summaries
+// among it.
+func (a *app) inspect(ctx context.Context, client *discord.Client, guild string) []discord.Finding {
+	channels := map[string]string{}
+	clubs, err := a.store.AllClubs(ctx)
+	for _, club := range clubs {
+		s, failed := a.store.Settings(ctx, club)
+		if s.Digest && discord.IsID(club) {
+			channels[club] = s.Channel
+		}
+		err = errors.Join(err, failed)
+	}
+	all := discord.Inspect(ctx, client, guild, a.Specs(), a.store, channels)
+	if err != nil {
+		all = append(all, discord.Finding{What: "settings of the clubs", Err: err})
+	}
+	return all
 }

@@ -31,7 +31,8 @@ func TestCheck(t *testing.T) {
 	srv := discordtest.New(t)
 	good := map[string]string{"RIPEN_DISCORD_TOKEN": discordtest.Token, "RIPEN_DISCORD_API": srv.API()}
 	r := served(t, good).run(t, "", "check")
-	if r.code != 0 || !strings.Contains(r.out, "client_id="+discordtest.App) || strings.Contains(r.out, "missing") {
+	if r.code != 0 || !strings.Contains(r.out, "client_id="+discordtest.App) || strings.Contains(r.out, "missing") ||
+		!strings.Contains(r.out, "gateway takes connections: 999 of 1000 left") || !strings.Contains(r.out, "commands will be registered") {
 		t.Errorf("check of a good configuration: %+v", r)
 	}
 	tests := []struct {

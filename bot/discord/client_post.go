@@ -45,6 +45,11 @@ func (c *Client) Post(ctx context.Context, channel string, m Message, nonce stri
 		ctx = context.WithValue(ctx, attemptKey{}, &attempt{repeatable: true})
 	}
 	_, err := c.call(ctx, http.MethodPost, discordgo.EndpointChannelMessages(channel), body, m.Files)
+	return toMend(err, channel)
+}
+
+// toMend tells of what a club has to mend, if the error is of that kind.
+func toMend(err error, channel string) error {
 	if e, ok := errors.AsType[*discordgo.RESTError](err); ok && e.Message != nil && refusals[e.Message.Code] != nil {
 		return fmt.Errorf("%w (channel %s, the platform's code %d)", refusals[e.Message.Code], channel, e.Message.Code)
 	}

@@ -95,22 +95,28 @@ func (c *Client) Self(ctx context.Context) (*discordgo.Application, error) {
 
 // SetCommands replaces all commands, of one guild or, where guild is "", of all.
 func (c *Client) SetCommands(ctx context.Context, guild string, all []*discordgo.ApplicationCommand) error {
+	route, err := c.commandsRoute(ctx, guild)
+	if err == nil {
+		_, err = c.call(ctx, http.MethodPut, route, all, nil)
+	}
+	return err
+}
+
+func (c *Client) commandsRoute(ctx context.Context, guild string) (string, error) {
 	c.mu.Lock()
 	app := c.app
 	c.mu.Unlock()
 	if app == "" {
 		self, err := c.Self(ctx)
 		if err != nil {
-			return err
+			return "", err
 		}
 		app = self.ID
 	}
-	route := discordgo.EndpointApplicationGlobalCommands(app)
 	if guild != "" {
-		route = discordgo.EndpointApplicationGuildCommands(app, guild)
+		return discordgo.EndpointApplicationGuildCommands(app, guild), nil
 	}
-	_, err := c.call(ctx, http.MethodPut, route, all, nil)
-	return err
+	return discordgo.EndpointApplicationGlobalCommands(app), nil
 }
 
 // call makes one call, with a bucket of its own that goes with it: the library's

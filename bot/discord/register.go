@@ -34,7 +34,7 @@ func register(ctx context.Context, c api, notes Notes, app, guild string, specs 
 		return err
 	}
 	sum := sha256.Sum256(raw)
-	name, now := "discord/commands/"+app+"/"+guild, hex.EncodeToString(sum[:])
+	name, now := commandsNote(app, guild), hex.EncodeToString(sum[:])
 	before, err := notes.Note(ctx, "", name)
 	if err != nil || before == now {
 		return err
@@ -44,6 +44,9 @@ func register(ctx context.Context, c api, notes Notes, app, guild string, specs 
 	}
 	return notes.SetNote(ctx, "", name, now)
 }
+
+// commandsNote is the name under which it is kept what was registered.
+func commandsNote(app, guild string) string { return "discord/commands/" + app + "/" + guild }
 
 // registered describes commands and menus as the platform wants them.
 func registered(specs []commands.Spec) []*discordgo.ApplicationCommand {

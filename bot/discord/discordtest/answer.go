@@ -1,6 +1,7 @@
 package discordtest
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -16,8 +17,8 @@ func (s *Server) answer(c *call) (any, error) {
 	case "get_gateway":
 		return map[string]any{"url": s.gatewayURL()}, nil
 	case "get_bot_gateway":
-		return map[string]any{"url": s.gatewayURL(), "shards": 1,
-			"session_start_limit": map[string]any{"total": 1000, "remaining": 999, "reset_after": 14400000, "max_concurrency": 1}}, nil
+		return map[string]any{"url": s.gatewayURL(), "shards": cmp.Or(s.Shards, 1),
+			"session_start_limit": map[string]any{"total": 1000, "remaining": max(cmp.Or(s.Identifies, 999), 0), "reset_after": 14400000, "max_concurrency": 1}}, nil
 	case "get_my_user":
 		return s.self(), nil
 	case "get_my_application":

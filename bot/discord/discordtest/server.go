@@ -34,12 +34,14 @@ type TB interface {
 
 // Server is a stand-in. Its exported fields are set before a client connects.
 type Server struct {
-	Heartbeat time.Duration    // what HELLO asks for; as on the platform if zero
-	Patience  time.Duration    // how long a test waits for the bot; 5 s if zero
-	Now       func() time.Time // the clock of the three seconds; the wall's if nil
-	Guilds    []string         // told of in READY
-	Channels  map[string]int   // types of channels by id; text if not named
-	Unchecked bool             // takes bodies as they are, to measure pace: a check takes some 20 ms
+	Heartbeat  time.Duration    // what HELLO asks for; as on the platform if zero
+	Patience   time.Duration    // how long a test waits for the bot; 5 s if zero
+	Now        func() time.Time // the clock of the three seconds; the wall's if nil
+	Guilds     []string         // told of in READY
+	Channels   map[string]int   // types of channels by id; text if not named
+	Shards     int              // recommended; 1 if zero
+	Identifies int              // left of the day's 1,000; 999 if zero, none if below
+	Unchecked  bool             // takes bodies as they are, to measure pace: a check takes some 20 ms
 
 	t      TB
 	d      *description
