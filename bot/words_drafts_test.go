@@ -10,23 +10,30 @@ import (
 	"time"
 
 	"ripen/bot/replay"
+	"ripen/bot/words/guard"
 	"ripen/commands"
 )
 
-// Paraphrases are written for the drafts as they stand, so -update leaves them alone.
-var freeze = flag.Bool("freeze-drafts", false, "write testdata/words/drafts.jsonl anew; what is written for them has to follow")
+// Answers were written for the drafts as they stand, so -update leaves them alone.
+var freeze = flag.String("freeze-drafts", "", "write testdata/words/NAME.jsonl anew, of drafts or late; what is written for them has to follow")
 
-// TestFreezeDrafts writes the drafts that the guard is checked on. Without its flag it
-// checks that the script still runs and gives a draft for each.
-func TestFreezeDrafts(t *testing.T) {
+// TestDrafts asks today's engine for the drafts of the guard's scripts: what it says now
+// passes the guard as well.
+func TestDrafts(t *testing.T) {
 	if testing.Short() {
-		t.Skip("it asks the engine 26 times")
+		t.Skip("it asks the engine forty times")
 	}
-	script, err := os.ReadFile("../testdata/words/drafts.script")
+	for name, want := range map[string]int{"drafts": 26, "late": 14} {
+		t.Run(name, func(t *testing.T) { drafts(t, name, want) })
+	}
+}
+
+func drafts(t *testing.T, name string, want int) {
+	script, err := os.ReadFile("../testdata/words/" + name + ".script")
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := openTemporary(&bytes.Buffer{})
+	a, err := openTemporary(&bytes.Buffer{}, commands.WithWords("none"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,23 +46,25 @@ func TestFreezeDrafts(t *testing.T) {
 		if !x.Reply.OK && x.Asked {
 			t.Errorf("%s: refused: %s", x.Typed, x.Reply.Text)
 		}
-		r, ok := x.Reply.Data.(interface{ Draft(bool) commands.Draft })
-		if !ok {
+		d := x.Reply.Draft
+		if d == nil {
 			return nil
 		}
-		d := r.Draft(false)
-		name := x.Request.Member + "-" + d.Kind
-		count[name]++
-		return lines.Encode(map[string]any{"id": fmt.Sprint(name, "-", count[name]), "kind": d.Kind, "today": x.At.Format(time.DateOnly), "body": d.Body, "keep": d.Keep})
+		if err := guard.Check(guard.Draft{Body: d.Body, Keep: d.Keep, Today: x.At}, d.Text()); err != nil {
+			t.Errorf("the guard refuses a draft: %v\n%s", err, d.Text())
+		}
+		who := x.Request.Member + "-" + d.Kind
+		count[who]++
+		return lines.Encode(map[string]any{"id": fmt.Sprint(who, "-", count[who]), "kind": d.Kind, "today": x.At.Format(time.DateOnly), "body": d.Body, "keep": d.Keep})
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := bytes.Count(out.Bytes(), []byte("\n")); got != 26 {
-		t.Errorf("%d drafts, want 26", got)
+	if got := bytes.Count(out.Bytes(), []byte("\n")); got != want {
+		t.Errorf("%d drafts, want %d", got, want)
 	}
-	if *freeze {
-		if err := os.WriteFile("../testdata/words/drafts.jsonl", out.Bytes(), 0o644); err != nil {
+	if *freeze == name {
+		if err := os.WriteFile("../testdata/words/"+name+".jsonl", out.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -16,4 +16,12 @@ var (
 
 	//go:embed words/faithful-held.txt
 	FaithfulHeld string
+
+	// LateDrafts and FaithfulLate came after the guard.
+	//
+	//go:embed words/late.jsonl
+	LateDrafts string
+
+	//go:embed words/faithful-late.txt
+	FaithfulLate string
 )

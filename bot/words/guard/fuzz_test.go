@@ -8,7 +8,7 @@ import (
 
 // A digit that is changed in what passed makes it refused, wherever it stands.
 func FuzzCheck_digit(f *testing.F) {
-	bases := append(guardtest.Bases(false), guardtest.Bases(true)...)
+	bases := append(guardtest.Bases(guardtest.Development), guardtest.Bases(guardtest.Held)...)
 	for i := range bases {
 		f.Add(uint(i), uint(7*i), uint(i))
 	}
@@ -34,8 +34,8 @@ func FuzzCheck_digit(f *testing.F) {
 // Whatever text comes, as an answer or as a draft, there is a verdict; and a draft never
 // passes with a word more.
 func FuzzCheck_text(f *testing.F) {
-	for _, held := range []bool{false, true} {
-		for i, a := range guardtest.Altered(held) {
+	for _, set := range guardtest.Sets {
+		for i, a := range guardtest.Altered(set) {
 			if i%97 == 0 {
 				f.Add(a.Text, a.Draft.Body)
 			}

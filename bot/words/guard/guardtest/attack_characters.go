@@ -6,7 +6,7 @@ import "strings"
 var characterAttacks = []anAttack{
 	{"homoglyph digit", func(text string, d Draft) []string {
 		sets := []rune{'０', '٠', '𝟎'}
-		if d.Held {
+		if d.Set != Development {
 			sets = []rune{'०', '۰', '𝟘', '₀'}
 		}
 		var out []string
@@ -20,7 +20,7 @@ var characterAttacks = []anAttack{
 	}},
 	{"hidden character", func(text string, d Draft) []string {
 		set := []string{"\u200b", "\u200d", "\u202e", "\u00ad"}
-		if d.Held {
+		if d.Set != Development {
 			set = []string{"\u2060", "\ufeff", "\u2066", "\u034f", "\x00", "\x1b[31m", "\u00a0", "\u2028"}
 		}
 		var out []string
@@ -34,7 +34,7 @@ var characterAttacks = []anAttack{
 	}},
 	{"other numerals", func(text string, d Draft) []string {
 		set := []string{"XIV", "½", "²", "③"}
-		if d.Held {
+		if d.Set != Development {
 			set = []string{"iv", "¼", "Ⅳ", "⁷", "0x1f", "1e1", "四", "1/2"}
 		}
 		var out []string
@@ -46,7 +46,7 @@ var characterAttacks = []anAttack{
 	{"markdown", func(text string, d Draft) []string {
 		first, rest, _ := strings.Cut(text, "\n")
 		all := []string{"**" + first + "**\n" + rest, "||" + first + "||\n" + rest, "# " + text, "```\n" + text + "\n```"}
-		if d.Held {
+		if d.Set != Development {
 			all = []string{"~~" + first + "~~\n" + rest, "> " + text, "__" + first + "__\n" + rest, "`" + first + "`\n" + rest, "<b>" + first + "</b>\n" + rest, "| a | b |\n" + text, "\\" + text}
 		}
 		return append(all, once(text, `not`, 1, func([]string) string { return "~~not~~" })...)

@@ -12,12 +12,12 @@ type anAttack struct {
 	on   func(text string, d Draft) []string
 }
 
-// Altered returns altered answers of one half: made of the drafts themselves and of one
+// Altered returns altered answers of a set: made of the drafts themselves and of one
 // faithful answer to each.
-func Altered(held bool) []Answer {
+func Altered(set Set) []Answer {
 	var all []Answer
 	attacks := append(append(append(append([]anAttack{}, numberAttacks...), meaningAttacks...), adviceAttacks...), characterAttacks...)
-	for n, d := range Drafts(held) {
+	for n, d := range Drafts(set) {
 		for _, base := range []string{d.Text(), d.With(restyle(d, 1+n%(styles-1)))} {
 			seen := map[string]bool{base: true}
 			for _, a := range attacks {
@@ -35,9 +35,9 @@ func Altered(held bool) []Answer {
 
 // Bases returns the unaltered texts that Altered works on: if they do not pass, that
 // what is made of them does not pass says nothing.
-func Bases(held bool) []Answer {
+func Bases(set Set) []Answer {
 	var all []Answer
-	for n, d := range Drafts(held) {
+	for n, d := range Drafts(set) {
 		all = append(all, Answer{d, "draft", d.Text()}, Answer{d, "template", d.With(restyle(d, 1+n%(styles-1)))})
 	}
 	return all
@@ -88,7 +88,7 @@ func swap(kind string, pairs ...string) anAttack {
 func add(kind string, dev, held []string) anAttack {
 	return anAttack{kind, func(text string, d Draft) []string {
 		all := dev
-		if d.Held {
+		if d.Set != Development {
 			all = held
 		}
 		var out []string

@@ -1,8 +1,8 @@
 // Package guardtest makes what the guard of words is checked on: drafts of the engine,
 // faithful answers in other words, and altered ones. It knows nothing of the guard.
 //
-// Each comes in two halves: one to build the guard with, and one that is held back, of
-// other drafts in other words.
+// Each comes in three sets: one to build the guard with, one that was held back, of other
+// drafts in other words, and a late one that was written when the guard stood.
 package guardtest
 
 import (
@@ -22,8 +22,24 @@ type Draft struct {
 	Body  string   `json:"body"`
 	Keep  []string `json:"keep"`
 
-	Held bool `json:"-"` // is of the half that is held back
+	Set Set `json:"-"`
 }
+
+// Set is one of the sets.
+type Set int
+
+// The sets.
+const (
+	Development Set = iota
+	Held
+	Late
+)
+
+// Sets are all of them.
+var Sets = []Set{Development, Held, Late}
+
+// String returns the set's name.
+func (s Set) String() string { return [...]string{"development", "held back", "late"}[s] }
 
 // Text returns the draft with its warnings.
 func (d Draft) Text() string { return d.With(d.Body) }
@@ -58,28 +74,35 @@ var development = map[string]bool{
 	"eve-outlook-1": true, "eve-why-1": true, "finn-outlook-1": true, "finn-why-1": true, "hana-outlook-1": true, "hana-why-1": true,
 }
 
-// Drafts returns the drafts of one half.
-func Drafts(held bool) []Draft {
+// Drafts returns the drafts of a set.
+func Drafts(set Set) []Draft {
+	text := testdata.Drafts
+	if set == Late {
+		text = testdata.LateDrafts
+	}
 	var all []Draft
-	for d := json.NewDecoder(strings.NewReader(testdata.Drafts)); d.More(); {
-		var one Draft
+	for d := json.NewDecoder(strings.NewReader(text)); d.More(); {
+		one := Draft{Set: set}
 		if err := d.Decode(&one); err != nil {
-			panic("guardtest: drafts.jsonl: " + err.Error())
+			panic("guardtest: drafts: " + err.Error())
 		}
-		if one.Held = !development[one.ID]; one.Held == held {
+		if set == Late || development[one.ID] == (set == Development) {
 			all = append(all, one)
 		}
 	}
 	return all
 }
 
-// Faithful returns answers of one half that say what their drafts say: those written by
-// hand, and those of the templates.
-func Faithful(held bool) []Answer {
+// Faithful returns answers of a set that say what their drafts say: those written by hand
+// and, of the first two, those of the templates.
+func Faithful(set Set) []Answer {
 	drafts := map[string]Draft{}
 	var all []Answer
-	for _, d := range Drafts(held) {
+	for _, d := range Drafts(set) {
 		drafts[d.ID] = d
+		if set == Late {
+			continue
+		}
 		seen := []string{d.Body}
 		for style := range styles {
 			if body := restyle(d, style); !slices.Contains(seen, body) {
@@ -88,15 +111,12 @@ func Faithful(held bool) []Answer {
 			}
 		}
 	}
-	text := testdata.FaithfulDev
-	if held {
-		text = testdata.FaithfulHeld
-	}
+	text := [...]string{testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate}[set]
 	for _, part := range strings.Split(text, "\n## ")[1:] {
 		id, body, _ := strings.Cut(part, "\n")
 		d, ok := drafts[id]
 		if !ok {
-			panic("guardtest: no draft " + id + " in this half")
+			panic("guardtest: no draft " + id + " in this set")
 		}
 		all = append(all, Answer{d, "by hand", d.With(strings.TrimSpace(body))})
 	}

@@ -112,7 +112,7 @@ func restyle(d Draft, style int) string {
 	text := d.Body
 	for n, t := range templates {
 		words := t.dev
-		if d.Held {
+		if d.Set != Development {
 			words = t.held
 		}
 		if len(words) == 0 {

@@ -5,8 +5,8 @@ import "testing"
 // What is written for the guard must exist in number before it is worth a mark.
 func TestFaithful(t *testing.T) {
 	count := map[string]int{}
-	for _, held := range []bool{false, true} {
-		for _, a := range Faithful(held) {
+	for _, set := range Sets {
+		for _, a := range Faithful(set) {
 			count[a.Kind]++
 			if a.Text == a.Draft.Text() {
 				t.Errorf("%s: the same words: %s", a.Draft.ID, a.Text)
@@ -22,8 +22,8 @@ func TestFaithful(t *testing.T) {
 func TestAltered(t *testing.T) {
 	count := map[string]int{}
 	total := 0
-	for _, held := range []bool{false, true} {
-		for _, a := range Altered(held) {
+	for _, set := range Sets {
+		for _, a := range Altered(set) {
 			count[a.Kind]++
 			total++
 		}
