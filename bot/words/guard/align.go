@@ -84,7 +84,7 @@ func (a *aligner) ends(k, i int) []int {
 	for j := i; j < len(a.said) && a.steps <= most && a.take(&s, j); j++ {
 		a.steps++
 		a.reach(k, j+1)
-		if s.complete() && a.sound(&s, j+1) {
+		if s.complete() && a.sound(k, &s, j+1) {
 			ends = append([]int{j + 1}, ends...)
 		}
 	}
@@ -174,7 +174,7 @@ func same(want, t token) bool {
 	case want.kind == "date" && t.kind == "date":
 		return t.key == want.key || strings.HasSuffix(t.key, "-") && strings.HasPrefix(want.key, t.key)
 	case want.key == t.key:
-		return t.decimals <= want.decimals
+		return t.decimals[0] <= want.decimals[0] && t.decimals[1] <= want.decimals[1]
 	case want.key == "%:50" && t.key == "half":
 		return true
 	}

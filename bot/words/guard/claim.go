@@ -15,7 +15,7 @@ type claim struct {
 }
 
 // settling are words that may introduce what would settle a cause.
-var settling = set("test check read look take tell need")
+var settling = set("test check read look take tell need think")
 
 // introducing are words that may say that causes follow.
 var introducing = set("may hold up see stand out cause thing reason suspect behind slow look worth likely follow")
@@ -26,7 +26,7 @@ func claims(body string) []claim {
 	causes, introduced := 0, -1
 	for _, line := range strings.Split(body, "\n") {
 		low := strings.ToLower(strings.TrimSpace(line))
-		advice, settles := false, false
+		advice, settles, seen := false, false, strings.HasPrefix(low, "- ")
 		switch {
 		case strings.HasPrefix(low, "to be sure:"):
 			advice, settles = true, true
@@ -53,6 +53,7 @@ func claims(body string) []claim {
 			for w := range settling {
 				in[w] = in[w] || settles
 			}
+			in["read"] = in["read"] || seen
 			if in["within"] && slices.ContainsFunc(sentence, func(t token) bool { return t.kind == "%" }) {
 				in["done"], in["chance"] = true, true
 			}

@@ -1,7 +1,6 @@
 package guard
 
 import (
-	"cmp"
 	"maps"
 	"slices"
 	"testing"
@@ -24,33 +23,29 @@ func TestCheck_drafts(t *testing.T) {
 
 // Of the answers that say what their drafts say, at least nine in ten pass.
 func TestCheck_faithful(t *testing.T) {
+	p, n := 0, 0
 	for _, set := range guardtest.Sets {
-		t.Run(set.String(), func(t *testing.T) { t.Parallel(); faithful(t, set) })
-	}
-}
-
-func faithful(t *testing.T, set guardtest.Set) {
-	passed, all := map[string]int{}, map[string]int{}
-	for _, a := range guardtest.Faithful(set) {
-		all[a.Kind]++
-		err := Check(draftOf(a.Draft), a.Text)
-		if err == nil {
-			passed[a.Kind]++
-		} else if set == guardtest.Development || testing.Verbose() {
-			t.Logf("%s, %s: %v", a.Draft.ID, a.Kind, err)
+		passed, all := map[string]int{}, map[string]int{}
+		for _, a := range guardtest.Faithful(set) {
+			all[a.Kind]++
+			if err := Check(draftOf(a.Draft), a.Text); err == nil {
+				passed[a.Kind]++
+			} else {
+				t.Logf("%s, %s: %v", a.Draft.ID, a.Kind, err)
+			}
+		}
+		for _, kind := range slices.Sorted(maps.Keys(all)) {
+			t.Logf("%s, %s: %d of %d pass", set, kind, passed[kind], all[kind])
+			p, n = p+passed[kind], n+all[kind]
 		}
 	}
-	p, n := 0, 0
-	for _, kind := range slices.Sorted(maps.Keys(all)) {
-		t.Logf("%s, %s: %d of %d pass", set, kind, passed[kind], all[kind])
-		p, n = p+passed[kind], n+all[kind]
-	}
+	t.Logf("%d of %d pass, %.0f %%", p, n, 100*float64(p)/float64(n))
 	if 10*p < 9*n {
-		t.Errorf("%s: %d of %d pass, want nine in ten", set, p, n)
+		t.Errorf("%d of %d pass, want nine in ten", p, n)
 	}
 }
 
-// Of the altered answers none passes.
+// Of the altered answers none passes. In short, one in ten of them is looked at.
 func TestCheck_altered(t *testing.T) {
 	for _, set := range guardtest.Sets {
 		t.Run(set.String(), func(t *testing.T) { t.Parallel(); altered(t, set) })
@@ -58,24 +53,29 @@ func TestCheck_altered(t *testing.T) {
 }
 
 func altered(t *testing.T, set guardtest.Set) {
-	bases := 0
-	for _, a := range guardtest.Bases(set) {
-		if Check(draftOf(a.Draft), a.Text) == nil {
-			bases++
+	claimed := map[string][]claim{}
+	for _, d := range guardtest.Drafts(set) {
+		claimed[d.ID] = claims(d.Body)
+	}
+	passes := func(a guardtest.Answer) bool {
+		return verdict(draftOf(a.Draft), a.Text, func() []claim { return claimed[a.Draft.ID] }) == nil
+	}
+	bases := guardtest.Bases(set)
+	for _, a := range bases {
+		if !passes(a) {
+			t.Errorf("%s: a base does not pass, so nothing follows from what is made of it: %s", a.Draft.ID, a.Text)
 		}
 	}
 	all := guardtest.Altered(set)
-	passed := map[string]int{}
-	for _, a := range all {
-		if Check(draftOf(a.Draft), a.Text) == nil {
-			if passed[a.Kind]++; passed[a.Kind] <= 3 {
-				t.Errorf("%s, %s passes: %s", a.Draft.ID, a.Kind, a.Text)
-			}
+	kinds := map[string]bool{}
+	for i, a := range all {
+		kinds[a.Kind] = true
+		if testing.Short() && i%10 > 0 {
+			continue
+		}
+		if passes(a) {
+			t.Errorf("%s, %s passes: %s", a.Draft.ID, a.Kind, a.Text)
 		}
 	}
-	kinds := slices.SortedFunc(maps.Keys(passed), func(x, y string) int { return cmp.Compare(passed[y], passed[x]) })
-	for _, k := range kinds {
-		t.Errorf("%s: %d of %q pass", set, passed[k], k)
-	}
-	t.Logf("%s: %d altered answers of %d texts, of which %d pass as they are", set, len(all), len(guardtest.Bases(set)), bases)
+	t.Logf("%s: %d altered answers of %d kinds, made of %d texts that pass", set, len(all), len(kinds), len(bases))
 }

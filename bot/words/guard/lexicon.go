@@ -28,7 +28,7 @@ func init() {
 		"not":      "not no never nothing none nor neither cannot",
 		"around":   "around about roughly approximately",
 		"likely":   "likely probably",
-		"chance":   "chance chances probability odds",
+		"chance":   "chance chances probability odds likelihood",
 		"done":     "done finished cycled",
 		"slow":     "slow",
 		"fall":     "fall falls falling fell drop drops dropping",
@@ -94,7 +94,9 @@ func init() {
 
 // concept returns what a word stands for, and whether it counts at all.
 func concept(w string) (key string, counts bool) {
-	w = strings.TrimSuffix(w, "'s")
+	for _, short := range []string{"'s", "'ll", "'ve", "'re", "'d", "'m"} {
+		w = strings.TrimSuffix(w, short)
+	}
 	if strings.HasSuffix(w, "n't") {
 		return "not", true
 	}
@@ -129,7 +131,7 @@ func stem(w string) string {
 
 // added are concepts that an answer may have where its draft has not: on their own they
 // promise nothing.
-var added = set("still some cause tank day")
+var added = set("still some cause tank day use")
 
 // dropped are concepts that an answer may leave out.
 var dropped = set("sure way")

@@ -87,25 +87,26 @@ func quantity(raw []string) (n int, t token, ok bool) {
 	if raw[0] == "a" || raw[0] == "an" {
 		if at(raw, 1) == "couple" && at(raw, 2) == "of" {
 			if u, ok := units[at(raw, 3)]; ok {
-				return 4, measured(2*u.of, 2*u.of, false, 0, u.kind), true
+				return 4, measured(2*u.of, 2*u.of, false, [2]int{}, u.kind), true
 			}
 		}
 		if u, ok := units[at(raw, 1)]; ok && len(at(raw, 1)) > 1 && u.kind != "%" {
-			return 2, measured(u.of, u.of, false, 0, u.kind), true
+			return 2, measured(u.of, u.of, false, [2]int{}, u.kind), true
 		}
 		return 0, t, false
 	}
-	n, low, decimals, ok := number(raw)
+	n, low, printedWith, ok := number(raw)
 	if !ok {
 		return 0, t, false
 	}
+	decimals := [2]int{printedWith}
 	if raw[0] == "one" && strengthOf(at(raw, 1)) > wordy { // "a slow one."
 		return 0, t, false
 	}
 	high, isRange := low, false
 	if to := at(raw, n); to == "to" || to == "-" {
 		if more, h, d, ok := number(raw[n+1:]); ok {
-			n, high, decimals, isRange = n+1+more, h, max(decimals, d), true
+			n, high, decimals[1], isRange = n+1+more, h, d, true
 		}
 	}
 	if u, ok := units[at(raw, n)]; ok {
@@ -119,7 +120,7 @@ func quantity(raw []string) (n int, t token, ok bool) {
 
 func isNumber(raw []string) bool { _, _, _, ok := number(raw); return ok }
 
-func measured(low, high float64, isRange bool, decimals int, kind string) token {
+func measured(low, high float64, isRange bool, decimals [2]int, kind string) token {
 	if kind == "hours" && low == 24 && !isRange {
 		low, high, kind = 1, 1, "days"
 	}
@@ -139,18 +140,20 @@ func dayNumber(raw []string) (n int, t token, ok bool) {
 	if raw[0] != "day" {
 		return 0, t, false
 	}
-	one, low, decimals, ok := number(raw[1:])
+	one, low, printedWith, ok := number(raw[1:])
 	if !ok || units[at(raw, 1+one)].kind == "%" {
 		return 0, t, false
 	}
 	n = 1 + one
+	decimals := [2]int{printedWith}
 	key := "day:" + printed(low)
 	if at(raw, n) == "to" || at(raw, n) == "-" && isNumber(raw[n+1:]) {
 		skip := n + 1
 		if at(raw, skip) == "day" {
 			skip++
 		}
-		if more, high, _, ok := number(raw[min(skip, len(raw)):]); ok {
+		if more, high, d, ok := number(raw[min(skip, len(raw)):]); ok {
+			decimals[1] = d
 			return skip + more, token{key: key + ".." + printed(high), kind: "day", decimals: decimals}, true
 		}
 	}

@@ -1,9 +1,11 @@
 package guard
 
+import "slices"
+
 // sound holds for a span, up to end, whose words not only are the claim's but are put
 // together as it puts them.
-func (a *aligner) sound(s *span, end int) bool {
-	return a.negations(s, end) && a.separated(s, end) && a.carried(s, end)
+func (a *aligner) sound(k int, s *span, end int) bool {
+	return a.negations(s, end) && a.separated(k, s, end) && a.carried(s, end)
 }
 
 // negations hold: each "not" and "hardly" is of the same word as in the draft, with no
@@ -39,9 +41,9 @@ func (a *aligner) negations(s *span, end int) bool {
 	return true
 }
 
-// separated holds where the quantities of a claim stand closer to each other than to
-// those of its neighbours, so that none can be read with another's.
-func (a *aligner) separated(s *span, end int) bool {
+// separated holds where the quantities of claim k stand closer to each other than to
+// those of its neighbours, if they are of a kind, so that none can be read with another's.
+func (a *aligner) separated(k int, s *span, end int) bool {
 	first, last, inner := -1, -1, joint
 	for j := s.from; j < end; j++ {
 		if quantityKind(a.said[j]) == "" {
@@ -58,7 +60,21 @@ func (a *aligner) separated(s *span, end int) bool {
 	if first < 0 || first == last {
 		return true
 	}
-	return (s.from == 0 || a.said[s.from].before >= inner) && (end == len(a.said) || a.said[end].before >= inner)
+	apart := func(neighbour, at int) bool {
+		return at == 0 || at == len(a.said) || a.said[at].before >= inner ||
+			neighbour < 0 || neighbour == len(a.claims) || !alike(s.claim, &a.claims[neighbour])
+	}
+	return apart(k-1, s.from) && apart(k+1, end)
+}
+
+// alike holds for claims that have quantities of one kind.
+func alike(a, b *claim) bool {
+	for _, t := range a.tokens {
+		if kind := quantityKind(t); kind != "" && slices.ContainsFunc(b.tokens, func(u token) bool { return quantityKind(u) == kind }) {
+			return true
+		}
+	}
+	return false
 }
 
 // carried holds where every sentence of a span says something of the claim: words that

@@ -21,7 +21,7 @@ type token struct {
 	key      string // what it means: a word's concept, a quantity's kind and value
 	kind     string // of a quantity: "day", "date", "days", "%", "mg/l", ...; "" for words
 	text     string // as it stands in the text
-	decimals int    // that a quantity is printed with
+	decimals [2]int // that a quantity is printed with, low and high end
 	before   int    // the strongest separator before it
 	ahead    bool   // of days, that they are counted from now
 }

@@ -69,7 +69,13 @@ var numberAttacks = []anAttack{
 	{"number in wrong words", func(text string, d Draft) []string {
 		words := []string{"three", "eleven", "twenty-one", "a couple of", "half a dozen", "forty-four"}
 		n := 0
-		return once(text, `\b\d+( days| mg/L| %)`, 4, func(m []string) string { n++; return words[(n+len(text))%6] + m[1] })
+		value := map[string]string{"3": "three", "11": "eleven", "21": "twenty-one", "2": "a couple of", "6": "half a dozen", "44": "forty-four"}
+		return once(text, `\b(\d+)( days| mg/L| %)`, 4, func(m []string) string {
+			if n++; words[(n+len(text))%6] == value[m[1]] {
+				n++ // those would be right
+			}
+			return words[(n+len(text))%6] + m[2]
+		})
 	}},
 	{"date shifted", func(text string, d Draft) []string {
 		var out []string
