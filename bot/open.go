@@ -29,7 +29,8 @@ type app struct {
 	words *words.Stage // nil for none
 	store store.Store
 	log   io.Writer
-	clean func() error // takes away what was only for this run
+	clean func() error                      // takes away what was only for this run
+	files func(name string) ([]byte, error) // reads files that requests name; nil where they come with them
 }
 
 // learner is an engine that the tanks of a club can teach.
@@ -93,6 +94,9 @@ func (a *app) closeInto(err *error) {
 // Do answers a request, in a model's words where that is wanted; what went wrong below
 // the commands is logged.
 func (a *app) Do(ctx context.Context, r commands.Request) commands.Reply {
+	if refused := a.attach(&r); refused != nil {
+		return commands.Reply{Private: true, Text: refused.Message, Err: refused}
+	}
 	reply := a.Book.Do(ctx, r)
 	if reply.Err != nil {
 		if cause := errors.Unwrap(reply.Err); cause != nil {

@@ -89,6 +89,7 @@ func runReplay(ctx context.Context, m Machine, c ReplayConfig) (err error) {
 	}
 	a.words = stage
 	defer a.closeInto(&err)
+	a.files = filesIn(filepath.Dir(c.Script)) // of the standard input: of the folder that it runs in
 	show := replay.Transcript(m.Out)
 	if c.JSON {
 		show = replay.JSON(m.Out)
@@ -140,6 +141,7 @@ func runConsole(ctx context.Context, m Machine, c ConsoleConfig) (err error) {
 	}
 	a.words = stage
 	defer a.closeInto(&err)
+	a.files = anyFile
 	member := c.Member
 	if member == "" {
 		member = talk.Nickname(m.User)

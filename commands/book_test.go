@@ -153,6 +153,9 @@ func TestExamples(t *testing.T) {
 			t.Fatal(err)
 		}
 		r.Place, r.Moderator = "thread", s.Moderator
+		if _, ok := s.Option("file"); ok {
+			r.Files = []File{{Name: r.Options["file"], Data: exported(t, filled(t), "2026-03-10T09:00:00Z")}}
+		}
 		if reply := b.Do(t.Context(), r); !reply.OK {
 			t.Errorf("%s: %s (%s)", s.Example, reply.Text, reply.Err.Code)
 		}

@@ -25,6 +25,7 @@ type Request struct {
 	Bare      bool              // no drawing in letters where a picture shows the same
 	Place     string            // the thread it was asked in, "" where there are none
 	Look      bool              // of "add": only say what would be stored
+	Files     []File            // handed over with it, for options of TypeFile
 }
 
 // Reply is the answer to a Request. Text holds no number that Data does not.
@@ -38,7 +39,7 @@ type Reply struct {
 	Draft   *Draft // what may be said in other words, nil where nothing may
 }
 
-// File is an attachment of a reply.
+// File is an attachment of a request or of a reply.
 type File struct {
 	Name string
 	Alt  string // what a picture shows, for who does not see it

@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"time"
 
 	"ripen/store"
@@ -11,6 +12,8 @@ import (
 func dataSpecs() []Spec {
 	return []Spec{
 		{Name: "data", Sub: "export", Private: true, Help: "all that is kept of you in this club, as a file", Example: "/data export", run: dataExport},
+		{Name: "data", Sub: "import", Private: true, Help: "take in tanks from a file of /data export, as from another club", Example: "/data import file:ripen-export-2026-03-09.json", run: dataImport,
+			Options: []Option{{Name: "file", Type: TypeFile, Required: true, Help: "the file that /data export gave you"}}},
 		{Name: "data", Sub: "erase", Private: true, Help: "remove all that is kept of you in this club, for good", Example: "/data erase confirm:yes", run: dataErase,
 			Options: []Option{{Name: "confirm", Type: TypeChoice, Choices: []string{"yes"}, Help: "yes: remove it; there is no way back, and /undo does not help"}}},
 	}
@@ -43,6 +46,20 @@ type ExportedTank struct {
 	Started time.Time       `json:"started"`
 	Closed  *time.Time      `json:"closed"`
 	Entries []ExportedEntry `json:"entries"`
+
+	Outlooks []ExportedOutlook `json:"outlooks,omitempty"` // that were given of it; an import leaves them out
+}
+
+// ExportedOutlook is an outlook as it was given.
+type ExportedOutlook struct {
+	At       time.Time   `json:"at"`
+	Asked    string      `json:"asked"` // the command
+	Day      float64     `json:"day"`
+	Stage    string      `json:"stage"`
+	Readings int         `json:"readings"`
+	Done     [7]*float64 `json:"done_day"` // 2.5, 10, 25, 50, 75, 90 and 97.5 %; null past the horizon
+	Engine   string      `json:"engine"`
+	Prior    string      `json:"prior"`
 }
 
 // ExportedEntry is one thing told, in the words and units that it was told in.
@@ -69,6 +86,10 @@ func dataExport(c *call) (Result, error) {
 	}
 	x := Exported{Format: exportFormat, Member: c.Member, Written: c.At.UTC(), Units: c.units, Tanks: []ExportedTank{}}
 	r := DataExport{Tanks: len(tanks), File: "ripen-export-" + c.At.UTC().Format("2006-01-02") + ".json"}
+	given, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
+	if err != nil {
+		return nil, err
+	}
 	for _, t := range tanks {
 		entries, err := c.book.store.Entries(c.ctx, t.ID)
 		if err != nil {
@@ -85,6 +106,11 @@ func dataExport(c *call) (Result, error) {
 			}
 			tank.Entries = append(tank.Entries, entry)
 		}
+		for _, o := range given {
+			if o.Tank == t.ID {
+				tank.Outlooks = append(tank.Outlooks, exportedOutlook(o))
+			}
+		}
 		r.Entries += len(entries)
 		x.Tanks = append(x.Tanks, tank)
 	}
@@ -94,12 +120,22 @@ func dataExport(c *call) (Result, error) {
 	return r, nil
 }
 
+func exportedOutlook(o store.Outlook) ExportedOutlook {
+	x := ExportedOutlook{At: o.At, Asked: o.Asked, Day: o.Day, Stage: o.Stage, Readings: o.Readings, Engine: o.Engine, Prior: o.Prior}
+	for i, d := range o.Done {
+		if !math.IsInf(d, 1) {
+			x.Done[i] = new(d)
+		}
+	}
+	return x
+}
+
 // attached is the file itself.
 func (r DataExport) attached() []File { return []File{{Name: r.File, Data: r.data}} }
 
 // Text says what the file holds.
 func (r DataExport) Text() string {
-	return fmt.Sprintf("All that is kept of you here is in %s: your units, %s and %s, as you typed them. What you took back with /undo is not in it.",
+	return fmt.Sprintf("All that is kept of you here is in %s: your units, %s and %s, as you typed them, and the outlooks that you were given. What you took back with /undo is not in it.",
 		r.File, plural(r.Tanks, "tank", "tanks"), plural(r.Entries, "entry", "entries"))
 }
 

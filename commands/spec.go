@@ -29,6 +29,7 @@ const (
 	TypeAmount  OptionType = "amount"  // depends on what is logged: 2ppm, 40%, 5g, 10ml
 	TypeWhen    OptionType = "when"    // a time that has been
 	TypeDay     OptionType = "day"     // a day or date, also to come
+	TypeFile    OptionType = "file"    // the name of a file, which the front end puts into Request.Files
 )
 
 // Option describes one option of a command. Completion, help and registration

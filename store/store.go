@@ -140,6 +140,23 @@ type Entries interface {
 	Undo(ctx context.Context, club, member, key string, at time.Time) (Entry, Tank, error)
 }
 
+// Log is a tank with all that was told of it: the set-up first.
+type Log struct {
+	Tank    Tank // Name, Started and, if it is closed, Closed count
+	Entries []Entry
+}
+
+// Logs takes in whole tanks, as from a copy.
+type Logs interface {
+	// AddLogs stores tanks with their entries for the member, and the member's units, all
+	// or nothing. Every entry has a key; what is known by its key is not stored again, so
+	// that the same logs add nothing and longer ones what is new, while the tank is open.
+	// The last name and start hold from the set-up on; an entry with a value "closed"
+	// closes the tank. It returns how many tanks and entries are new. ErrNameTaken as
+	// AddTank.
+	AddLogs(ctx context.Context, club, member string, u Units, logs []Log) (tanks, entries int, err error)
+}
+
 // Notes keeps small texts by name, such as what a member is about to send, or what a
 // club's tanks taught. A name holds one text; it is for the caller to bound the names.
 //
@@ -183,6 +200,7 @@ type Store interface {
 	Members
 	Tanks
 	Entries
+	Logs
 	Notes
 	Clubs
 	Outlooks

@@ -28,14 +28,16 @@ func (db *DB) Member(ctx context.Context, club, id string) (store.Member, error)
 
 // SetUnits stores the member's own units.
 func (db *DB) SetUnits(ctx context.Context, club, id string, u store.Units) error {
-	return db.write(ctx, "set units", func(tx *sql.Tx) error {
-		_, err := tx.ExecContext(ctx, `INSERT INTO members (club, id, volume_unit, temp_unit, kh_unit, scale)
-			VALUES (?, ?, ?, ?, ?, ?)
-			ON CONFLICT DO UPDATE SET volume_unit = excluded.volume_unit, temp_unit = excluded.temp_unit,
-				kh_unit = excluded.kh_unit, scale = excluded.scale`,
-			club, id, u.Volume, u.Temp, u.KH, u.Scale)
-		return err
-	})
+	return db.write(ctx, "set units", func(tx *sql.Tx) error { return setUnits(ctx, tx, club, id, u) })
+}
+
+func setUnits(ctx context.Context, tx *sql.Tx, club, id string, u store.Units) error {
+	_, err := tx.ExecContext(ctx, `INSERT INTO members (club, id, volume_unit, temp_unit, kh_unit, scale)
+		VALUES (?, ?, ?, ?, ?, ?)
+		ON CONFLICT DO UPDATE SET volume_unit = excluded.volume_unit, temp_unit = excluded.temp_unit,
+			kh_unit = excluded.kh_unit, scale = excluded.scale`,
+		club, id, u.Volume, u.Temp, u.KH, u.Scale)
+	return err
 }
 
 // Erase removes all that is kept of the member in the club.

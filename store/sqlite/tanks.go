@@ -25,6 +25,7 @@ func (db *DB) AddTank(ctx context.Context, t store.Tank, setup store.Entry) (sto
 			return err
 		}
 		if !known {
+			t.Closed = time.Time{}
 			if id, err = insertTank(ctx, tx, t, setup); err != nil {
 				return err
 			}
@@ -108,11 +109,12 @@ func nameTaken(ctx context.Context, tx *sql.Tx, t store.Tank) (taken bool, err e
 	return taken, err
 }
 
-// insertTank stores an open tank and its setup entry.
+// insertTank stores a tank and its setup entry. What closes it is an entry that is yet to
+// come.
 func insertTank(ctx context.Context, tx *sql.Tx, t store.Tank, setup store.Entry) (id int64, err error) {
 	start := t.Started.UnixMilli()
-	err = tx.QueryRowContext(ctx, `INSERT INTO tanks (club, member, name, name_folded, started_ms)
-		VALUES (?, ?, ?, ?, ?) RETURNING id`, t.Club, t.Member, t.Name, store.Fold(t.Name), start).Scan(&t.ID)
+	err = tx.QueryRowContext(ctx, `INSERT INTO tanks (club, member, name, name_folded, started_ms, closed_ms)
+		VALUES (?, ?, ?, ?, ?, ?) RETURNING id`, t.Club, t.Member, t.Name, store.Fold(t.Name), start, msOrNull(t.Closed)).Scan(&t.ID)
 	if err != nil {
 		return 0, err
 	}

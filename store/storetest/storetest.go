@@ -26,6 +26,7 @@ func Run(t *testing.T, open func(t *testing.T) store.Store) {
 		{"AddEntry", addEntry},
 		{"Entries", entries},
 		{"Undo", undo},
+		{"AddLogs", addLogs},
 		{"Notes", notes},
 		{"Clubs", clubs},
 		{"Outlooks", outlooks},

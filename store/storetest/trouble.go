@@ -23,12 +23,16 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 		"Standing":     func(ctx context.Context) error { _, err := s.Standing(ctx, t.ID); return err },
 		"SetVerdict":   func(ctx context.Context) error { return s.SetVerdict(ctx, store.Verdict{Tank: t.ID, At: day(2)}) },
 		"Outdated":     func(ctx context.Context) error { _, err := s.Outdated(ctx, day(2)); return err },
-		"AllClubs":     func(ctx context.Context) error { _, err := s.AllClubs(ctx); return err },
-		"DigestClubs":  func(ctx context.Context) error { _, err := s.DigestClubs(ctx); return err },
-		"Week":         func(ctx context.Context) error { _, err := s.Week(ctx, t.Club, "w"); return err },
-		"LastWeek":     func(ctx context.Context) error { _, err := s.LastWeek(ctx, t.Club); return err },
-		"SetWeek":      func(ctx context.Context) error { _, err := s.SetWeek(ctx, weekOf("w")); return err },
-		"DropWeek":     func(ctx context.Context) error { return s.DropWeek(ctx, t.Club, "w") },
+		"AddLogs": func(ctx context.Context) error {
+			_, _, err := s.AddLogs(ctx, t.Club, t.Member, store.Metric, []store.Log{logOf("other", "l")})
+			return err
+		},
+		"AllClubs":    func(ctx context.Context) error { _, err := s.AllClubs(ctx); return err },
+		"DigestClubs": func(ctx context.Context) error { _, err := s.DigestClubs(ctx); return err },
+		"Week":        func(ctx context.Context) error { _, err := s.Week(ctx, t.Club, "w"); return err },
+		"LastWeek":    func(ctx context.Context) error { _, err := s.LastWeek(ctx, t.Club); return err },
+		"SetWeek":     func(ctx context.Context) error { _, err := s.SetWeek(ctx, weekOf("w")); return err },
+		"DropWeek":    func(ctx context.Context) error { return s.DropWeek(ctx, t.Club, "w") },
 		"AddTank": func(ctx context.Context) error {
 			_, err := s.AddTank(ctx, tankOf(t.Club, t.Member, "other"), told(1, "other"))
 			return err

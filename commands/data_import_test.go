@@ -1,0 +1,129 @@
+package commands
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+)
+
+// importing sends a file with /data import.
+func importing(t *testing.T, b *Book, member, at string, data []byte) Reply {
+	t.Helper()
+	return b.Do(t.Context(), Request{At: clock(at), Club: "club", Member: member, Command: "data", Sub: "import",
+		Options: map[string]string{"file": "x.json"}, Files: []File{{Name: "x.json", Data: data}}})
+}
+
+// exported is the file of a member's export, but for when it was written.
+func exported(t *testing.T, b *Book, at string) []byte {
+	t.Helper()
+	data := must(t, b, at, "/data export").Files[0].Data
+	var x Exported
+	if err := json.Unmarshal(data, &x); err != nil {
+		t.Fatal(err)
+	}
+	x.Written = clock("2026-01-01T00:00:00Z")
+	data, err := json.Marshal(x)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// filled is a book with all sorts of things told by wren.
+func filled(t *testing.T) *Book {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T08:00:00Z", "/units volume:gal temp:F")
+	must(t, b, "2026-03-02T09:00:00Z", "/tank new name:nano volume:15 temp:77 share:yes")
+	must(t, b, "2026-03-03T09:00:00Z", "/reading ammonia:2 nitrite:5+")
+	must(t, b, "2026-03-03T09:00:00Z", "/reading ammonia:2 nitrite:5+") // alike to the letter
+	must(t, b, "2026-03-03T09:00:01Z", "!add day 2: nitrate 20-40")
+	must(t, b, "2026-03-04T09:00:00Z", `/log what:water-change amount:40% detail:"cloudy 🐟"`)
+	must(t, b, "2026-03-05T09:00:00Z", "/tank edit temp:80 at:yesterday")
+	must(t, b, "2026-03-05T10:00:00Z", "/tank edit name:cube started:2026-03-01 share:no")
+	must(t, b, "2026-03-06T09:00:00Z", "/tank new name:old volume:20L")
+	must(t, b, "2026-03-09T09:00:00Z", "/tank close tank:old reason:moved")
+	must(t, b, "2026-03-09T09:30:00Z", "/outlook")
+	return b
+}
+
+// What was exported comes back as it was, once, in another club's database too.
+func TestImportBringsAllBack(t *testing.T) {
+	b := filled(t)
+	want := exported(t, b, "2026-03-10T09:00:00Z")
+	must(t, b, "2026-03-10T10:00:00Z", "/data erase confirm:yes")
+	for k, say := range []string{"2 new tanks and 9 entries", "nothing was added"} {
+		reply := importing(t, b, "wren", "2026-03-10T11:00:00Z", want)
+		checkReply(t, "import", reply)
+		if !reply.OK || !strings.Contains(reply.Text, say) {
+			t.Fatalf("time %d: %s", k+1, reply.Text)
+		}
+		var x Exported
+		if err := json.Unmarshal(want, &x); err != nil {
+			t.Fatal(err)
+		}
+		for i := range x.Tanks {
+			x.Tanks[i].Outlooks = nil // were given here, and are not taken in
+		}
+		bare, _ := json.Marshal(x)
+		if got := exported(t, b, "2026-03-10T12:00:00Z"); !bytes.Equal(got, bare) {
+			t.Fatalf("time %d: it came back as\n%s\nwant\n%s", k+1, got, bare)
+		}
+	}
+	// What was told since is told on: the same tank, with one entry more.
+	must(t, b, "2026-03-11T09:00:00Z", "/reading ammonia:1")
+	more := exported(t, b, "2026-03-12T09:00:00Z")
+	must(t, b, "2026-03-12T10:00:00Z", "/undo")
+	if reply := importing(t, b, "wren", "2026-03-12T11:00:00Z", more); !reply.OK || !strings.Contains(reply.Text, "1 entry") {
+		t.Errorf("a longer file: %s", reply.Text)
+	}
+	if reply := importing(t, b, "tern", "2026-03-12T11:00:00Z", want); !reply.OK || !strings.Contains(reply.Text, "2 new tanks") {
+		t.Errorf("another member's: %s", reply.Text)
+	}
+}
+
+// What can't be taken in changes nothing, and says why.
+func TestImportRefuses(t *testing.T) {
+	good := exported(t, filled(t), "2026-03-10T09:00:00Z")
+	swap := func(old, with string) []byte {
+		if !bytes.Contains(good, []byte(old)) {
+			t.Fatalf("the export has no %s", old)
+		}
+		return bytes.Replace(good, []byte(old), []byte(with), 1)
+	}
+	for _, tt := range []struct {
+		reason string
+		data   []byte
+		code   string
+		says   string
+	}{
+		{"no JSON", []byte("ammonia,nitrite\n1,2"), CodeSyntax, "is no export of this program"},
+		{"cut off", good[:len(good)/2], CodeSyntax, "is no export"},
+		{"of another program", []byte(`{"format":"tanks-7","tanks":[{}]}`), CodeSyntax, exportFormat},
+		{"empty", []byte(`{"format":"` + exportFormat + `"}`), CodeMissing, "holds no tank"},
+		{"too big", make([]byte, MaxFile+1), CodeTooLong, "at most 4194304"},
+		{"units unknown", swap(`"gal"`, `"bucket"`), CodeChoice, `"bucket"`},
+		{"a value out of range", swap(`"typed":"77"`, `"typed":"700"`), CodeSyntax, "temp"},
+		{"a value that is no option", swap(`{"name":"temp","typed":"77"`, `{"name":"x","typed":"77"`), CodeSyntax, `"x"`},
+		{"a kind unknown", swap(`"kind":"log"`, `"kind":"poem"`), CodeSyntax, `"poem"`},
+		{"two set-ups", swap(`"kind":"edit"`, `"kind":"setup"`), CodeSyntax, "several"},
+		{"of tomorrow", swap(`"at":"2026-03-03`, `"at":"2027-03-03`), CodeSyntax, "a time that can't be"},
+		{"a name with a control character", swap(`"name":"cube"`, `"name":"cu\u0007be"`), CodeBadText, ""},
+	} {
+		st := newStore(t)
+		b := New(st, WithAdviser(fakeAdviser{}))
+		before := dump(t, st, "wren")
+		reply := importing(t, b, "wren", "2026-03-10T11:00:00Z", tt.data)
+		checkReply(t, tt.reason, reply)
+		if reply.OK || reply.Err.Code != tt.code && tt.says != "" || !strings.Contains(reply.Text, tt.says) || dump(t, st, "wren") != before {
+			t.Errorf("%s: %+v", tt.reason, reply)
+		}
+	}
+	b := filled(t)
+	if reply := importing(t, b, "wren", "2026-03-10T11:00:00Z", good); reply.OK || reply.Err.Code != CodeNameTaken {
+		t.Errorf("over what was told here: %s", reply.Text)
+	}
+	if reply := tell(t, b, "2026-03-10T11:00:00Z", "/data import file:x.json"); reply.OK || reply.Err.Code != CodeMissing {
+		t.Errorf("without a file: %s", reply.Text)
+	}
+}

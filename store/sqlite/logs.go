@@ -1,0 +1,75 @@
+package sqlite
+
+import (
+	"context"
+	"database/sql"
+
+	"ripen/store"
+)
+
+// AddLogs stores whole tanks of a member, and the member's units.
+func (db *DB) AddLogs(ctx context.Context, club, member string, u store.Units, logs []store.Log) (tanks, entries int, err error) {
+	err = db.write(ctx, "add logs", func(tx *sql.Tx) error {
+		for _, l := range logs {
+			id, known, err := tankOfKey(ctx, tx, club, l.Entries[0].Key)
+			if err != nil {
+				return err
+			}
+			if !known {
+				t := l.Tank
+				t.Club, t.Member = club, member
+				if taken, err := nameTaken(ctx, tx, t); err != nil || taken && t.Closed.IsZero() {
+					return either(err, store.ErrNameTaken)
+				}
+				if id, err = insertTank(ctx, tx, t, l.Entries[0]); err != nil {
+					return err
+				}
+				tanks, entries = tanks+1, entries+1
+			}
+			n, err := addRest(ctx, tx, id, l, !known)
+			if err != nil {
+				return err
+			}
+			entries += n
+		}
+		return setUnits(ctx, tx, club, member, u)
+	})
+	if err != nil {
+		return 0, 0, err
+	}
+	return tanks, entries, nil
+}
+
+// addRest stores the entries of a log that are not known, after its set-up; none if an
+// older tank was closed or taken back.
+func addRest(ctx context.Context, tx *sql.Tx, id int64, l store.Log, fresh bool) (added int, err error) {
+	t, err := findTank(ctx, tx, id)
+	if err != nil || !fresh && (t.hidden || !t.Closed.IsZero()) {
+		return 0, err
+	}
+	for _, e := range l.Entries[1:] {
+		if _, known, err := tankOfKey(ctx, tx, t.Club, e.Key); err != nil || known {
+			if err != nil {
+				return added, err
+			}
+			continue
+		}
+		var s sets
+		if e.Value("closed") != "" {
+			s.closed = msOrNull(l.Tank.Closed)
+		}
+		if err := insertEntry(ctx, tx, t.Tank, e, s); err != nil {
+			return added, err
+		}
+		added++
+	}
+	return added, settle(ctx, tx, id)
+}
+
+// either is the first error that is one.
+func either(a, b error) error {
+	if a != nil {
+		return a
+	}
+	return b
+}

@@ -1,0 +1,78 @@
+package storetest
+
+import (
+	"ripen/store"
+)
+
+// logOf is a tank with a set-up and two readings, whose keys begin with a word.
+func logOf(name, key string) store.Log {
+	return store.Log{Tank: store.Tank{Name: name, Started: day(1)}, Entries: []store.Entry{
+		{Kind: store.KindSetup, At: day(1), Recorded: day(1), Key: key + "1"}, told(2, key+"2"), told(3, key+"3")}}
+}
+
+// closing is the log, closed on a day.
+func closing(l store.Log, n int, key string) store.Log {
+	l.Tank.Closed = day(n)
+	e := told(n, key, store.Value{Name: "closed", Typed: "yes"})
+	e.Kind = store.KindEdit
+	l.Entries = append(l.Entries, e)
+	return l
+}
+
+var units = store.Units{Volume: "gal", Temp: "F", KH: "ppm", Scale: "n"}
+
+var addLogs = []claim{
+	{"AllOfThem", func(s suite) {
+		s.addLogs(2, 7, logOf("nano", "a"), closing(logOf("old", "b"), 4, "b4"))
+		all := s.tanks("reef", "wren")
+		wantSame(s.T, len(all), 2)
+		wantSame(s.T, all[0].Closed.IsZero(), true)
+		wantSame(s.T, all[1].Closed, day(4))
+		s.wantKeys(all[0], "a1", "a2", "a3")
+		s.wantKeys(all[1], "b1", "b2", "b3", "b4")
+		m, err := s.s.Member(s.Context(), "reef", "wren")
+		s.must(err)
+		wantSame(s.T, m.Units, units)
+	}},
+	{"OnceEach", func(s suite) {
+		s.addLogs(1, 3, logOf("nano", "a"))
+		s.addLogs(0, 0, logOf("nano", "a"))
+		longer := logOf("nano", "a")
+		longer.Entries = append(longer.Entries, told(5, "a5"))
+		s.addLogs(0, 1, longer)
+		s.wantKeys(s.tanks("reef", "wren")[0], "a1", "a2", "a3", "a5")
+	}},
+	{"NothingMoreOnceClosed", func(s suite) {
+		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
+		longer := logOf("nano", "a")
+		longer.Entries = append(longer.Entries, told(5, "a5"))
+		s.addLogs(0, 0, longer)
+	}},
+	{"OpenNameTakenChangesNothing", func(s suite) {
+		t := s.tank("Nano")
+		_, _, err := s.s.AddLogs(s.Context(), "reef", "wren", units, []store.Log{logOf("other", "b"), logOf("nano", "a")})
+		s.wantErr(err, store.ErrNameTaken)
+		wantSame(s.T, s.tanks("reef", "wren"), []store.Tank{t})
+		m, err := s.s.Member(s.Context(), "reef", "wren")
+		s.must(err)
+		wantSame(s.T, m.Units, store.Metric)
+	}},
+	{"ClosedNameMayRepeat", func(s suite) {
+		s.tank("nano")
+		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
+	}},
+	{"UndoneOneByOne", func(s suite) {
+		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
+		s.undo("u1", day(9))
+		wantSame(s.T, s.tanks("reef", "wren")[0].Closed.IsZero(), true)
+		s.undo("u2", day(9))
+		s.wantKeys(s.tanks("reef", "wren")[0], "a1", "a2")
+	}},
+}
+
+func (s suite) addLogs(tanks, entries int, logs ...store.Log) {
+	s.Helper()
+	t, e, err := s.s.AddLogs(s.Context(), "reef", "wren", units, logs)
+	s.must(err)
+	wantSame(s.T, [2]int{t, e}, [2]int{tanks, entries})
+}
