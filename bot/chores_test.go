@@ -36,7 +36,7 @@ const testGuild, testChannel = "100000000000000001", "300000000000000001"
 func choring(t *testing.T) (srv *discordtest.Server, c *discord.Client, a *app, w *commands.Watch) {
 	t.Helper()
 	srv = discordtest.New(t)
-	c, err := discord.New(discord.Options{Token: discordtest.Token, API: srv.API(), UserAgent: "DiscordBot (https://example.org, 1)", Now: time.Now})
+	c, err := discord.New(discord.Options{Token: discordtest.Token, API: srv.API(), Version: "0.1", Now: time.Now})
 	if err != nil {
 		t.Fatal(err)
 	}

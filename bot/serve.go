@@ -67,7 +67,7 @@ func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
 // client is a client as the configuration wants it.
 func (c ServeConfig) client(m Machine, log io.Writer) (*discord.Client, error) {
 	client, err := discord.New(discord.Options{
-		Token: c.Token, API: c.API, UserAgent: "DiscordBot (https://example.org/ripen, " + version + ")",
+		Token: c.Token, API: c.API, Version: version,
 		Shard: c.Shard, Shards: c.Shards, Now: m.Now, Log: slog.New(slog.NewTextHandler(log, nil)),
 	})
 	if err != nil && c.Token == "" {

@@ -20,7 +20,7 @@ import (
 type Options struct {
 	Token         string // of the bot; never shown
 	API           string // base of the HTTP interface, the platform's if ""
-	UserAgent     string // DiscordBot (url, version)
+	Version       string // of the bot, told to the platform
 	Shard, Shards int    // this process's part of the clubs; no parts if Shards is zero
 	Log           *slog.Logger
 	Now           func() time.Time // this machine's clock
@@ -70,11 +70,12 @@ type Client struct {
 	transport *transport
 	log       *slog.Logger
 
-	opening time.Duration // how long a connection may take to be ready
-	silence time.Duration // how long one may say nothing
-	work    time.Duration // how long an interaction may be worked on
-	grace   time.Duration // how long the end waits for what was begun
-	crowd   int           // how many interactions are worked on at once
+	opening time.Duration            // how long a connection may take to be ready
+	silence time.Duration            // how long one may say nothing
+	work    time.Duration            // how long an interaction may be worked on
+	grace   time.Duration            // how long the end waits for what was begun
+	crowd   int                      // how many interactions are worked on at once
+	made    func(*discordgo.Session) // told of each session of the gateway; nil but in tests
 	now     func() time.Time
 	wait    func(context.Context, time.Duration) error
 
@@ -115,8 +116,8 @@ func New(o Options) (*Client, error) {
 func (c *Client) newSession() *discordgo.Session {
 	s, _ := discordgo.New("Bot " + c.options.Token) // fails never
 	s.Client = &http.Client{Transport: c.transport}
-	s.UserAgent = c.options.UserAgent
-	s.LogLevel = discordgo.LogWarning // close codes come this way only
+	s.UserAgent += " ripen/" + c.options.Version // behind what the library calls itself
+	s.LogLevel = discordgo.LogWarning            // close codes come this way only
 	s.StateEnabled = false
 	s.ShouldReconnectOnError = false
 	s.ShouldRetryOnRateLimit = false

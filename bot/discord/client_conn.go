@@ -28,6 +28,9 @@ type link struct {
 // members do, as it came.
 func (c *Client) newLink(interaction func(raw []byte)) *link {
 	l := &link{s: c.newSession(), lost: make(chan struct{}, 1)}
+	if c.made != nil {
+		c.made(l.s)
+	}
 	l.s.Dialer = &websocket.Dialer{Proxy: http.ProxyFromEnvironment, HandshakeTimeout: c.opening, NetDialContext: func(ctx context.Context, network, addr string) (net.Conn, error) {
 		conn, err := (&net.Dialer{}).DialContext(ctx, network, addr)
 		if err != nil {

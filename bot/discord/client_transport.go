@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -32,12 +33,13 @@ type transport struct {
 	wait func(context.Context, time.Duration) error
 
 	mu    sync.Mutex
-	turn  time.Time // when the bucket of calls would be full
-	until time.Time // nothing is sent before, the platform said
+	turn  time.Time            // when the bucket of calls would be full
+	until time.Time            // nothing is sent before, the platform said
+	spent map[string]time.Time // when a route whose calls are used up has more
 }
 
 func newTransport(base *url.URL, now func() time.Time) *transport {
-	return &transport{base: base, next: http.DefaultTransport, now: now, wait: wait}
+	return &transport{base: base, next: http.DefaultTransport, now: now, wait: wait, spent: map[string]time.Time{}}
 }
 
 // attempt goes with the context of a call.
@@ -69,6 +71,9 @@ func (t *transport) RoundTrip(req *http.Request) (*http.Response, error) {
 			return nil, err
 		}
 		resp, err := t.once(req)
+		if err == nil {
+			t.heed(req, resp)
+		}
 		after, again := pause, repeatable && (err != nil || resp.StatusCode >= 500)
 		if err == nil && resp.StatusCode == http.StatusTooManyRequests {
 			after, again = t.limited(resp), true
@@ -92,18 +97,19 @@ func (t *transport) late(ctx context.Context, d time.Duration) bool {
 	return ok && t.now().Add(d).After(end)
 }
 
-// queue waits until a call may go: after a pause for all that the platform asked
-// for, and not too many in a second. Answers to interactions are
-// outside of both.
+// queue waits until a call may go: when its route has calls left, after a pause for
+// all that the platform asked for, and not too many in a second. Answers to
+// interactions are outside of the latter two.
 func (t *transport) queue(ctx context.Context, req *http.Request) error {
-	if p := req.URL.Path; strings.Contains(p, "/interactions/") || strings.Contains(p, "/webhooks/") {
-		return nil
-	}
+	answer := strings.Contains(req.URL.Path, "/interactions/") || strings.Contains(req.URL.Path, "/webhooks/")
 	for {
 		t.mu.Lock()
 		now := t.now()
-		d := t.until.Sub(now)
-		if d <= 0 {
+		d := t.spent[route(req)].Sub(now)
+		if !answer {
+			d = max(d, t.until.Sub(now))
+		}
+		if d <= 0 && !answer {
 			if empty := now.Add(-burst * time.Second / perSecond); t.turn.Before(empty) {
 				t.turn = empty
 			}
@@ -119,6 +125,27 @@ func (t *transport) queue(ctx context.Context, req *http.Request) error {
 			return err
 		}
 	}
+}
+
+// route is what the platform counts calls of: the same call on the same channel, or
+// to the same interaction.
+func route(req *http.Request) string { return req.Method + " " + req.URL.Path }
+
+// heed remembers that a route has no calls left, until it has. What is over is
+// forgotten.
+func (t *transport) heed(req *http.Request, resp *http.Response) {
+	if resp.Header.Get("X-RateLimit-Remaining") != "0" {
+		return
+	}
+	after, err := strconv.ParseFloat(resp.Header.Get("X-RateLimit-Reset-After"), 64)
+	if err != nil || after <= 0 {
+		return
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	now := t.now()
+	maps.DeleteFunc(t.spent, func(_ string, until time.Time) bool { return !until.After(now) })
+	t.spent[route(req)] = now.Add(min(time.Duration(after*float64(time.Second)), maxPause))
 }
 
 // limited returns how long a 429 asks to wait, and holds all calls up if it is

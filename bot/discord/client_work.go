@@ -3,7 +3,9 @@ package discord
 import (
 	"context"
 	"log/slog"
+	"maps"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"time"
 
@@ -19,13 +21,16 @@ type workers struct {
 	each   time.Duration
 	seats  chan struct{}
 
-	mu      sync.Mutex
+	abandon func(context.Context, *discordgo.Interaction) // tells that it will not be finished
+
+	mu      sync.Mutex // protects all below
 	closing bool
 	busy    sync.WaitGroup
+	open    map[*discordgo.Interaction]bool // that are worked on
 }
 
 func (c *Client) newWorkers(ctx context.Context, handle func(context.Context, *discordgo.Interaction)) *workers {
-	w := &workers{handle: handle, log: c.log, each: c.work, seats: make(chan struct{}, c.crowd)}
+	w := &workers{handle: handle, log: c.log, each: c.work, seats: make(chan struct{}, c.crowd), abandon: c.abandon, open: map[*discordgo.Interaction]bool{}}
 	w.ctx, w.cancel = context.WithCancel(context.WithoutCancel(ctx))
 	return w
 }
@@ -62,11 +67,23 @@ func (w *workers) dispatch(raw []byte) {
 		w.log.Error("too many interactions at once; one was dropped", "interaction", i.ID)
 		return
 	}
+	w.mark(i, true)
+	defer w.mark(i, false)
 	w.handle(ctx, i)
 }
 
-// finish takes no more and waits for what was begun. After the grace it is told
-// to stop.
+func (w *workers) mark(i *discordgo.Interaction, open bool) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if open {
+		w.open[i] = true
+	} else {
+		delete(w.open, i)
+	}
+}
+
+// finish takes no more and waits for what was begun. After the grace it is told to
+// stop, and who waits for an answer is told that none will come.
 func (w *workers) finish(grace time.Duration) {
 	w.mu.Lock()
 	w.closing = true
@@ -82,6 +99,26 @@ func (w *workers) finish(grace time.Duration) {
 	select {
 	case <-done:
 	case <-timer.C:
-		w.log.Error("not all interactions were finished in time")
+		w.cancel()
+		w.mu.Lock()
+		left := slices.Collect(maps.Keys(w.open))
+		w.mu.Unlock()
+		w.log.Error("not all interactions were finished in time", "left", len(left))
+		ctx, cancel := context.WithTimeout(context.WithoutCancel(w.ctx), maxAnswer)
+		defer cancel()
+		var told sync.WaitGroup
+		for _, i := range left {
+			told.Go(func() { w.abandon(ctx, i) })
+		}
+		told.Wait()
+	}
+}
+
+// abandon tells who asked that the answer will not come. Where the platform still
+// waits for a first answer there is nothing to edit, and it tells so itself.
+func (c *Client) abandon(ctx context.Context, i *discordgo.Interaction) {
+	const text = "I was stopped before this was done. Please look with /tank show at what was stored, and ask again in a while."
+	if err := c.Edit(ctx, i, Message{Content: text}); err != nil {
+		c.log.Error("nor was that told", "interaction", i.ID, "error", err)
 	}
 }

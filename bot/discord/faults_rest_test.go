@@ -129,31 +129,70 @@ func TestRow8WaitsHeedTheContext(t *testing.T) {
 	}
 }
 
+// While a call waits for the end of a global limit, others of the client wait too.
 func TestRow8GlobalLimitHoldsAllUp(t *testing.T) {
-	var k *calling
-	var began time.Time
-	k = newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
+	t.Parallel()
+	k := newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
 		if n == 1 {
 			limit(w, 40, true)
 			return
 		}
-		if at := k.transport.now(); at.Before(began.Add(40 * time.Second)) {
-			t.Errorf("%s is called %v after a global limit", r.URL, at.Sub(began))
+		fmt.Fprint(w, `{"id":"1"}`)
+	})
+	waits, goOn := make(chan time.Duration), make(chan bool)
+	k.transport.wait = func(ctx context.Context, d time.Duration) error {
+		waits <- d
+		<-goOn
+		return ctx.Err()
+	}
+	ended := make(chan error, 2)
+	go func() { ended <- k.Post(t.Context(), forum, Message{Content: "x"}, "n") }()
+	first := got(t, waits)
+	go func() { _, err := k.Self(t.Context()); ended <- err }()
+	second := got(t, waits)
+	k.mu.Lock()
+	if first != 40*time.Second || second != 40*time.Second || k.calls != 1 {
+		t.Errorf("one call waits %v and another %v after %d calls, want both to wait 40 s after one", first, second, k.calls)
+	}
+	k.at = k.at.Add(40 * time.Second)
+	k.mu.Unlock()
+	close(goOn)
+	for range 2 {
+		if err := got(t, ended); err != nil {
+			t.Error(err)
+		}
+	}
+	if k.calls != 3 {
+		t.Errorf("%d calls, want 3", k.calls)
+	}
+}
+
+// A route whose calls are used up waits until the platform said there are more;
+// others go on, and nothing is kept of it afterwards.
+func TestRow8UsedUpRoutesWait(t *testing.T) {
+	var k *calling
+	k = newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
+		if n == 1 {
+			w.Header().Set("X-RateLimit-Remaining", "0")
+			w.Header().Set("X-RateLimit-Reset-After", "3.5")
 		}
 		fmt.Fprint(w, `{"id":"1"}`)
 	})
-	began = k.at
-	req, err := http.NewRequest("GET", "https://discord.com/api/v9/users/@me", nil)
-	if err != nil {
-		t.Fatal(err)
+	post := func(channel string) (waited time.Duration) {
+		before := k.at
+		if err := k.Post(t.Context(), channel, Message{Content: "x"}, ""); err != nil {
+			t.Fatal(err)
+		}
+		return k.at.Sub(before)
 	}
-	resp, err := k.transport.once(req)
-	if err != nil {
-		t.Fatal(err)
+	const other = "300000000000000002"
+	if d := []time.Duration{post(forum), post(other), post(forum)}; d[0] != 0 || d[1] != 0 || d[2] != 3500*time.Millisecond {
+		t.Errorf("the first post waits %v, one elsewhere %v, the next there %v; want 0, 0, 3.5 s", d[0], d[1], d[2])
 	}
-	k.transport.limited(resp)
-	if err := k.Post(t.Context(), forum, Message{Content: "x"}, "n"); err != nil {
-		t.Fatal(err)
+	k.calls = 0 // uses up another, which forgets the first
+	post(other)
+	if len(k.transport.spent) != 1 {
+		t.Errorf("%d routes are remembered", len(k.transport.spent))
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 
 // newClient is a Client of the stand-in.
 func newClient(srv *discordtest.Server) (*Client, error) {
-	return New(Options{Token: discordtest.Token, API: srv.API(), UserAgent: "DiscordBot (https://example.org, 0.1)", Now: time.Now})
+	return New(Options{Token: discordtest.Token, API: srv.API(), Version: "0.1", Now: time.Now})
 }
 
 // clientOf is a Client of the stand-in, or the end of the test.
