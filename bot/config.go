@@ -13,7 +13,7 @@ import (
 
 // Config is what the command line asks for.
 type Config struct {
-	Console ConsoleConfig `cmd:"" default:"withargs" help:"Chat in this terminal (what happens without a command)."`
+	Console ConsoleConfig `cmd:"" default:"withargs" help:"Chat in this terminal (what happens without a command and without a token in $$RIPEN_DISCORD_TOKEN)."`
 	Replay  ReplayConfig  `cmd:"" help:"Run a script of commands and print the answers."`
 	Demo    DemoConfig    `cmd:"" help:"Walk through the job with an invented club; nothing is kept."`
 	Serve   ServeConfig   `cmd:"" help:"Serve clubs on Discord; the token is in $$RIPEN_DISCORD_TOKEN."`
@@ -75,7 +75,7 @@ func ParseArgs(args []string, out io.Writer) (c Config, command string, err erro
 	helped := false
 	parser, err := kong.New(&c,
 		kong.Name("bot"),
-		kong.Description("Tells keepers of new aquariums when their tank will be ready for animals, how sure that is, and what slows it.\n\nWithout a command it is a chat in this terminal, on a database on this computer. Type /help there."),
+		kong.Description("Tells keepers of new aquariums when their tank will be ready for animals, how sure that is, and what slows it.\n\nWithout a command it is a chat in this terminal, on a database on this computer; type /help there. With a token in RIPEN_DISCORD_TOKEN it serves Discord instead."),
 		kong.Writers(out, out),
 		kong.Exit(func(int) { helped = true }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: 80}),

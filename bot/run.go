@@ -32,6 +32,9 @@ const (
 // status. A failure is one line on m.Err: what, which value, what to try.
 func Run(ctx context.Context, m Machine, args []string) int {
 	c, command, err := ParseArgs(args, m.Out)
+	if len(args) == 0 && m.Getenv(tokenVariable) != "" {
+		command = "serve" // who set a token wants a bot; the chat is there by its name
+	}
 	switch {
 	case errors.Is(err, errHelpShown):
 		return exitOK

@@ -29,6 +29,9 @@ type ServeConfig struct {
 	LLM LLMConfig `kong:"-" json:"llm"`
 }
 
+// tokenVariable is where the token is looked for first.
+const tokenVariable = "RIPEN_DISCORD_TOKEN"
+
 // complete fills in what the command line does not say, and checks the whole.
 func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
 	var file ServeConfig
@@ -51,7 +54,7 @@ func (c ServeConfig) complete(m Machine) (ServeConfig, error) {
 		}
 		return ""
 	}
-	c.Token = strings.TrimSpace(first(m.Getenv("RIPEN_DISCORD_TOKEN"), file.Token))
+	c.Token = strings.TrimSpace(first(m.Getenv(tokenVariable), file.Token))
 	c.LLM = file.LLM
 	c.API = first(c.API, m.Getenv("RIPEN_DISCORD_API"), file.API)
 	c.DB, c.Guild = first(c.DB, m.Getenv("RIPEN_DB"), file.DB), first(c.Guild, file.Guild)

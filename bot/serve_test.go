@@ -60,6 +60,33 @@ func TestCheck(t *testing.T) {
 	}
 }
 
+// Without a command it is the token that decides: a bot with it, a chat without.
+func TestServe_plain(t *testing.T) {
+	srv := discordtest.New(t)
+	env := map[string]string{"RIPEN_DISCORD_TOKEN": discordtest.Token, "RIPEN_DISCORD_API": srv.API(), "RIPEN_DB": filepath.Join(t.TempDir(), "x.db")}
+	m := served(t, env)
+	var out, errOut strings.Builder
+	m.In, m.Out, m.Err = strings.NewReader("/help\n"), &out, &errOut
+	ctx, stop := context.WithCancel(t.Context())
+	ended := make(chan int, 1)
+	go func() { ended <- Run(ctx, m.Machine, nil) }()
+	srv.Ready(1)
+	stop()
+	if code := <-ended; code != exitOK || out.Len() > 0 {
+		t.Errorf("with a token it ends with %d and prints %q, %q", code, out.String(), errOut.String())
+	}
+	for _, args := range [][]string{nil, {"console"}} {
+		if args == nil {
+			delete(env, "RIPEN_DISCORD_TOKEN")
+		} else {
+			env["RIPEN_DISCORD_TOKEN"] = discordtest.Token
+		}
+		if r := served(t, env).run(t, "/help\n", args...); r.code != exitOK || !strings.Contains(r.out, "/tank new") {
+			t.Errorf("bot %q is no chat: %+v", args, r)
+		}
+	}
+}
+
 func TestServe(t *testing.T) {
 	srv := discordtest.New(t)
 	file := filepath.Join(t.TempDir(), "bot.json")
