@@ -94,21 +94,22 @@ func (a *aligner) ends(k, i int) []int {
 
 // span is a stretch of an answer that is to say a claim.
 type span struct {
-	claim *claim
-	from  int
-	used  []bool          // tokens of the claim that were said
-	again map[string]bool // concepts of its sentence that were said, once each
-	as    map[int]int     // token of the answer -> token of the claim
+	claim  *claim
+	from   int
+	used   []bool          // tokens of the claim that were said
+	again  map[string]bool // concepts of its sentence that were said, once each
+	counts bool            // it says that causes follow, or how many
+	as     map[int]int     // token of the answer -> token of the claim
 }
 
 // complete holds when all is said that has to be.
 func (s *span) complete() bool {
 	for i, t := range s.claim.tokens {
-		if !s.used[i] && !s.claim.optional && !droppable(t.key) {
-			return false
+		if !s.used[i] && !droppable(t.key) {
+			return s.counts
 		}
 	}
-	return true
+	return s.counts || len(s.claim.tokens) > 0
 }
 
 func droppable(key string) bool { return dropped[key] || strings.HasPrefix(key, "number-") }
@@ -133,7 +134,13 @@ func (a *aligner) take(s *span, j int) bool {
 		}
 	}
 	switch {
-	case s.claim.counted != "" && t.key == s.claim.counted && j > 0 && a.said[j-1].key == "counted", s.claim.counted != "" && t.key == "counted":
+	case s.claim.counted != "" && t.key == s.claim.counted && j > 0 && a.said[j-1].key == "counted":
+		s.counts = true
+		return true
+	case s.claim.counted != "" && t.key == "counted":
+		return true
+	case s.claim.counted != "" && announcing[t.key]:
+		s.counts = true
 		return true
 	case added[t.key], t.key == "while" && t.before >= comma: // a contrast, no condition
 		return true

@@ -45,6 +45,7 @@ var idioms = idiomsOf(
 	head+`(?:secondly|second), `, `$1 number-b `,
 	head+`(?:thirdly|third|last|lastly), `, `$1 number-c `,
 
+	`\bas (?:it|things|they|all) should\b`, ` as-should `,
 	`\b(?:so far|until then|in the meantime|for now|for the moment|at the moment|right now|as of today|remember that|it happens that|next time|a bit of a)\b`, ` `,
 	head+`(?:today is|this is|now is|it has come to|it has reached) (day \d)`, `$1 it is $2`,
 	`\b(?:has )?(?:come to|reached) (day \d)`, `is at $1`,
@@ -90,6 +91,7 @@ var idioms = idiomsOf(
 	`\b(?:all is well|all is fine|everything is fine|there is nothing wrong|nothing at all is wrong)\b`, ` nothing is wrong `,
 	`\bto see (what|when|how|whether)\b`, ` $1 `,
 	`\bexcept for (?:this|one thing|one reading|one)\b`, ` but for this `,
+	`\bthink about\b`, ` think `,
 	`\blet me know\b`, ` tell me `,
 	`\bre-?test\b`, ` test again `,
 	`\b(?:no|not) later than (day|\d)`, ` by $1`,

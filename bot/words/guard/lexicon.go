@@ -16,7 +16,7 @@ func set(words string) map[string]bool {
 var fillers = set(`
 	one ones sits a an the this that these those it its itself it's that's they them their there here i i'm me my we us our you you're
 	you'll your yours is are was were be been being am has have had having do does did doing will would shall should can
-	could of for with at on in into to from as so and but then than too also just simply really quite rather please yet
+	of for with at on in to from as so and but then than too also just simply really quite rather please yet
 	however though although because since now already which who whose where what i'd i'll it'll let's either anywhere
 	somewhere meanwhile own indeed therefore thus hence overall currently such get gets go goes going came via`)
 
@@ -53,7 +53,7 @@ func init() {
 		"cause":    "cause causes",
 		"hold":     "hold holds holding",
 		"within":   "within",
-		"may":      "may might",
+		"may":      "may might could",
 		"must":     "must",
 		"every":    "each every",
 		"animal":   "animal animals",
@@ -144,6 +144,6 @@ var shared = set("done chance likely within test show begin")
 var ordered = map[string]string{
 	"fall": "course", "rise": "course", "show": "course", "stand": "course", "come": "course", "clear": "course", "highest": "course", "grow": "course",
 	"before": "bound", "after": "bound", "by": "bound", "until": "bound", "under": "bound", "below": "bound", "above": "bound", "over": "bound",
-	"more": "bound", "less": "bound",
+	"more": "bound", "less": "bound", "from": "bound", "into": "bound", "to": "bound", "since": "bound",
 	"slow": "state", "behind": "state", "same": "state", "without": "state", "fault": "state",
 }

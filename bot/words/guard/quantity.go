@@ -160,23 +160,6 @@ func dayNumber(raw []string) (n int, t token, ok bool) {
 	return n, token{key: key, kind: "day", decimals: decimals}, true
 }
 
-func isDay(raw []string) bool {
-	for i := 0; i < len(raw) && i < 3; i++ {
-		if _, _, ok := dayNumber(raw[i:]); ok {
-			return true
-		}
-		if _, _, ok := date(raw[i:]); ok || raw[i] == "then" {
-			return true
-		}
-		if raw[i] != "around" && raw[i] != "about" && raw[i] != "," {
-			if _, counts := weekdays[raw[i]]; !counts {
-				return false
-			}
-		}
-	}
-	return false
-}
-
 // inTen reads "one chance in ten", "nine in ten", "1 in 10", "nine cases out of ten".
 func inTen(raw []string) (n int, t token, ok bool) {
 	n, part, d, ok := number(raw)

@@ -43,8 +43,26 @@ func strengthOf(s string) int {
 	return -1
 }
 
-// bounding are words that bound a time before a day, and are nothing elsewhere.
-var bounding = set("by from since")
+// bounding are words that bound what follows if that is a quantity, and are nothing
+// elsewhere.
+var bounding = set("by from since to into")
+
+// bounds holds where a bounding word stands before a quantity; "behind by 24 days" bounds
+// nothing.
+func bounds(w string, after []string) bool {
+	if len(after) > 0 && after[0] == "then" {
+		return w == "by"
+	}
+	for i := 0; i < len(after) && i < 3; i++ {
+		if _, t, ok := quantity(after[i:]); ok && t.kind != "weekday" {
+			return t.kind != "days" && t.kind != "%"
+		}
+		if key, _ := concept(after[i]); key != "around" && !substance(key) && weekdays[after[i]] == 0 && after[i] != "," {
+			return false
+		}
+	}
+	return false
+}
 
 // named is the place of the tank's name.
 var named = regexp.MustCompile(`\b` + Name + `\b(?:'s\b)?`)
@@ -59,30 +77,40 @@ func fold(s string) string {
 // numbered is the number of a cause before it, which becomes a word.
 var numbered = regexp.MustCompile(`(?m)^\s*[1-9]\d?\. `)
 
-// tokens returns what counts in a text, in its order.
+// tokens returns what counts in a text, in its order. A sentence in which nothing counts
+// is one token that no draft has: such words can promise something all the same.
 func tokens(s string) []token {
 	s = fold(s)
 	s = numbered.ReplaceAllStringFunc(s, func(m string) string {
 		n, _ := strconv.Atoi(strings.Trim(m, " \n."))
 		return "\n number-" + string(rune('a'+min(n, 26)-1)) + " "
 	})
-	s = idiomatic(s)
-	raw := lexeme.FindAllString(s, -1)
+	raw := append(lexeme.FindAllString(idiomatic(s), -1), "\n")
 	var all []token
 	before := stop
+	idle, counted := 0, false // words of the sentence that don't count, and whether any does
+	add := func(t token) {
+		t.before = before
+		all = append(all, t)
+		before, counted = joint, true
+	}
 	for i := 0; i < len(raw); {
 		if n, t, ok := quantity(raw[i:]); ok {
 			t.text = strings.Join(raw[i:i+n], " ")
-			t.before = before
 			t.ahead = i > 0 && raw[i-1] == "in" || at(raw, i+n) == "from" && at(raw, i+n+1) == "now"
-			all = append(all, t)
-			before = joint
+			add(t)
 			i += n
 			continue
 		}
 		w := raw[i]
 		i++
 		if strength := strengthOf(w); strength >= 0 {
+			if strength == stop {
+				if idle > 1 && !counted {
+					add(token{key: "idle words", text: "words that say nothing"})
+				}
+				idle, counted = 0, false
+			}
 			before = max(before, strength)
 			if w != "or" {
 				continue
@@ -90,11 +118,12 @@ func tokens(s string) []token {
 		}
 		key, counts := concept(w)
 		if bounding[w] {
-			key, counts = w, i < len(raw) && isDay(raw[i:])
+			key, counts = w, bounds(w, raw[i:])
 		}
 		if counts {
-			all = append(all, token{key: key, text: w, before: before})
-			before = joint
+			add(token{key: key, text: w})
+		} else {
+			idle++
 		}
 	}
 	inherit(all)

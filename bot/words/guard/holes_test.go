@@ -1,0 +1,58 @@
+package guard
+
+import (
+	"strings"
+	"testing"
+
+	"ripen/bot/words/guard/guardtest"
+)
+
+// Texts that came through at some time, or nearly: each is a draft with some words put in
+// the place of others.
+func TestCheck_holes(t *testing.T) {
+	drafts := map[string]guardtest.Draft{}
+	for _, set := range guardtest.Sets {
+		for _, d := range guardtest.Drafts(set) {
+			drafts[d.ID] = d
+		}
+	}
+	for _, tt := range []struct{ draft, old, new, reason string }{
+		{"jo-why-1", "came from pH 6.2 into pH 7.6", "came into pH 6.2 from pH 7.6", "which way"},
+		{"kit-why-1", "warm it to 27 C, that is by 5 C", "warm it by 27 C, that is to 5 C", "to what, and by how much"},
+		{"ada-why-1", "Bring KH to about 5 dKH", "Bring KH by about 5 dKH", "to what, and by how much"},
+		{"finn-why-1", "This is worth a look:", "It is slow. This is worth a look:", "a verdict before the causes"},
+		{"ada-why-1", "1. Cold", "It is slow and may hold up, behind.\n1. Cold", "a verdict before the causes"},
+		{"ada-why-1", "TANK is slow at day 21", "TANK is slow at day 21, as it should be", "praise of words that say nothing"},
+		{"ada-why-1", "TANK is slow at day 21", "It is as it should be. TANK is slow at day 21", "praise of words that say nothing"},
+		{"ada-why-1", "\n\n1. Cold", "\nYou can do so at once.\n\n1. Cold", "a sentence of words that say nothing"},
+		{"ben-why-1", "TANK is slow at day 14, about 21 days behind the same tank without a fault.", "TANK is without a fault at day 14, about 21 days behind the same slow tank.", "the same words in another order"},
+		{"ben-why-1", "TANK is slow at day 14", "TANK is slow from day 14", "since when"},
+		{"ben-outlook-1", "Most likely done around", "TANK which is done is most likely done around", "done twice"},
+		{"ben-outlook-1", "(one chance in ten: before day 19; nine", "(done; one chance in ten: before day 19; nine", "done by itself"},
+		{"ben-outlook-1", "7 days: 17 %, 14 days: 43 %, 30 days: 72 %, 60 days: 89 %", "17 %, 7 days 43 %, 14 days 72 %, 30 days 89 %, 60 days", "a list that is read with the wrong neighbours"},
+		{"ben-outlook-1", "ammonia 0.66 (0.02 to 1.6), nitrite 1 (0.12 to 3.4)", "ammonia 0.66 (0.02 to 1.60), nitrite 1 (0.12 to 3.4)", "more exact than it was printed"},
+		{"ben-outlook-1", "nitrite 1 (0.12", "nitrite 1 mg/L (0.12", "a unit in the middle of a list, so that the first has none"},
+		{"ben-outlook-1", "2 mg/L ammonia", "2 to 2 mg/L ammonia", "a range of one"},
+		{"ben-outlook-1", "0.66", "00.66", "a zero in front"},
+		{"finn-why-1", "bacteria without it do not grow", "bacteria with it do not grow", "without"},
+		{"dov-why-1", "Do not dose or change water", "Do not dose and change water", "or"},
+		{"dov-why-1", "Do not rinse", "Do not stop. Rinse", "a negation that ends with its sentence"},
+		{"dov-why-1", "Do not rinse", "Do not. Rinse", "a negation that ends with its sentence"},
+		{"dov-why-1", "Treat all", "You treated all", "what was done is no advice"},
+		{"dov-why-1", "To be sure: A chlorine", "To be sure: No chlorine", "a negation more"},
+		{"cleo-why-1", "Animals are in", "If animals are in", "a condition more"},
+		{"nell-why-1", "until it falls", "when it falls", "until"},
+		{"quin-why-1", "is stalled", "is not stalled", "a negation more"},
+		{"oz-why-1", "is ready", "is ready for more fish", "more than is ready"},
+		{"oz-why-1", "Nothing is wrong: TANK is ready.", "Is nothing wrong? TANK is ready.", "a question"},
+	} {
+		d := drafts[tt.draft]
+		text := strings.Replace(d.Text(), tt.old, tt.new, 1)
+		if text == d.Text() {
+			t.Errorf("%s does not have %q", tt.draft, tt.old)
+		}
+		if Check(draftOf(d), text) == nil {
+			t.Errorf("%s passes with %q for %q: %s", tt.draft, tt.new, tt.old, tt.reason)
+		}
+	}
+}
