@@ -5,13 +5,14 @@ import "regexp"
 // idiom is a turn of phrase and the plain words that it stands for.
 type idiom struct {
 	pattern *regexp.Regexp
+	has     []string // one of them is in every match
 	plain   string
 }
 
 func idiomsOf(pairs ...string) []idiom {
 	var all []idiom
 	for i := 0; i < len(pairs); i += 2 {
-		all = append(all, idiom{regexp.MustCompile(pairs[i]), pairs[i+1]})
+		all = append(all, idiom{regexp.MustCompile(pairs[i]), literals(pairs[i]), pairs[i+1]})
 	}
 	return all
 }
@@ -123,7 +124,9 @@ var idioms = idiomsOf(
 
 func idiomatic(s string) string {
 	for _, i := range idioms {
-		s = i.pattern.ReplaceAllString(s, i.plain)
+		if hasAny(s, i.has) {
+			s = i.pattern.ReplaceAllString(s, i.plain)
+		}
 	}
 	return s
 }
