@@ -50,12 +50,12 @@ var cycle = []step{
 	{"2026-03-12T09:01:00Z", wren, `/safe ammonia:1 ph:8 temp:26C`, "typed"},
 	{"2026-03-12T09:01:00Z", wren, `/chart tank:"moss bowl"`, "typed"},
 	{"2026-03-12T09:01:00Z", wren, `/chart days:5`, "typed"},
-	{"2026-03-14T09:00:00Z", tern, `/outlook member:` + wren, "typed"},
-	{"2026-03-14T09:00:00Z", tern + "+moderator", `/outlook member:` + wren, "typed"},
-	{"2026-03-14T09:00:00Z", tern + "+moderator", `/why member:` + wren, "menu"},
-	{"2026-03-14T09:00:00Z", tern + "+moderator", `/club case member:` + wren, "typed"},
-	{"2026-03-14T09:00:00Z", tern + "+moderator", `/club settings share:on`, "typed"},
-	{"2026-03-14T09:00:00Z", tern + "+moderator", `/club slow`, "typed"},
+	{"2026-03-12T09:01:00Z", tern, `/outlook member:` + wren, "typed"},
+	{"2026-03-12T09:01:00Z", tern + "+moderator", `/outlook member:` + wren, "typed"},
+	{"2026-03-12T09:01:00Z", tern + "+moderator", `/why member:` + wren, "menu"},
+	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club case member:` + wren, "typed"},
+	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club settings share:on`, "typed"},
+	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club slow`, "typed"},
 	{"2026-03-20T09:00:00Z", wren, `/log what:water-change amount:50% conditioned:yes`, "typed"},
 	{"2026-03-24T09:00:00Z", wren, `/reading ammonia:0 nitrite:0 nitrate:40 ph:7.2`, "form"},
 	{"2026-03-25T09:00:00Z", wren, `/outlook on:2026-04-05`, "typed"},
@@ -70,7 +70,7 @@ var cycle = []step{
 	{"2026-03-26T09:00:00Z", wren, `/tank list`, "typed"},
 	{"2026-03-26T09:01:00Z", wren, `/tank close tank:"moss bowl"`, "typed"},
 	{"2026-03-26T09:02:00Z", wren, `/undo`, "button Undo"},
-	{"2026-03-26T09:03:00Z", wren, `/outlook`, "typed"},
+	{"2026-03-26T09:03:00Z", wren, `/tank show`, "typed"},
 }
 
 // rights are those of who says a step.

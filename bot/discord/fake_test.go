@@ -93,7 +93,8 @@ type desk struct {
 	store  store.Store
 	flow   *flow
 	engine *advise.Engine
-	next   int // sets interactions of one moment apart
+	tune   func(*Client) // of serving; nil for nothing
+	next   int           // sets interactions of one moment apart
 
 	mu   sync.Mutex
 	idle *sync.Cond

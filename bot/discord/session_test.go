@@ -47,6 +47,9 @@ func serve(ctx context.Context, srv *discordtest.Server, d *desk) error {
 		return err
 	}
 	c.wait = func(ctx context.Context, _ time.Duration) error { return ctx.Err() }
-	c.transport.wait = c.wait
+	c.transport.wait = func(ctx context.Context, d time.Duration) error { return wait(ctx, d/10) }
+	if d.tune != nil {
+		d.tune(c)
+	}
 	return serveOn(ctx, &counted{c, d}, discordtest.App, "", d.flow.book, d.store, d.flow.log)
 }

@@ -115,7 +115,7 @@ func (s *Server) callback(c *call) (any, error) {
 	case i.expired:
 		return nil, &refusal{404, 10062, "Unknown interaction", false}
 	case i.callback != nil:
-		return nil, &refusal{400, 40060, "Interaction has already been acknowledged.", i.times == 1}
+		return nil, &refusal{400, 40060, "Interaction has already been acknowledged.", i.times == 1 && !s.lossy}
 	case after > 3*time.Second:
 		return nil, refuse(404, 10062, fmt.Sprintf("Unknown interaction (answered after %v)", after))
 	}

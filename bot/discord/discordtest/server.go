@@ -57,6 +57,7 @@ type Server struct {
 	interactions map[string]*Interaction // by token
 	commands     map[string][]map[string]any
 	posts        []*Message
+	lossy        bool               // answers get lost, so that what was done may come again
 	closedTo     map[string]refusal // channels that the bot can't write in
 	calls        []Call
 	faults       []fault

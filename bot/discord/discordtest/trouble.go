@@ -102,6 +102,7 @@ func (s *Server) Lose(route string, n int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.faults = append(s.faults, fault{route: route, left: n, lose: true})
+	s.lossy = true
 }
 
 // spoil lets a request meet its fate. It reports whether that was an answer, and
