@@ -35,8 +35,9 @@ func (p poster) PostReply(ctx context.Context, channel string, reply commands.Re
 }
 
 // newWatch returns what keeps verdicts of open tanks up to date while clubs are served.
-func newWatch(log *slog.Logger) *commands.Watch {
-	return commands.NewWatch(learner{advise.New(2)}, func(tank int64, err error) {
+// What it finds e knows too, so that members who ask after a reading need not wait.
+func newWatch(e *advise.Engine, log *slog.Logger) *commands.Watch {
+	return commands.NewWatch(learner{e.Beside(2)}, func(tank int64, err error) {
 		log.Error("a tank could not be worked out", "tank", tank, "error", err)
 	})
 }

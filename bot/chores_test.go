@@ -40,7 +40,7 @@ func choring(t *testing.T) (srv *discordtest.Server, c *discord.Client, a *app, 
 	if err != nil {
 		t.Fatal(err)
 	}
-	w = newWatch(slog.New(slog.DiscardHandler))
+	w = newWatch(newEngine(), slog.New(slog.DiscardHandler))
 	if a, err = openFile(filepath.Join(t.TempDir(), "ripen.db"), io.Discard, commands.WithWatch(w)); err != nil {
 		t.Fatal(err)
 	}

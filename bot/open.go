@@ -39,6 +39,8 @@ type learner struct{ *advise.Engine }
 // Learned returns an engine that takes what was learnt into account.
 func (l learner) Learned(p pool.Prior) commands.Adviser { return l.Engine.Learned(p) }
 
+func newEngine() *advise.Engine { return advise.New(fitsKept).Hourly() }
+
 // openFile opens the command book on a database file, which is made when it is
 // not there. The error says which file and what to try.
 func openFile(path string, log io.Writer, more ...commands.Setting) (*app, error) {
@@ -58,7 +60,7 @@ func openFile(path string, log io.Writer, more ...commands.Setting) (*app, error
 	case err != nil:
 		return nil, fmt.Errorf("can't open the database %s: %w; name another file with --db", path, err)
 	}
-	book := commands.New(st, append(more, commands.WithVersion(version), commands.WithAdviser(learner{advise.New(fitsKept).Hourly()}))...)
+	book := commands.New(st, append([]commands.Setting{commands.WithVersion(version), commands.WithAdviser(learner{newEngine()})}, more...)...)
 	return &app{Book: book, store: st, log: log, clean: func() error { return nil }}, nil
 }
 

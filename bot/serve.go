@@ -103,12 +103,13 @@ func runServe(ctx context.Context, m Machine, c ServeConfig) (err error) {
 		return err
 	}
 	log := slog.New(slog.NewTextHandler(m.Err, nil))
-	watch := newWatch(log)
+	engine := newEngine()
+	watch := newWatch(engine, log)
 	stage, more, err := c.LLM.phrased(m, m.Err)
 	if err != nil {
 		return err
 	}
-	a, err := c.book(m, append(more, commands.WithWatch(watch))...)
+	a, err := c.book(m, append(more, commands.WithWatch(watch), commands.WithAdviser(learner{engine}))...)
 	if err != nil {
 		return err
 	}

@@ -23,23 +23,36 @@ type Engine struct {
 	whys     *recent[diagnose.Diagnosis]
 	gains    *recent[tryout.Gain]
 	prior    pool.Prior // what a club's tanks taught; see Learned
+	taught   uint64     // tells answers that rest on it apart
 	hourly   bool       // see Hourly
 	short    turns      // of outlooks
 	long     turns      // of all else
 }
 
 // New returns an engine that remembers the last fits tanks (about 7 MB each) and
-// some hundreds of answers.
+// some thousand answers.
 func New(fits int) *Engine {
-	return &Engine{fits: fit.NewMemory(fits), outlooks: newRecent[outlook.Outlook](256), whys: newRecent[diagnose.Diagnosis](256),
-		gains: newRecent[tryout.Gain](256), short: newTurns(), long: newTurns()}
+	return &Engine{fits: fit.NewMemory(fits), outlooks: newRecent[outlook.Outlook](answers), whys: newRecent[diagnose.Diagnosis](answers),
+		gains: newRecent[tryout.Gain](answers), short: newTurns(), long: newTurns()}
+}
+
+// answers is how many of each kind are remembered, some 30 kB each.
+const answers = 1024
+
+// Beside returns an engine that shares the answers of e, and so gives them sooner, but
+// has fits and turns of its own: for work in the background, which shall push nothing
+// out and hold nobody up.
+func (e *Engine) Beside(fits int) *Engine {
+	x := *e
+	x.fits, x.short, x.long = fit.NewMemory(fits), newTurns(), newTurns()
+	return &x
 }
 
 // Outlook fits the case as known at now, in days since the start, and projects
 // it. A now before the start counts as the start.
 func (e *Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
 	plan, assumed := e.ready(c, now)
-	k := keyOf(plan)
+	k := e.keyOf(plan)
 	if o, ok := e.outlooks.get(k); ok {
 		return o, nil
 	}
@@ -55,7 +68,7 @@ func (e *Engine) Outlook(c model.Case, now unit.Days) (outlook.Outlook, error) {
 // outlook too. The error is nil today, as with Outlook.
 func (e *Engine) Why(c model.Case, now unit.Days) (diagnose.Diagnosis, outlook.Outlook, error) {
 	plan, assumed := e.ready(c, now)
-	k := keyOf(plan)
+	k := e.keyOf(plan)
 	if d, ok := e.whys.get(k); ok {
 		if o, ok := e.outlooks.get(k); ok {
 			return d, o, nil
@@ -86,10 +99,13 @@ func (e *Engine) ready(c model.Case, now unit.Days) (*model.Plan, []string) {
 	return model.NewPlan(full, now), assumed
 }
 
-// key tells questions apart: the whole log, and when it was asked.
+// key tells questions apart: the whole log, when it was asked, and what was learnt.
 type key struct {
-	log uint64
-	now float64
+	log    uint64
+	now    float64
+	taught uint64
 }
 
-func keyOf(p *model.Plan) key { return key{p.Keys([]float64{math.Inf(1)})[0], p.Now} }
+func (e *Engine) keyOf(p *model.Plan) key {
+	return key{p.Keys([]float64{math.Inf(1)})[0], p.Now, e.taught}
+}

@@ -69,10 +69,10 @@ func TestMemoryChangesNothing(t *testing.T) {
 func TestRecentForgets(t *testing.T) {
 	r := newRecent[int](2)
 	for i := range 4 {
-		r.put(key{uint64(i), 0}, i)
+		r.put(key{log: uint64(i)}, i)
 	}
 	for i := range 4 {
-		if v, ok := r.get(key{uint64(i), 0}); ok != (i >= 2) || ok && v != i {
+		if v, ok := r.get(key{log: uint64(i)}); ok != (i >= 2) || ok && v != i {
 			t.Errorf("answer %d: %d, %v", i, v, ok)
 		}
 	}

@@ -13,7 +13,7 @@ import (
 // its events saves against not having been done. Errors are those of tryout.GainOf.
 func (e *Engine) Gain(c model.Case, now unit.Days, of model.Event) (tryout.Gain, error) {
 	plan, assumed := e.ready(c, now)
-	k := keyOf(plan)
+	k := e.keyOf(plan)
 	h := fnv.New64a()
 	fmt.Fprint(h, k.log, of.Kind, float64(of.Day), of.Seq)
 	k.log = h.Sum64()

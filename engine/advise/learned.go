@@ -1,21 +1,22 @@
 package advise
 
 import (
-	"ripen/engine/diagnose"
+	"fmt"
+	"hash/fnv"
+
 	"ripen/engine/fit"
 	"ripen/engine/model"
-	"ripen/engine/outlook"
 	"ripen/engine/pool"
-	"ripen/engine/tryout"
 	"ripen/engine/unit"
 )
 
 // Learned returns an engine that takes what the tanks of a club taught into account. It
-// shares the fits of e, which know nothing of clubs, and remembers its own answers.
+// shares the memory of e, in which its answers stand apart.
 func (e *Engine) Learned(p pool.Prior) *Engine {
 	x := *e
-	x.prior = p
-	x.outlooks, x.whys, x.gains = newRecent[outlook.Outlook](256), newRecent[diagnose.Diagnosis](256), newRecent[tryout.Gain](256)
+	h := fnv.New64a()
+	fmt.Fprintf(h, "%+v", p)
+	x.prior, x.taught = p, h.Sum64()
 	return &x
 }
 

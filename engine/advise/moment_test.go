@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ripen/engine/model"
+	"ripen/engine/pool"
 	"ripen/engine/unit"
 )
 
@@ -67,3 +68,25 @@ func TestTurnsAreTakenAndGivenBack(t *testing.T) {
 	<-second
 	turn.take()()
 }
+
+// TestBesideSharesAnswers: what one engine worked out the other knows, with fits of its
+// own; what a club taught stands apart.
+func TestBesideSharesAnswers(t *testing.T) {
+	c := monthOfReadings(3, func(*model.Setup) {})
+	e := New(2).Hourly()
+	watch := e.Beside(1)
+	a, _ := watch.Outlook(c, 3)
+	k := e.keyOf(must(e.ready(c, 3)))
+	if o, ok := e.outlooks.get(k); !ok || !reflect.DeepEqual(comparable(o), comparable(a)) {
+		t.Error("the outlook of the one is not known to the other")
+	}
+	if watch.fits == e.fits {
+		t.Error("they share fits")
+	}
+	other := e.Learned(pool.Prior{Version: "x"})
+	if _, ok := other.outlooks.get(other.keyOf(must(e.ready(c, 3)))); ok {
+		t.Error("an answer that rests on nothing learnt stands for one that does")
+	}
+}
+
+func must(p *model.Plan, _ []string) *model.Plan { return p }

@@ -12,7 +12,7 @@ import (
 // The error is nil today, as with Outlook.
 func (e *Engine) NextTest(c model.Case, now unit.Days) (nexttest.Advice, outlook.Outlook, error) {
 	plan, assumed := e.ready(c, now)
-	k := keyOf(plan)
+	k := e.keyOf(plan)
 	defer e.long.take()()
 	o, known := e.outlooks.get(k)
 	p := e.fit(plan, assumed)
