@@ -48,7 +48,7 @@ func Run(ctx context.Context, m Machine, args []string) int {
 	case command == "check":
 		err = runCheck(ctx, m, c.Check)
 	case strings.HasPrefix(command, "study "):
-		err = runStudy(m, c.Study, command)
+		err = runStudy(ctx, m, c.Study, command)
 	default:
 		err = runConsole(ctx, m, c.Console)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 
 	"ripen/engine/study"
@@ -10,6 +11,7 @@ import (
 type StudyConfig struct {
 	Truth  TruthConfig  `cmd:"" help:"Score outlooks on simulated tanks that follow other laws than the engine's."`
 	Faults FaultsConfig `cmd:"" help:"Diagnose simulated tanks that a known fault holds up."`
+	Club   ClubConfig   `cmd:"" help:"Live a simulated club through a year: summaries, what the rest costs, and what learning is worth."`
 	Ranks  RanksConfig  `cmd:"" help:"Ask whether the fit gives back what made the readings: ranks of the truth among its draws."`
 	Walk   WalkConfig   `cmd:"" help:"Compare the fit with long random walks on five tanks."`
 }
@@ -35,8 +37,8 @@ func (c TruthConfig) Validate() error {
 }
 
 // runStudy runs one study and prints its table.
-func runStudy(m Machine, c StudyConfig, command string) error {
-	progress := func(done, of int) { fmt.Fprintf(m.Err, "\r%d of %d tanks", done, of) }
+func runStudy(ctx context.Context, m Machine, c StudyConfig, command string) (err error) {
+	progress := func(done, of int) { fmt.Fprintf(m.Err, "\r%d of %d", done, of) }
 	if !m.Terminal {
 		progress = nil
 	}
@@ -50,6 +52,8 @@ func runStudy(m Machine, c StudyConfig, command string) error {
 		text += r.Table()
 	case "study faults":
 		text = c.Faults.run(progress)
+	case "study club":
+		text, err = c.Club.run(ctx, m, progress)
 	case "study ranks":
 		text = c.Ranks.run(progress)
 	case "study walk":
@@ -57,6 +61,9 @@ func runStudy(m Machine, c StudyConfig, command string) error {
 	}
 	if progress != nil {
 		fmt.Fprintln(m.Err)
+	}
+	if err != nil {
+		return err
 	}
 	fmt.Fprintln(m.Out, text)
 	return nil

@@ -124,6 +124,11 @@ func clubWeek(c *call) (Result, error) {
 		return nil, err
 	}
 	for _, x := range closed {
+		for _, e := range x.entries { // new and closed within the week
+			if e.Kind == store.KindSetup && within(e.Recorded) {
+				r.New = append(r.New, WeekTank{x.tank.Member, x.tank.Name, dayNumber(x.tank.Started, x.tank.Closed)})
+			}
+		}
 		if x.finish.known && within(x.tank.Closed) {
 			r.Finished = append(r.Finished, doneOf(WeekTank{x.tank.Member, x.tank.Name, dayNumber(x.tank.Started, x.tank.Closed)}, x.tank, x.finish.day, given))
 		}

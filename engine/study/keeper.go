@@ -74,11 +74,20 @@ type tank interface {
 // keepWild draws a wild tank and keeps it until it is done. own has it follow
 // the engine's own laws.
 func keepWild(rng *rand.Rand, own bool) wild {
+	if own {
+		return keepAny(rng, newOwn)
+	}
+	return keepAny(rng, nil)
+}
+
+// keepAny is keepWild of a tank that follows the engine's own laws, made by ours from what
+// its keeper states, unless that is nil.
+func keepAny(rng *rand.Rand, ours func(*model.Setup, *rand.Rand) *own) wild {
 	k := keeper{rng: rng, facts: someFacts(rng)}
 	k.tank = dig(&k.facts, rng)
 	k.told.Setup = stated(&k.facts, rng)
-	if own {
-		k.tank = newOwn(&k.told.Setup, rng)
+	if ours != nil {
+		k.tank = ours(&k.told.Setup, rng)
 	}
 	setback := k.settle()
 	return k.keep(setback)

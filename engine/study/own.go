@@ -18,12 +18,19 @@ type own struct {
 }
 
 // newOwn draws such a tank.
-func newOwn(set *model.Setup, rng *rand.Rand) *own {
+func newOwn(set *model.Setup, rng *rand.Rand) *own { return newOwnOf(set, rng, 0, 1) }
+
+// newOwnOf draws a tank of a club whose tanks begin with other seeds than the prior has:
+// their scores are normal with that mean and spread.
+func newOwnOf(set *model.Setup, rng *rand.Rand, mean, spread float64) *own {
 	plan := model.NewPlan(model.Case{Setup: *set}, horizon+1) // nothing is planned: the keeper does it all
 	d := fit.NewDensity(plan, fit.Hypothesis{})
 	var x fit.Scores
 	for i := range x {
 		x[i] = rng.NormFloat64()
+	}
+	for _, i := range fit.Seeds {
+		x[i] = mean + spread*x[i]
 	}
 	par := d.Params(&x)
 	par.Dose = 1 // keepers here err by themselves

@@ -1,0 +1,230 @@
+// Package year lives a simulated club through a year: its members type what keepers type,
+// wrong logs and silences included, through the real commands and a real store; its
+// summaries are posted each Monday; and it learns each week from the tanks that are done.
+package year
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"time"
+
+	"ripen/commands"
+	"ripen/commands/weekly"
+	"ripen/engine/study"
+	"ripen/store"
+)
+
+// Year is what a year needs, and what it came to.
+type Year struct {
+	Members  int
+	Seed     uint64
+	Of       study.Club
+	Store    store.Store
+	Adviser  commands.Adviser // answers; one that is a commands.Learner is taught
+	Version  string
+	Now      func() time.Time // this machine's clock, for what it took
+	Progress study.Progress
+	Untaught bool // the engine learns nothing
+
+	Given    []store.Outlook   // that members were given
+	Truth    map[int64]float64 // day that each tank was truly done, for those within 180 days
+	Lines    int               // typed
+	Refused  map[string]int    // of them, by code
+	First    string            // the first that was refused, and why
+	Posts    []commands.ClubWeek
+	Wrong    []string        // what summaries have and members did not type, or the other way round
+	Slow     []time.Duration // that /club slow took, each Monday
+	Record   commands.ClubRecord
+	Recorded string // the same in words
+	Took     time.Duration
+}
+
+// club is its name.
+const club = "club"
+
+// newYear is when the year begins, a Thursday.
+var newYear = time.Date(2026, 1, 1, 9, 0, 0, 0, time.UTC)
+
+// Live lives the year through.
+func (y *Year) Live(ctx context.Context) (err error) {
+	began := y.Now()
+	y.Refused = map[string]int{}
+	var failed error
+	watch := commands.NewWatch(Month{}, func(tank int64, err error) { failed = errors.Join(failed, err) })
+	book := commands.New(y.Store, commands.WithAdviser(y.Adviser), commands.WithVersion(y.Version), commands.WithWatch(watch))
+	school := commands.New(y.Store, commands.WithAdviser(y.Adviser)) // learns with the engine that answers
+	_, learns := y.Adviser.(commands.Learner)
+	learns = learns && !y.Untaught
+	all, shown, done := y.script()
+	at := newYear
+	posts := weekly.Weekly{Store: y.Store, Book: book, Poster: y, Now: func() time.Time { return at }, Log: slog.New(slog.DiscardHandler)}
+	if err := y.say(ctx, book, said{newYear, "moderator", "/club settings digest:on channel:c day:monday time:18:00 zone:Europe/Lisbon"}, true); err != nil {
+		return err
+	}
+	monday := time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
+	for i, s := range all {
+		for ; s.at.After(monday); monday = monday.AddDate(0, 0, 7) {
+			at = monday.Add(-time.Hour) // Lisbon is an hour ahead in summer
+			for range 3 {
+				if err := watch.Sweep(ctx, at); err != nil {
+					return err
+				}
+				posts.Look(ctx)
+				at = at.Add(time.Hour)
+			}
+			y.check(monday, all[:i], shown)
+			if err := y.slowly(ctx, book, monday); err != nil {
+				return err
+			}
+			if learns {
+				if _, err := school.Learn(ctx, club); err != nil {
+					return err
+				}
+			}
+		}
+		if err := y.say(ctx, book, s, false); err != nil {
+			return err
+		}
+		if y.Progress != nil {
+			y.Progress(i+1, len(all))
+		}
+	}
+	reply := book.Do(ctx, commands.Request{At: monday, Club: club, Member: "moderator", Moderator: true, Command: "club", Sub: "record"})
+	if !reply.OK {
+		return reply.Err
+	}
+	if y.Given, err = y.Store.ClubOutlooks(ctx, club); err != nil {
+		return err
+	}
+	if err := y.know(ctx, done); err != nil {
+		return err
+	}
+	y.Record, y.Recorded = reply.Data.(commands.ClubRecord), reply.Text
+	y.Took = y.Now().Sub(began)
+	return failed
+}
+
+// know finds out when the tanks of the store were truly done.
+func (y *Year) know(ctx context.Context, done map[string]float64) error {
+	tanks, err := y.Store.ClubTanks(ctx, club)
+	y.Truth = map[int64]float64{}
+	for _, t := range tanks {
+		if d, ok := done[t.Member]; ok {
+			y.Truth[t.ID] = d
+		}
+	}
+	return err
+}
+
+// script is what all members type in the year, who may be shown, and when their tanks are
+// truly done, if they are.
+func (y *Year) script() (all []said, shown map[string]bool, done map[string]float64) {
+	shown, done = map[string]bool{}, map[string]float64{}
+	for i := range y.Members {
+		rng := rand.New(rand.NewPCG(y.Seed, uint64(i)))
+		start := newYear.Add(time.Duration(rng.Float64() * 330 * 24 * float64(time.Hour))).Truncate(time.Second)
+		name := fmt.Sprintf("m%05d", i)
+		kept := y.Of.Member(i)
+		if !kept.Late {
+			done[name] = kept.Done
+		}
+		life, agreed := lifeOf(name, kept, start, rng)
+		all, shown[name] = append(all, life...), agreed
+	}
+	inOrder(all)
+	return slices.DeleteFunc(all, func(s said) bool { return s.at.After(newYear.AddDate(1, 0, 0)) }), shown, done
+}
+
+// say types a line.
+func (y *Year) say(ctx context.Context, book *commands.Book, s said, moderator bool) error {
+	var r commands.Request
+	var refused *commands.Error
+	if r.Command, r.Sub, r.Options, refused = commands.ParseLine(s.line); refused != nil {
+		return fmt.Errorf("%s: %w", s.line, refused)
+	}
+	y.Lines++
+	r.At, r.Club, r.Member, r.Moderator, r.Plain, r.Key = s.at, club, s.member, moderator, true, fmt.Sprint("year/", y.Lines)
+	reply := book.Do(ctx, r)
+	if reply.Err == nil {
+		return nil
+	}
+	if cause := errors.Unwrap(reply.Err); cause != nil {
+		return fmt.Errorf("%s of %s: %w", s.line, s.member, cause)
+	}
+	y.Refused[reply.Err.Code]++
+	if y.First == "" {
+		y.First = s.line + ": " + reply.Text
+	}
+	return nil
+}
+
+// PostReply takes a summary as a channel would.
+func (y *Year) PostReply(_ context.Context, _ string, reply commands.Reply, _ string) error {
+	y.Posts = append(y.Posts, reply.Data.(commands.ClubWeek))
+	return nil
+}
+
+// check holds the summary of a Monday against what was typed in the week before it.
+func (y *Year) check(monday time.Time, typed []said, shown map[string]bool) {
+	want := map[string]bool{}
+	local, _ := time.LoadLocation("Europe/Lisbon")
+	due := time.Date(monday.Year(), monday.Month(), monday.Day(), 18, 0, 0, 0, local)
+	for _, s := range typed {
+		if !shown[s.member] || !s.at.After(due.AddDate(0, 0, -7)) || s.at.After(due) {
+			continue
+		}
+		switch {
+		case strings.HasPrefix(s.line, "/tank new"):
+			want["new "+s.member] = true
+		case s.line == "/why":
+			want["asked "+s.member] = true
+		}
+	}
+	if len(y.Posts) == 0 || y.Posts[len(y.Posts)-1].To != monday.Format("2006-01-02") {
+		y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": no summary")
+		return
+	}
+	got := map[string]bool{}
+	post := y.Posts[len(y.Posts)-1]
+	for _, t := range post.New {
+		got["new "+t.Member] = true
+	}
+	for _, t := range post.Asked {
+		got["asked "+t.Member] = true
+	}
+	for _, t := range post.Finished {
+		if !shown[t.Member] {
+			y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": names "+t.Member)
+		}
+	}
+	for k := range got {
+		if !want[k] {
+			y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": has "+k)
+		}
+	}
+	for k := range want {
+		if !got[k] && strings.HasPrefix(k, "new ") { // a tank may be done, or closed, by the end of the week
+			y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": lacks "+k)
+		}
+	}
+}
+
+// slowly asks which tanks need somebody, and measures how long that takes.
+func (y *Year) slowly(ctx context.Context, book *commands.Book, at time.Time) error {
+	for range 5 {
+		before := y.Now()
+		reply := book.Do(ctx, commands.Request{At: at, Club: club, Member: "moderator", Moderator: true, Command: "club", Sub: "slow"})
+		if !reply.OK {
+			return reply.Err
+		}
+		y.Slow = append(y.Slow, y.Now().Sub(before))
+	}
+	return nil
+}
+
+var _ weekly.Poster = (*Year)(nil)

@@ -1,0 +1,96 @@
+package year
+
+import (
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"ripen/commands"
+	"ripen/engine/study"
+	"ripen/store"
+	"ripen/store/sqlite"
+)
+
+// lived is a year of a small club that is told a month.
+func lived(t testing.TB, members int) *Year {
+	t.Helper()
+	db, err := sqlite.OpenTemp(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	y := &Year{Members: members, Seed: 3, Of: study.Club{Seed: 3, Own: true, Spread: 1}, Store: db, Adviser: Month{}, Version: "test",
+		Now: func() time.Time { return newYear }}
+	if err := y.Live(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	return y
+}
+
+// A year of a club: a summary each week, each as it was typed; nothing is refused; outlooks
+// are scored; and the same year is the same again.
+func TestYear(t *testing.T) {
+	const members = 12
+	y := lived(t, members)
+	if len(y.Posts) != 52 || len(y.Wrong) != 0 || len(y.Refused) != 0 {
+		t.Errorf("%d summaries, wrong in %v; %v lines were refused, the first %s", len(y.Posts), y.Wrong, y.Refused, y.First)
+	}
+	told := 0
+	for _, p := range y.Posts {
+		told += len(p.New) + len(p.Finished)
+	}
+	if told < members/2 || y.Record.Outlooks < members {
+		t.Errorf("summaries name %d tanks, %d outlooks were given", told, y.Record.Outlooks)
+	}
+	if again := lived(t, members); again.Recorded != y.Recorded || !reflect.DeepEqual(again.Given, y.Given) || !reflect.DeepEqual(again.Posts, y.Posts) {
+		t.Error("the same year differs from itself")
+	}
+}
+
+// The check of summaries finds what is missing, what is too much and who did not agree.
+func TestCheck(t *testing.T) {
+	monday := time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
+	typed := []said{{monday.AddDate(0, 0, -1), "a", "/tank new name:x"}, {monday.AddDate(0, 0, -9), "b", "/tank new name:x"}, {monday.AddDate(0, 0, -1), "c", "/tank new name:x"}}
+	shown := map[string]bool{"a": true, "b": true}
+	week := func(members ...string) (w commands.ClubWeek) {
+		w.To = "2026-01-05"
+		for _, m := range members {
+			w.New = append(w.New, commands.WeekTank{Member: m})
+		}
+		return w
+	}
+	for _, tt := range []struct {
+		post commands.ClubWeek
+		want string
+	}{
+		{week("a"), ""}, {week(), "lacks new a"}, {week("a", "b"), "has new b"}, {week("a", "c"), "has new c"}, {commands.ClubWeek{To: "2025-12-29"}, "no summary"},
+	} {
+		y := Year{Posts: []commands.ClubWeek{tt.post}}
+		y.check(monday, typed, shown)
+		if got := strings.Join(y.Wrong, "; "); tt.want == "" && got != "" || !strings.Contains(got, tt.want) {
+			t.Errorf("of %+v it says %q, want %q", tt.post, got, tt.want)
+		}
+	}
+}
+
+// Only outlooks that rest on what was learnt are compared, with the same question of the
+// year that learnt nothing.
+func TestWorth(t *testing.T) {
+	at := time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC)
+	outlook := func(tank int64, prior string, p10, p50, p90 float64) store.Outlook {
+		return store.Outlook{Tank: tank, At: at, Prior: prior, Done: [7]float64{0, p10, 0, p50, 0, p90, 0}}
+	}
+	truth := map[int64]float64{1: 20, 2: 30}
+	untaught := &Year{Given: []store.Outlook{outlook(1, "general", 25, 30, 45), outlook(2, "general", 10, 40, math.Inf(1)), outlook(3, "general", 1, 2, 3)}}
+	taught := &Year{Truth: truth, Given: []store.Outlook{outlook(1, "club-9", 15, 21, 25), outlook(2, "general", 10, 40, 60), outlook(3, "club-9", 1, 2, 3)}}
+	w := WorthOf(untaught, taught)
+	want := Worth{Outlooks: 1, Tanks: 1, Held: [2]int{0, 1}, Error: [2]float64{10, 1}, Score: [2]float64{20 + 10*5, 10}, Gain: 60}
+	if w != want {
+		t.Errorf("it is worth %+v, want %+v", w, want)
+	}
+	if got := intervalScore(outlook(2, "", 10, 40, math.Inf(1)), 30); got != 170 {
+		t.Errorf("the score of an endless range is %g", got)
+	}
+}
