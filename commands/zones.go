@@ -14,6 +14,9 @@ import (
 //go:embed zones.txt
 var zoneList string
 
+// Zones returns the names of the time zones that an option takes, sorted.
+func Zones() []string { return zones() }
+
 // zones returns the names of the known time zones, sorted.
 func zones() []string { return strings.Fields(zoneList) }
 

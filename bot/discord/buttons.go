@@ -51,7 +51,7 @@ func (f *flow) buttons(ctx context.Context, r commands.Request, reply commands.R
 	case "tank edit", "tank close":
 		stored = true
 		b.undo(r)
-	case "undo", "tank tie", "units":
+	case "undo", "tank tie", "units", "data export", "data import", "data erase":
 		stored = true
 	}
 	if !stored && b.member == b.owner { // of another's tank nobody else need know

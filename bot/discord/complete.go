@@ -11,7 +11,7 @@ import (
 
 // completes says whether an option's values are offered while it is typed.
 func completes(o commands.Option) bool {
-	return o.Type == commands.TypeTank || o.Type == commands.TypeWhen || o.Type == commands.TypeText && o.Name == "command"
+	return o.Type == commands.TypeTank || o.Type == commands.TypeWhen || o.Type == commands.TypeText && (o.Name == "command" || o.Name == "zone")
 }
 
 // complete offers values for the option that is being typed. Without any it
@@ -31,6 +31,8 @@ func (f *flow) complete(ctx context.Context, i *discordgo.Interaction, d discord
 		words = []string{"now", "yesterday", "start"}
 	case o.Type == commands.TypeChoice:
 		words = o.Choices
+	case o.Name == "zone":
+		words = commands.Zones()
 	case completes(o):
 		for _, s := range f.book.Specs() {
 			if !s.Moderator || moderates(i) {

@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"net/http"
@@ -79,6 +80,10 @@ func (a *fakeAPI) Edit(_ context.Context, i *discordgo.Interaction, m Message) e
 func (a *fakeAPI) Followup(_ context.Context, i *discordgo.Interaction, m Message) (string, error) {
 	a.keep(i, sent{how: "followup", message: m})
 	return "", nil
+}
+
+func (a *fakeAPI) Fetch(context.Context, string, int64) ([]byte, error) {
+	return nil, errors.New("nothing is attached here")
 }
 
 func (a *fakeAPI) SetCommands(context.Context, string, []*discordgo.ApplicationCommand) error {

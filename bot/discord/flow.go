@@ -17,6 +17,7 @@ type api interface {
 	Edit(ctx context.Context, i *discordgo.Interaction, m Message) error
 	Followup(ctx context.Context, i *discordgo.Interaction, m Message) (string, error)
 	SetCommands(ctx context.Context, guild string, all []*discordgo.ApplicationCommand) error
+	Fetch(ctx context.Context, address string, limit int64) ([]byte, error)
 }
 
 // Book answers requests and knows what can be asked, and of what.
@@ -112,18 +113,26 @@ func (f *flow) command(ctx context.Context, i *discordgo.Interaction, d discordg
 		r.Post = r.Options[optionPost]
 		delete(r.Options, optionPost)
 	}
-	return f.ask(ctx, i, r)
+	return f.askWith(ctx, i, r, f.attached(d, r))
 }
 
 // ask acknowledges an interaction, asks the book and edits the answer in. Only
 // the asker sees it.
 func (f *flow) ask(ctx context.Context, i *discordgo.Interaction, r commands.Request) error {
+	return f.askWith(ctx, i, r, nil)
+}
+
+// askWith asks with what is attached, by option.
+func (f *flow) askWith(ctx context.Context, i *discordgo.Interaction, r commands.Request, files map[string]*discordgo.MessageAttachment) error {
 	r, err := fill(r, i)
 	if err != nil {
 		return err
 	}
 	if err := f.acknowledge(ctx, i, discordgo.InteractionResponseDeferredChannelMessageWithSource); err != nil {
 		return err
+	}
+	if why := f.fetch(ctx, &r, files); why != "" {
+		return f.send(ctx, i, f.messages(ctx, r, commands.Reply{Private: true, Text: why}))
 	}
 	return f.send(ctx, i, f.messages(ctx, r, f.do(ctx, r)))
 }

@@ -214,7 +214,11 @@ func TestCompletion(t *testing.T) {
 	offered := func(member, line, focus string) string {
 		i := d.slash("2026-03-02T09:00:00Z", member, line)
 		i.Type = discordgo.InteractionApplicationCommandAutocomplete
-		for _, o := range i.Data.(discordgo.ApplicationCommandInteractionData).Options {
+		options := i.Data.(discordgo.ApplicationCommandInteractionData).Options
+		if len(options) == 1 && options[0].Type == discordgo.ApplicationCommandOptionSubCommand {
+			options = options[0].Options
+		}
+		for _, o := range options {
 			o.Focused = o.Name == focus
 		}
 		all := d.do(i)
@@ -234,6 +238,7 @@ func TestCompletion(t *testing.T) {
 		{tern, `/outlook tank:"" member:` + wren, "tank", ""}, // without rights
 		{wren, "/help command:next", "command", "next-test"},
 		{wren, "/reading at:yes", "at", "yesterday"},
+		{wren, "/club settings zone:lisb", "zone", "Europe/Lisbon"},
 	} {
 		if got := offered(c.member, c.line, c.focus); got != c.want {
 			t.Errorf("%s offers %q, want %q", c.line, got, c.want)

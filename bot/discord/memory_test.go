@@ -23,6 +23,7 @@ func (forgetful) Edit(context.Context, *discordgo.Interaction, Message) error   
 func (forgetful) Followup(context.Context, *discordgo.Interaction, Message) (string, error) {
 	return "", nil
 }
+func (forgetful) Fetch(context.Context, string, int64) ([]byte, error) { return nil, nil }
 func (forgetful) SetCommands(context.Context, string, []*discordgo.ApplicationCommand) error {
 	return nil
 }

@@ -6,7 +6,6 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
-	"slices"
 
 	"github.com/bwmarrin/discordgo"
 
@@ -49,20 +48,12 @@ func register(ctx context.Context, c api, notes Notes, app, guild string, specs 
 // commandsNote is the name under which it is kept what was registered.
 func commandsNote(app, guild string) string { return "discord/commands/" + app + "/" + guild }
 
-// takesFile says whether a command needs a file.
-func takesFile(s commands.Spec) bool {
-	return slices.ContainsFunc(s.Options, func(o commands.Option) bool { return o.Type == commands.TypeFile })
-}
-
 // registered describes commands and menus as the platform wants them.
 func registered(specs []commands.Spec) []*discordgo.ApplicationCommand {
 	var all []*discordgo.ApplicationCommand
 	byName := map[string]*discordgo.ApplicationCommand{}
 	free := map[string]bool{} // has a part for everyone
 	for _, s := range specs {
-		if takesFile(s) { // nobody can hand one over here yet
-			continue
-		}
 		c := byName[s.Name]
 		if c == nil {
 			c = guildOnly(&discordgo.ApplicationCommand{Type: discordgo.ChatApplicationCommand, Name: s.Name, Description: clip(s.Help, maxHint)})
@@ -128,6 +119,8 @@ func option(o commands.Option, required bool) *discordgo.ApplicationCommandOptio
 	switch o.Type {
 	case commands.TypeMember:
 		d.Type, d.MaxLength = discordgo.ApplicationCommandOptionUser, 0
+	case commands.TypeFile:
+		d.Type, d.MaxLength = discordgo.ApplicationCommandOptionAttachment, 0
 	case commands.TypeChannel:
 		d.Type, d.MaxLength = discordgo.ApplicationCommandOptionChannel, 0
 		d.ChannelTypes = []discordgo.ChannelType{discordgo.ChannelTypeGuildText, discordgo.ChannelTypeGuildNews}

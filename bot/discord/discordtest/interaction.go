@@ -21,8 +21,9 @@ type From struct {
 type Option struct {
 	Name    string
 	Value   any
-	Type    int  // taken as it is if not zero
-	Focused bool // is being typed
+	Type    int   // taken as it is if not zero
+	Focused bool  // is being typed
+	File    *File // is attached
 }
 
 // The types of interactions.
@@ -66,8 +67,15 @@ func (s *Server) Autocomplete(from From, name, sub string, options ...Option) *I
 func (s *Server) command(kind int, from From, name, sub string, options []Option) *Interaction {
 	s.t.Helper()
 	s.mu.Lock()
-	given := []any{}
+	given, attachments := []any{}, map[string]any{}
 	for _, o := range options {
+		if o.File != nil {
+			id := s.id()
+			s.attached[id] = o.File
+			attachments[id] = map[string]any{"id": id, "filename": o.File.Name, "size": len(o.File.Data), "content_type": o.File.Type, "ephemeral": true,
+				"url": s.http.URL + "/attachments/" + id, "proxy_url": s.http.URL + "/attachments/" + id}
+			o.Value, o.Type = id, 11
+		}
 		m := map[string]any{"name": o.Name, "type": s.optionType(from.Guild, name, sub, o), "value": o.Value}
 		if o.Focused {
 			m["focused"] = true
@@ -78,6 +86,9 @@ func (s *Server) command(kind int, from From, name, sub string, options []Option
 		given = []any{map[string]any{"name": sub, "type": 1, "options": given}}
 	}
 	data := map[string]any{"id": s.commandID(from.Guild, name, 1), "name": name, "type": 1, "options": given}
+	if len(attachments) > 0 {
+		data["resolved"] = map[string]any{"attachments": attachments}
+	}
 	s.mu.Unlock()
 	return s.interact(kind, from, data, nil)
 }

@@ -57,6 +57,7 @@ type Server struct {
 	interactions map[string]*Interaction // by token
 	commands     map[string][]map[string]any
 	posts        []*Message
+	attached     map[string]*File
 	lossy        bool               // answers get lost, so that what was done may come again
 	closedTo     map[string]refusal // channels that the bot can't write in
 	calls        []Call
@@ -79,15 +80,29 @@ func New(t TB) *Server {
 	if err != nil {
 		t.Fatalf("the description can't be read: %v", err)
 	}
-	s := &Server{t: t, d: d, interactions: map[string]*Interaction{}, commands: map[string][]map[string]any{}, conns: map[*conn]bool{}, done: make(chan struct{}), Channels: map[string]int{}, closedTo: map[string]refusal{}}
+	s := &Server{t: t, d: d, interactions: map[string]*Interaction{}, commands: map[string][]map[string]any{}, conns: map[*conn]bool{}, done: make(chan struct{}), Channels: map[string]int{}, closedTo: map[string]refusal{}, attached: map[string]*File{}}
 	s.cond = sync.NewCond(&s.mu)
 	mux := http.NewServeMux()
 	mux.HandleFunc("/gateway", s.serveGateway)
 	mux.HandleFunc("/gateway/", s.serveGateway)
+	mux.HandleFunc("GET /attachments/{id}", s.serveAttachment)
 	mux.HandleFunc("/", s.serveREST)
 	s.http = httptest.NewServer(mux)
 	t.Cleanup(s.shut)
 	return s
+}
+
+// serveAttachment gives back what was attached.
+func (s *Server) serveAttachment(w http.ResponseWriter, r *http.Request) {
+	s.mu.Lock()
+	f := s.attached[r.PathValue("id")]
+	s.mu.Unlock()
+	if f == nil {
+		http.NotFound(w, r)
+		return
+	}
+	w.Header().Set("Content-Type", f.Type)
+	_, _ = w.Write(f.Data)
 }
 
 // shut ends everything; what comes later is no fault.
