@@ -44,13 +44,16 @@ func newWatch(e *advise.Engine, log *slog.Logger) *commands.Watch {
 
 // chores does in the background what nobody asks for: weekly summaries, verdicts of
 // tanks, and learning from those that are finished. It returns a function that waits until all is ended, which is soon after ctx.
-func chores(ctx context.Context, a *app, w *commands.Watch, p weekly.Poster, now func() time.Time, log *slog.Logger) (wait func()) {
+func chores(ctx context.Context, a *app, w *commands.Watch, p weekly.Poster, to weekly.Direct, now func() time.Time, log *slog.Logger) (wait func()) {
 	posts := weekly.Weekly{Store: a.store, Book: a, Poster: p, Now: now, Log: log}
 	var all sync.WaitGroup
 	all.Go(func() { w.Run(ctx, now) })
 	all.Go(func() {
 		err := weekly.Run(ctx, clockwork.NewRealClock(), log,
-			weekly.Chore{Name: "weekly summaries", Every: time.Minute, Do: posts.Look},
+			weekly.Chore{Name: "weekly summaries", Every: time.Minute, Do: func(ctx context.Context) {
+				posts.Look(ctx)
+				posts.Notes(ctx, a, to)
+			}},
 			weekly.Chore{Name: "verdicts", Every: time.Hour, Do: func(ctx context.Context) {
 				if err := w.Sweep(ctx, now()); err != nil && ctx.Err() == nil {
 					log.Error("the tanks could not be looked through", "error", err)

@@ -68,7 +68,7 @@ func TestChores(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(t.Context())
 	p := told{poster{c}, make(chan error, 1)}
-	wait := chores(ctx, a, w, p, now, log)
+	wait := chores(ctx, a, w, p, c, now, log)
 	if err := <-p.posted; err != nil {
 		t.Fatal(err)
 	}

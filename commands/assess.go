@@ -27,6 +27,7 @@ type assessment struct {
 	Safety  string                  `json:"safety,omitempty"`
 	Last    map[string]*LastReading `json:"last"`               // by scale
 	DoneOn  *float64                `json:"done_on,omitempty"`  // day that it was done, by its log
+	Noted   *time.Time              `json:"noted,omitempty"`    // since when the member wants a weekly note
 	ShownOn *float64                `json:"shown_on,omitempty"` // and day on which the log showed it
 
 	at    time.Time // the moment that it is about
@@ -38,12 +39,12 @@ func (a assessment) needsCloser() bool {
 	return !a.Full && (a.Verdict == "slow" || a.Verdict == "stalled" || a.Safety == "danger")
 }
 
-// errPending is the answer for a tank that is not worked out yet, where that is done in
-// the background.
-var errPending = errors.New("not worked out yet")
+// ErrPending is the answer for a tank that is not worked out yet, where that is done in
+// the background: ask again in a while.
+var ErrPending = errors.New("not worked out yet")
 
 // assessed returns what is known of an open tank at a time. Where a watch works in the
-// background it is what that found last, be it of an earlier log or day (stale), or errPending;
+// background it is what that found last, be it of an earlier log or day (stale), or ErrPending;
 // elsewhere it is worked out now. store.ErrNotFound if the tank is gone.
 func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now time.Time) (assessment, error) {
 	a, known := decoded(s)
@@ -57,7 +58,7 @@ func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now t
 	b.watch.look(s.ID)
 	switch a.stale = true; {
 	case !known:
-		return a, errPending
+		return a, ErrPending
 	case fresh:
 		return a, nil
 	}
@@ -89,7 +90,7 @@ func (c *call) seen(s store.Settings, open, pending, unseen *int) ([]seen, error
 		switch {
 		case errors.Is(err, store.ErrNotFound): // taken back meanwhile
 			continue
-		case errors.Is(err, errPending):
+		case errors.Is(err, ErrPending):
 			*pending++
 		case err != nil:
 			return nil, err
@@ -159,6 +160,7 @@ func (a *assessment) glance(t store.Tank, entries []store.Entry, cs model.Case, 
 			a.Began = e.Recorded
 		}
 	}
+	a.Noted = noteSince(entries)
 	a.DoneOn, a.ShownOn = nil, nil
 	if f := finishOf(t, entries, cs); f.known {
 		a.DoneOn, a.ShownOn = &f.day, &f.shown

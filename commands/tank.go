@@ -45,7 +45,7 @@ func tankSpecs() []Spec {
 			Options: []Option{optTank()}, run: tankShow},
 		{Name: "tank", Sub: "list", Private: true, Help: "your tanks", Example: "/tank list", run: tankList},
 		{Name: "tank", Sub: "edit", Private: true, Help: "change or correct a tank", Example: "/tank edit temp:27C",
-			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optShare(), optAt()), run: tankEdit},
+			Options: append(append([]Option{optTank(), rename}, setupOptions()...), started, optShare(), optNote(), optAt()), run: tankEdit},
 		{Name: "tank", Sub: "close", Private: true, Help: "close a tank; its record stays", Example: "/tank close tank:nano reason:done",
 			Options: []Option{optTank(), optReason(), optAt()}, run: tankClose},
 		{Name: "tank", Sub: "tie", Private: true, Help: "tie this thread to a tank, so that it need not be named here", Example: "/tank tie tank:nano",

@@ -18,6 +18,7 @@ type TankEdit struct {
 	Changed   []Changed `json:"changed"`
 	Setup     SetupView `json:"setup"`           // with all changes
 	Share     string    `json:"share,omitempty"` // "yes" or "no", where it was said now
+	Note      string    `json:"note,omitempty"`  // "weekly" or "off", likewise
 	Doubt     *Doubt    `json:"doubt,omitempty"`
 }
 
@@ -79,7 +80,7 @@ func tankEdit(c *call) (Result, error) {
 		From: at, FromDay: dayNumber(edited.Started, at), FromStart: day < 1,
 		Setup: setupView(current(after, afterChanges, daysSince(edited.Started, c.At)), c.units),
 	}
-	r.Share = c.args["share"].word
+	r.Share, r.Note = c.args["share"].word, c.args["note"].word
 	if r.FromStart {
 		r.From = edited.Started.UTC()
 	}
@@ -119,7 +120,7 @@ func changed(c *call, t, edited store.Tank, before, after SetupView, fromStart b
 			continue
 		}
 		switch o.Name {
-		case "tank", "at", "share":
+		case "tank", "at", "share", "note":
 		case "name":
 			list = append(list, Changed{o.Name, t.Name, edited.Name, true})
 		case "started":
@@ -161,8 +162,10 @@ func (r TankEdit) Text() string {
 	if len(parts) > 0 {
 		text = fmt.Sprintf("Noted for %s, %s.", r.Tank, strings.Join(parts, "; "))
 	}
-	if words := consentWords(r.Share); words != "" {
-		text += " " + words
+	for _, words := range []string{consentWords(r.Share), noteWords(r.Note)} {
+		if words != "" {
+			text += " " + words
+		}
 	}
 	if r.Doubt != nil {
 		text += "\n" + r.Doubt.Text()

@@ -80,3 +80,16 @@ func short(key string) string {
 	sum := sha256.Sum256([]byte(key))
 	return base64.RawURLEncoding.EncodeToString(sum[:maxNonce*6/8])
 }
+
+// DirectReply sends what the book says to one member, in their own messages with the bot.
+// For key see PostReply.
+func (c *Client) DirectReply(ctx context.Context, member string, reply commands.Reply, key string) error {
+	if !IsID(member) {
+		return fmt.Errorf("%q is no member's id", member)
+	}
+	channel, err := id(c.call(ctx, http.MethodPost, discordgo.EndpointUserChannels("@me"), map[string]any{"recipient_id": member}, nil))
+	if err != nil {
+		return err
+	}
+	return c.PostReply(ctx, channel, reply, key)
+}

@@ -113,3 +113,26 @@ func TestPostsNameMembers(t *testing.T) {
 		t.Errorf("posted %s", text)
 	}
 }
+
+// A note goes to the member's own messages, once by its key; a member who is none, and one
+// whose messages are closed, get nothing.
+func TestDirectReply(t *testing.T) {
+	t.Parallel()
+	srv := discordtest.New(t)
+	c := clientOf(t, srv)
+	const wren, shut = "200000000000000021", "200000000000000022"
+	srv.Mute(discordtest.Direct(shut))
+	for range 2 {
+		if err := c.DirectReply(t.Context(), wren, commands.Reply{OK: true, Text: "Your weekly note"}, "note/1"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, member := range []string{shut, "wren"} {
+		if err := c.DirectReply(t.Context(), member, commands.Reply{OK: true, Text: "x"}, "note/2"); err == nil {
+			t.Errorf("a note to %s is no error", member)
+		}
+	}
+	if posts := srv.Posts(); len(posts) != 1 || posts[0].Channel != discordtest.Direct(wren) || posts[0].Content != "Your weekly note" {
+		t.Errorf("sent %+v", posts)
+	}
+}

@@ -55,6 +55,8 @@ type Weekly struct {
 	Poster Poster
 	Now    func() time.Time
 	Log    *slog.Logger
+
+	noted map[string]string // last week whose notes were all sent, by club
 }
 
 // Look posts what is due. An error of one club is logged and keeps no other from its own.

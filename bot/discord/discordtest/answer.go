@@ -36,6 +36,9 @@ func (s *Server) answer(c *call) (any, error) {
 			return nil, &no
 		}
 		return s.post(c)
+	case "create_dm": // the same channel each time
+		user, _ := c.body.(map[string]any)["recipient_id"].(string)
+		return map[string]any{"id": Direct(user), "type": 1, "flags": 0, "last_message_id": nil, "recipients": []any{From{User: user, Name: "member"}.user()}}, nil
 	case "get_channel":
 		if no, ok := s.closedTo[c.params["channel_id"]]; ok && no.code != 50013 {
 			return nil, &no
@@ -44,6 +47,9 @@ func (s *Server) answer(c *call) (any, error) {
 	}
 	return nil, refuse(501, 0, fmt.Sprintf("the stand-in does not play %s", c.op))
 }
+
+// Direct is the channel of a user's own messages with the bot.
+func Direct(user string) string { return "8" + user[1:] }
 
 // tokened holds for routes that need no other token: those whose path has one of
 // an interaction, and the one that tells where the gateway is.
