@@ -8,7 +8,7 @@ import (
 // Text is the page, with the answer at its end.
 func (r ClubCase) Text() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s of %s, day %s, %s stage.\nSet-up: %s.", r.Tank, r.Member, number(r.Day, 0), r.Why.Stage, strings.Join(r.Setup.Facts, ", "))
+	fmt.Fprintf(&b, "%s of %s, day %s, %s stage.\nSet-up: %s.", r.Tank, quote(r.Member), number(r.Day, 0), r.Why.Stage, strings.Join(r.Setup.Facts, ", "))
 	if len(r.Story) == 0 {
 		b.WriteString("\n\nNothing was told yet.")
 	} else {

@@ -136,7 +136,7 @@ func (r ClubSettings) Text() string {
 	}
 	where := "no channel yet"
 	if r.Channel != "" {
-		where = "in " + r.Channel
+		where = "in " + quote(r.Channel)
 	}
 	fmt.Fprintf(&b, "\n  weekly summary %s: %s at %s (%s), %s", r.Digest, capital(r.Day), r.Time, r.Zone, where)
 	if r.Last != nil {

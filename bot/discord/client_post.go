@@ -60,7 +60,7 @@ func toMend(err error, channel string) error {
 // takes. What was posted of it already, under the same key within some minutes, is
 // not posted again.
 func (c *Client) PostReply(ctx context.Context, channel string, reply commands.Reply, key string) error {
-	for k, m := range dressed(reply, nil) {
+	for k, m := range dressed(reply, "") {
 		nonce := key
 		if key != "" && k > 0 {
 			nonce += "/" + strconv.Itoa(k)

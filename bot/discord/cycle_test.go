@@ -54,7 +54,7 @@ var cycle = []step{
 	{"2026-03-12T09:01:00Z", tern + "+moderator", `/outlook member:` + wren, "typed"},
 	{"2026-03-12T09:01:00Z", tern + "+moderator", `/why member:` + wren, "menu"},
 	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club case member:` + wren, "typed"},
-	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club settings share:on`, "typed"},
+	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club settings share:on digest:on channel:` + forum, "typed"},
 	{"2026-03-12T09:01:00Z", tern + "+moderator", `/club slow`, "typed"},
 	{"2026-03-20T09:00:00Z", wren, `/log what:water-change amount:50% conditioned:yes`, "typed"},
 	{"2026-03-24T09:00:00Z", wren, `/reading ammonia:0 nitrite:0 nitrate:40 ph:7.2`, "form"},
@@ -132,7 +132,7 @@ func TestCycleAnswersAsTheConsole(t *testing.T) {
 			}
 			parts = append(parts, m.Content)
 		}
-		got := strings.ReplaceAll(plain(parts...), "<@"+wren+">", `"`+wren+`"`)
+		got := strings.NewReplacer("<@"+wren+">", `"`+wren+`"`, "<#"+forum+">", `"`+forum+`"`).Replace(plain(parts...))
 		if !sameWords(got, words(want)) {
 			t.Errorf("%s is answered\n%s\nwhere the console says\n%s", s.line, got, words(want))
 		}

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/bwmarrin/discordgo"
+
 	"ripen/bot/discord/discordtest"
 	"ripen/commands"
 )
@@ -112,7 +114,7 @@ func given(command, sub string, options map[string]string) (given []discordtest.
 				continue
 			}
 			g := discordtest.Option{Name: o.Name, Value: typed}
-			if n, err := strconv.ParseFloat(typed, 64); err == nil && option(o, false).MaxLength == 0 && o.Type != commands.TypeMember {
+			if n, err := strconv.ParseFloat(typed, 64); err == nil && option(o, false).Type == discordgo.ApplicationCommandOptionNumber {
 				g.Value = n
 			}
 			given = append(given, g)

@@ -2,7 +2,6 @@ package discord
 
 import (
 	"context"
-	"maps"
 	"mime"
 	"path/filepath"
 	"time"
@@ -18,11 +17,7 @@ const refused = "Not done: "
 // messages dresses a reply for who asked: only they see it, and the last message
 // has the buttons.
 func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.Reply) []Message {
-	names := map[string]string{}
-	if member := r.Options["member"]; member != "" {
-		names[member] = "<@" + member + ">"
-	}
-	all := dressed(reply, names)
+	all := dressed(reply, r.Options["member"])
 	for k := range all {
 		all[k].Private = true
 	}
@@ -31,21 +26,14 @@ func (f *flow) messages(ctx context.Context, r commands.Request, reply commands.
 }
 
 // dressed is a reply's text in as many messages as it takes, with files and dates
-// in the reader's own time on the last. names are written for quoted words.
-func dressed(reply commands.Reply, names map[string]string) []Message {
+// in the reader's own time on the last. About is the member that it is about, "" if
+// none was named.
+func dressed(reply commands.Reply, about string) []Message {
 	text := reply.Text
 	if !reply.OK {
 		text = refused + text
 	}
-	if x, ok := reply.Data.(interface{ Members() []string }); ok {
-		names = maps.Clone(names)
-		if names == nil {
-			names = map[string]string{}
-		}
-		for _, member := range x.Members() {
-			names[member] = "<@" + member + ">"
-		}
-	}
+	names := namesIn(reply.Data, about)
 	parts := split(dress(text, names), maxContent)
 	var rest []File
 	if len(parts) > maxMessages {
@@ -64,30 +52,36 @@ func dressed(reply commands.Reply, names map[string]string) []Message {
 	for _, file := range reply.Files {
 		last.Files = append(last.Files, File{Name: file.Name, Type: mime.TypeByExtension(filepath.Ext(file.Name)), Alt: file.Alt, Data: file.Data})
 	}
-	if e := card(reply.Data); e != nil {
+	if e := calendar(reply.Data); e != nil {
 		last.Embeds = []*discordgo.MessageEmbed{e}
 	}
 	return all
 }
 
-// card shows what the reader's device writes in its own way, nil if there is
-// nothing of that kind.
-func card(data any) *discordgo.MessageEmbed {
-	switch d := data.(type) {
-	case commands.Outlook:
-		return calendar(d)
-	case commands.ClubSettings:
-		if IsID(d.Channel) {
-			return &discordgo.MessageEmbed{Description: "Channel of the weekly summary: <#" + d.Channel + ">"}
+// namesIn are what stands for quoted words of a text: members and channels as the
+// platform shows them, each reader by the name that they know.
+func namesIn(data any, about string) map[string]string {
+	members := []string{about}
+	if x, ok := data.(interface{ Members() []string }); ok {
+		members = append(members, x.Members()...)
+	}
+	names := map[string]string{}
+	for _, m := range members {
+		if IsID(m) {
+			names[m] = "<@" + m + ">"
 		}
 	}
-	return nil
+	if s, ok := data.(commands.ClubSettings); ok && IsID(s.Channel) {
+		names[s.Channel] = "<#" + s.Channel + ">"
+	}
+	return names
 }
 
 // calendar shows the date of an outlook, nil if there is none. A day is named by
 // its noon, which is on the same day nearly everywhere.
-func calendar(o commands.Outlook) *discordgo.MessageEmbed {
-	if o.DoneDate.P50 == nil {
+func calendar(data any) *discordgo.MessageEmbed {
+	o, ok := data.(commands.Outlook)
+	if !ok || o.DoneDate.P50 == nil {
 		return nil
 	}
 	day, err := time.Parse(time.DateOnly, *o.DoneDate.P50)
