@@ -43,7 +43,7 @@ func got[T any](t *testing.T, from <-chan T) (v T) {
 	t.Helper()
 	select {
 	case v = <-from:
-	case <-time.After(5 * time.Second):
+	case <-time.After(20 * time.Second):
 		t.Fatal("waited in vain for an interaction")
 	}
 	return v
@@ -147,7 +147,7 @@ func TestRow7FatalCloseCodes(t *testing.T) {
 				if when == "at first" {
 					srv.NextClose(code)
 				}
-				ctx, stop := context.WithTimeout(context.Background(), 5*time.Second)
+				ctx, stop := context.WithTimeout(context.Background(), 20*time.Second)
 				defer stop()
 				ended := make(chan error, 1)
 				go func() { ended <- c.Run(ctx, nil) }()

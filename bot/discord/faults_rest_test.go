@@ -69,7 +69,7 @@ func TestRow5EditsDoNotWaitForEachOther(t *testing.T) {
 		all.Wait() // answers none before all are there
 		fmt.Fprint(w, `{"id":"1"}`)
 	})
-	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
 	defer cancel()
 	k.transport.now = time.Now
 	ended := make(chan error, n)

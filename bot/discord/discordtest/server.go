@@ -35,7 +35,7 @@ type TB interface {
 // Server is a stand-in. Its exported fields are set before a client connects.
 type Server struct {
 	Heartbeat  time.Duration    // what HELLO asks for; as on the platform if zero
-	Patience   time.Duration    // how long a test waits for the bot; 5 s if zero
+	Patience   time.Duration    // how long a test waits for the bot; 20 s if zero
 	Now        func() time.Time // the clock of the three seconds; the wall's if nil
 	Guilds     []string         // told of in READY
 	Channels   map[string]int   // types of channels by id; text if not named
@@ -190,7 +190,7 @@ func (s *Server) wait(what string, holds func() bool) bool {
 func (s *Server) await(holds func() bool) bool {
 	patience := s.Patience
 	if patience == 0 {
-		patience = 5 * time.Second
+		patience = 20 * time.Second
 	}
 	late := false
 	timer := time.AfterFunc(patience, func() {
