@@ -145,5 +145,5 @@ var ordered = map[string]string{
 	"fall": "course", "rise": "course", "show": "course", "stand": "course", "come": "course", "clear": "course", "highest": "course", "grow": "course",
 	"before": "bound", "after": "bound", "by": "bound", "until": "bound", "under": "bound", "below": "bound", "above": "bound", "over": "bound",
 	"more": "bound", "less": "bound", "from": "bound", "into": "bound", "to": "bound", "since": "bound",
-	"slow": "state", "behind": "state", "same": "state", "without": "state", "fault": "state",
+	"slow": "state", "bacteria": "state", "behind": "state", "same": "state", "without": "state", "fault": "state",
 }
