@@ -24,4 +24,9 @@ var (
 
 	//go:embed words/faithful-late.txt
 	FaithfulLate string
+
+	// FaithfulLast are of all drafts.
+	//
+	//go:embed words/faithful-last.txt
+	FaithfulLast string
 )

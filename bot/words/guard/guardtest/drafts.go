@@ -1,8 +1,9 @@
 // Package guardtest makes what the guard of words is checked on: drafts of the engine,
 // faithful answers in other words, and altered ones. It knows nothing of the guard.
 //
-// Each comes in three sets: one to build the guard with, one that was held back, of other
-// drafts in other words, and a late one that was written when the guard stood.
+// Each comes in sets: one to build the guard with, one that was held back, of other drafts
+// in other words, a late one that was written when the guard stood, and a last one, of
+// faithful answers only, when it knew these.
 package guardtest
 
 import (
@@ -33,13 +34,14 @@ const (
 	Development Set = iota
 	Held
 	Late
+	Last // answers to drafts of the others
 )
 
 // Sets are all of them.
-var Sets = []Set{Development, Held, Late}
+var Sets = []Set{Development, Held, Late, Last}
 
 // String returns the set's name.
-func (s Set) String() string { return [...]string{"development", "held back", "late"}[s] }
+func (s Set) String() string { return [...]string{"development", "held back", "late", "last"}[s] }
 
 // Text returns the draft with its warnings.
 func (d Draft) Text() string { return d.With(d.Body) }
@@ -77,8 +79,11 @@ var development = map[string]bool{
 // Drafts returns the drafts of a set.
 func Drafts(set Set) []Draft {
 	text := testdata.Drafts
-	if set == Late {
+	switch set {
+	case Late:
 		text = testdata.LateDrafts
+	case Last:
+		return nil
 	}
 	var all []Draft
 	for d := json.NewDecoder(strings.NewReader(text)); d.More(); {
@@ -111,7 +116,12 @@ func Faithful(set Set) []Answer {
 			}
 		}
 	}
-	text := [...]string{testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate}[set]
+	if set == Last {
+		for _, d := range slices.Concat(Drafts(Development), Drafts(Held), Drafts(Late)) {
+			drafts[d.ID] = d
+		}
+	}
+	text := [...]string{testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate, testdata.FaithfulLast}[set]
 	for _, part := range strings.Split(text, "\n## ")[1:] {
 		id, body, _ := strings.Cut(part, "\n")
 		d, ok := drafts[id]
