@@ -18,10 +18,10 @@ type claim struct {
 var settling = set("test check read look take tell need think")
 
 // introducing are words that may say that causes follow.
-var introducing = set("may hold up see stand out cause thing reason suspect look worth likely possibl follow")
+var introducing = set("may hold up see stand out cause thing reason suspect look worth likely possibl follow explain")
 
 // announcing are those of them that say so.
-var announcing = set("hold cause reason suspect worth")
+var announcing = set("hold cause reason suspect worth explain")
 
 // claims takes a draft apart.
 func claims(body string) []claim {

@@ -21,75 +21,62 @@ var fillers = set(`
 	somewhere meanwhile own indeed therefore thus hence overall currently such get gets go goes going came via`)
 
 // synonyms are words with one meaning here, by the concept they stand for.
-var synonyms = map[string]string{}
+var synonyms = byWord(map[string]string{
+	"not":     "not no never nothing none nor neither cannot",
+	"around":  "around about roughly approximately",
+	"likely":  "likely probably",
+	"chance":  "chance chances probability odds likelihood",
+	"done":    "done finished cycled",
+	"fall":    "fall falls falling fell drop drops dropping",
+	"rise":    "rise rises rising rose climb climbs climbing",
+	"show":    "show shows showing appear appears appearing",
+	"grow":    "grow grows growing",
+	"begin":   "begin begins beginning start starts starting",
+	"highest": "highest peak peaks peaking",
+	"clear":   "clear clears clearing",
+	"look":    "look looks looking watch watches watching",
+	"wait":    "wait waiting",
+	"tell":    "tell tells told telling",
+	"read":    "read reads reading readings",
+	"test":    "test tests testing",
+	"take":    "take takes taking",
+	"keep":    "keep keeps keeping",
+	"say":     "say says said saying",
+	"come":    "come comes coming",
+	"cause":   "cause causes",
+	"hold":    "hold holds holding",
+	"may":     "may might could",
+	"every":   "each every",
+	"animal":  "animal animals",
+	"hardly":  "hardly barely scarcely",
+	"assume":  "assume assumes assuming assumed",
+	"log":     "log logs logged logging",
+	"dose":    "dose doses dosing",
+	"feed":    "feed feeds feeding",
+	"cost":    "cost costs costing",
+	"use":     "use uses using",
+	"when":    "when whenever",
+	"fit":     "fit fits fitting",
+	"stand":   "stand stands standing stood",
+	"rest":    "rest rests resting based",
+	"lose":    "lost lose loses losing",
+	"kit":     "kit kits",
+})
 
-func init() {
-	for concept, words := range map[string]string{
-		"not":      "not no never nothing none nor neither cannot",
-		"around":   "around about roughly approximately",
-		"likely":   "likely probably",
-		"chance":   "chance chances probability odds likelihood",
-		"done":     "done finished cycled",
-		"slow":     "slow",
-		"fall":     "fall falls falling fell drop drops dropping",
-		"rise":     "rise rises rising rose climb climbs climbing",
-		"show":     "show shows showing appear appears appearing",
-		"shown":    "shown",
-		"grow":     "grow grows growing",
-		"grown":    "grown",
-		"begin":    "begin begins beginning start starts starting",
-		"highest":  "highest peak peaks peaking",
-		"clear":    "clear clears clearing",
-		"look":     "look looks looking watch watches watching",
-		"wait":     "wait waiting",
-		"tell":     "tell tells told telling",
-		"read":     "read reads reading readings",
-		"test":     "test tests testing",
-		"take":     "take takes taking",
-		"keep":     "keep keeps keeping",
-		"say":      "say says said saying",
-		"come":     "come comes coming",
-		"grams":    "grams",
-		"cause":    "cause causes",
-		"hold":     "hold holds holding",
-		"within":   "within",
-		"may":      "may might could",
-		"must":     "must",
-		"every":    "each every",
-		"animal":   "animal animals",
-		"hard":     "hardness",
-		"harder":   "harder",
-		"hardly":   "hardly barely scarcely",
-		"assume":   "assume assumes assuming assumed",
-		"log":      "log logs logged logging",
-		"dose":     "dose doses dosing",
-		"feed":     "feed feeds feeding",
-		"cost":     "cost costs costing",
-		"use":      "use uses using",
-		"little":   "little",
-		"quickly":  "quickly",
-		"slowly":   "slowly",
-		"behind":   "behind",
-		"moderate": "moderate",
-		"while":    "while",
-		"when":     "when whenever",
-		"fit":      "fit fits fitting",
-		"stand":    "stand stands standing stood",
-		"rest":     "rest rests resting based",
-		"oxygen":   "oxygen",
-		"lose":     "lost lose loses losing",
-		"supplier": "supplier",
-		"kit":      "kit kits",
-	} {
+// fixed are words that stay as they are.
+const fixed = "while within slow shown grown ammonia nitrite nitrate oxygen chlorine phosphate before after by until under below above over more less done counted same without fault behind"
+
+func byWord(concepts map[string]string) map[string]string {
+	m := map[string]string{}
+	for w := range strings.FieldsSeq(fixed) {
+		m[w] = w
+	}
+	for concept, words := range concepts {
 		for w := range strings.FieldsSeq(words) {
-			synonyms[w] = concept
+			m[w] = concept
 		}
 	}
-	for w := range strings.FieldsSeq("ammonia nitrite nitrate oxygen chlorine phosphate before after by until under below above over more less done counted same without fault behind") {
-		if _, ok := synonyms[w]; !ok {
-			synonyms[w] = w
-		}
-	}
+	return m
 }
 
 // concept returns what a word stands for, and whether it counts at all.
