@@ -57,6 +57,11 @@ func TestClubWeek(t *testing.T) {
 	if !strings.Contains(reply.Text, `first of "old", on day 23. The outlook of day 4 said day 10 to 52: it held.`) {
 		t.Errorf("it says %s", reply.Text)
 	}
+	say("brief", "2026-03-26T09:00:00Z", "/tank new name:fourth volume:60L share:yes") // and closed in the same week
+	say("brief", "2026-03-28T09:00:00Z", "/tank close reason:moved")
+	if r, _ := week(t, b, "2026-03-29T18:30:00Z"); len(r.New) != 1 || r.New[0].Tank != "fourth" || len(r.Finished) != 1 {
+		t.Errorf("with a tank that came and went it is %+v", r)
+	}
 	say("old", "2026-03-29T19:00:00Z", "/data erase confirm:yes")
 	say("new", "2026-03-29T19:00:00Z", "/tank edit share:no")
 	if r, reply := week(t, b, "2026-03-29T20:00:00Z"); r.Shown != 0 || strings.Contains(reply.Text, "old") || strings.Contains(reply.Text, "second") {

@@ -83,6 +83,9 @@ func TestLearn(t *testing.T) {
 	if *before.DoneDay.P50 != 24.3 || *after.DoneDay.P50 != 15.3 {
 		t.Errorf("the middle is %g before and %g after", *before.DoneDay.P50, *after.DoneDay.P50)
 	}
+	if before.Prior != "" || after.Prior != p.Version || !strings.Contains(after.Text(), "what 9 finished tanks of this club did") {
+		t.Errorf("it does not say what it rests on: %s", after.Text())
+	}
 	kept, err := st.ClubOutlooks(t.Context(), "club")
 	if err != nil || len(kept) != 2 || kept[0].Prior != generalPrior || kept[1].Prior != p.Version {
 		t.Errorf("kept %+v, %v", kept, err)

@@ -1,7 +1,9 @@
 package commands
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
@@ -45,6 +47,7 @@ type Outlook struct {
 	Untold      bool               `json:"untold"`           // of what the bacteria live on
 	Seeded      *Took              `json:"seeded,omitempty"` // what the last seed or culture gave so far
 	Advice      string             `json:"advice"`           // what to do next
+	Prior       string             `json:"prior,omitempty"`  // what the club's tanks taught, by version; "" for what is known in general
 
 	drawn func() picture.Picture // only where somebody sees it
 }
@@ -102,6 +105,9 @@ func outlookOf(c *call) (Result, error) {
 	r := outlookResult(t, cs, o, c.At, c.units.Scale)
 	if note := untoldWater(cs, now, c.units); note != "" {
 		r.Assumed = append([]string{note}, r.Assumed...)
+	}
+	if r.Prior = c.prior.Version; r.Prior != "" {
+		r.Assumed = append(slices.Clone(r.Assumed), fmt.Sprintf("of what it began with, also what %d finished tanks of this club did", c.prior.Tanks))
 	}
 	r.Seeded = c.took(cs, now)
 	r.drawn = func() picture.Picture { return pictureOf(r, o, cs, c.units, 0) }
