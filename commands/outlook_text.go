@@ -208,11 +208,14 @@ func (r Outlook) trust() string {
 	text := "It rests on " + plural(r.Readings, "reading", "readings")
 	switch {
 	case r.Fit == "strained":
-		text += ", not all of which fit well together"
+		text += ", not all of which fit together"
 	case r.Readings > 1:
 		text += ", which fit well together"
 	}
-	if len(r.Odd) > 0 {
+	switch {
+	case len(r.Odd) > 0 && r.Fit == "strained":
+		return text + ":"
+	case len(r.Odd) > 0:
 		return text + ", but for this:"
 	}
 	return text + "."

@@ -55,7 +55,7 @@ func (l logNormal) at(score float64) float64 { return l.median * math.Exp(l.sd*s
 // alone. Medians are factors on the published values of package model, or in
 // the units named there.
 //
-// Growth (spread 0.35 for ammonia oxidisers, 0.30 for nitrite oxidisers), half-
+// Growth (spread 0.40: from strain to strain and from curve to curve), half-
 // saturation (0.6, 0.7) and decay (0.35) differ by about as much as the rows of the
 // kinetics table. Those of pH and alkalinity are Setup.Water's. Seed medians are calibrated so that tanks
 // without readings land in the bands keepers commonly see (common practice, no
@@ -77,14 +77,14 @@ type Prior struct {
 // PriorFor returns the prior of a set-up whose typical values are filled in.
 func PriorFor(s *model.Setup) Prior {
 	p := Prior{
-		// Each of the three kinds by itself is then about 0.016 with a spread of 1.6.
+		// Each of the three kinds by itself is then about 0.008 with a spread of 1.9.
 		// Readings tell of their sum, so that and the ratios are what is unknown.
-		SeedAO:   logNormal{0.077, 1.15},
-		SeedNOB:  logNormal{0.016, 1.6},
+		SeedAO:   logNormal{0.045, 1.4},
+		SeedNOB:  logNormal{0.008, 1.9},
 		RatioAOA: logNormal{1, 2},
 		RatioCMX: logNormal{0.6, 2},
-		GrowA:    logNormal{1, 0.35},
-		GrowN:    logNormal{1, 0.30},
+		GrowA:    logNormal{1, 0.40},
+		GrowN:    logNormal{1, 0.40},
 		HalfA:    logNormal{1, 0.6},
 		HalfN:    logNormal{1, 0.7},
 		Decay:    logNormal{1, 0.35},
@@ -159,7 +159,7 @@ func (p *Prior) params(x *z, out *model.Params) {
 		Dose:     p.Dose.at(x[dose]),
 		Loss:     p.Loss.at(x[nitrateLoss]),
 		Rise:     p.Rise.at(x[rise]),
-		Ask:      math.Pow(0.5*math.Erfc(-x[ask]/math.Sqrt2), 1.5), // more often near the least; common practice, no source
+		Ask:      0.5 * math.Erfc(-x[ask]/math.Sqrt2),
 		Phos:     1,
 	}
 }

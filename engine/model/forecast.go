@@ -89,8 +89,8 @@ func (r *Run) rationed() float64 {
 }
 
 // leastLoad is the smallest day's ammonia that a tank with animals is held to,
-// mg N/L: about 0.3 mg/L on a kit.
-const leastLoad = 0.25
+// mg N/L: 0.5 mg/L on a kit, twice what counts as clear.
+const leastLoad = 0.39
 
 // target is the dose of the challenge. Nobody doses a tank with animals, so
 // without a stated target how much its keeper will come to ask of it in a day
@@ -114,11 +114,12 @@ func (r *Run) clearness() float64 {
 // Doubt is what no fit can tell of the days to come.
 type Doubt struct {
 	Trial     float64 // factor on what a challenge leaves of ammonia and nitrite
-	Diligence float64 // 0..1: from looking at the tank as often as the log tells to daily
+	Diligence float64 // 1 for looking at the tank daily, 0 for as often as the log tells, below for less often
+	Notice    float64 // 0..1: from never changing water as its hardness is used up to as soon as half is
 }
 
 // NoDoubt takes the draw at its word, and the keeper to go on as the log tells.
-var NoDoubt = Doubt{Trial: 1}
+var NoDoubt = Doubt{Trial: 1, Notice: 1}
 
 // Do does something to the tank now, beside what is planned.
 func (r *Run) Do(e Event) {
@@ -141,7 +142,7 @@ func (r *Run) habit() {
 		r.changeWater(h.Change, h.Treated)
 		r.change += h.Interval
 	}
-	if h.Refresh && s.Alk < usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
+	if h.Refresh && s.Alk < r.doubt.Notice*usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
 		r.changeWater(0.5, Yes)
 	}
 	if r.Day < r.look {
@@ -248,10 +249,10 @@ func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Cour
 }
 
 // Watch runs the tank on to a day, as Finish does, but only looks at the pools:
-// keep is called at each whole day.
+// keep is called at each whole day from where the run stands on.
 func (r *Run) Watch(until float64, keep func(day int, p Pools)) {
 	now := r.plan.Now
-	for day := 1.0; day <= until; day++ {
+	for day := math.Floor(r.Day) + 1; day <= until; day++ {
 		if day-1 <= now && now < day {
 			r.To(now, nil)
 			r.habit()

@@ -124,9 +124,13 @@ func refreshes(c *Case, now float64) bool {
 	return false
 }
 
+// untold is how many days lie between the looks of keepers who have told nothing
+// yet: every day or every second. Common practice, no source.
+const untold = 1.5
+
 // rhythm is how many days lie between the keeper's looks at the tank, by the
-// readings and doses of the log: the geometric mean of the gaps, one gap of a
-// day taken in, since whoever has told little yet is taken to look daily.
+// readings and doses of the log: the geometric mean of the gaps, one gap of
+// untold taken in, which is all there is while little was told.
 func rhythm(c *Case, now float64) float64 {
 	var days []float64
 	for _, r := range c.Readings {
@@ -138,7 +142,7 @@ func rhythm(c *Case, now float64) float64 {
 		}
 	}
 	slices.Sort(days)
-	sum, gaps, last := 0.0, 1.0, 0.0
+	sum, gaps, last := math.Log(untold), 1.0, 0.0
 	for _, d := range days {
 		if gap := d - last; gap >= 0.75 && d <= now { // less is the same look
 			sum += math.Log(gap)

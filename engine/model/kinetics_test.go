@@ -103,6 +103,7 @@ var reasons = map[string]string{
 	"AOA decay":                            "no row; half of AOB's, in keeping with slow growth",
 	"AOA theta of decay":                   "no row; as AOB",
 	"AOA highest pH":                       "no row; 9.0 (from memory)",
+	"AOA growth rate":                      "doubles in 30 h; the rows of doubling times are 19, 29, 35 and 45 h, and those of growth rates the slower ones of these",
 	"AOA lowest pH":                        "no row for neutral strains; acidophiles live at 4.0",
 	"AOA best pH":                          "7.3: the acidophile's 5.0 is another lineage; neutral strains grow best near 7.3 (from memory)",
 	"AOA Ki free ammonia":                  "no Ki; strains stand 42 to 1400 mg TAN-N/L, biofilm ones the least",

@@ -18,16 +18,20 @@ import (
 // until, and returns one course for each. keep, if not nil, is called for each
 // draw at each whole day, from several goroutines.
 func Courses(p *fit.Posterior, until float64, keep func(draw, day int, q model.Pools)) []model.Course {
-	return courses(p, until, nil, keep)
+	return courses(p, until, nil, nil, keep)
 }
 
-// courses is Courses under a doubt for each draw, unless that is nil.
-func courses(p *fit.Posterior, until float64, doubt func(draw int) model.Doubt, keep func(draw, day int, q model.Pools)) []model.Course {
+// courses is Courses under a doubt for each draw, and from what stands, unless they are nil.
+func courses(p *fit.Posterior, until float64, s *standing, doubt func(draw int) model.Doubt, keep func(draw, day int, q model.Pools)) []model.Course {
 	out := make([]model.Course, len(p.Draws))
 	par.Each(len(p.Draws), func() func(int) {
 		var run model.Run
 		return func(i int) {
 			p.Resume(i, &run)
+			if s != nil {
+				run.To(p.Plan.Now, nil)
+				s.put(&run, i)
+			}
 			if doubt != nil {
 				run.Suppose(doubt(i))
 			}
@@ -51,7 +55,8 @@ func Of(p *fit.Posterior) Outlook {
 	now := p.Plan.Now
 	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), p.Plan.End())
 	at := make([]model.Pools, len(p.Draws))
-	courses := courses(p, next, Doubted, func(draw, day int, q model.Pools) {
+	stood := stands(p)
+	courses := courses(p, next, stood, Doubted, func(draw, day int, q model.Pools) {
 		if day == int(next) {
 			at[draw] = q
 		}
@@ -68,10 +73,14 @@ func Of(p *fit.Posterior) Outlook {
 	}
 	o.ChanceNotWithin = 1 - share(done, p.Plan.End())
 	o.Stage = stage(courses, now)
+	if stood != nil {
+		o.Stage = stood.what.String()
+		o.Assumed = append(slices.Clone(o.Assumed), stood.says())
+	}
 	o.Milestones = milestones(courses)
 	o.Next = NextReading{Day: next,
 		Ammonia: seen(p, at, unit.Ammonia), Nitrite: seen(p, at, unit.Nitrite), Nitrate: seen(p, at, unit.Nitrate)}
-	o.Course = course(p, o.Done, now)
+	o.Course = course(p, stood, o.Done, now)
 	o.Fit, o.Odd = Quality(p)
 	if set := &p.Plan.Case.Setup; p.Plan.Rationed() {
 		o.Rationed = true
@@ -81,7 +90,7 @@ func Of(p *fit.Posterior) Outlook {
 		}
 		o.Assumed = append(slices.Clone(o.Assumed), text)
 	} else if set.Method == model.FishIn && !set.Given.Target {
-		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries a day's ammonia of a stock that grows, 0.3 to 1 mg/L, since a tank with animals is never dosed to try it; target: sets it to a fixed value")
+		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries a day's ammonia of a stock that grows, 0.5 to 1 mg/L, since a tank with animals is never dosed to try it; target: sets it to a fixed value")
 	}
 	if o.Untold = nothingGiven(p.Plan); o.Untold {
 		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log what:dose, what:feed or what:stock and at:, or say method:fish-in with /tank edit, and ask again", now))
@@ -130,13 +139,16 @@ const (
 // each irrational step.
 func even(i int, step float64) float64 { return math.Mod((float64(i)+0.5)*step, 1) }
 
-// Doubted is what an outlook supposes for draw i: a challenge that ends a little other,
-// and a keeper who looks at the tank between as often as the log tells and
-// daily, since not all is logged and many look more often near the end.
+// Doubted is what an outlook supposes for draw i: a challenge that ends a little
+// other; a keeper who looks at the tank between somewhat less often than the log
+// tells and nearly daily, since not every look leads to a dose, but not all is logged
+// either and many look more often near the end; and who sees sooner or later, or
+// never, that its hardness is used up.
 func Doubted(i int) model.Doubt {
 	return model.Doubt{
 		Trial:     math.Exp(misjudged * distuv.UnitNormal.Quantile(even(i, math.Sqrt(3)))),
-		Diligence: even(i, math.Phi),
+		Diligence: 1.2*even(i, math.Phi) - 0.3,
+		Notice:    even(i, math.Sqrt(5)),
 	}
 }
 
@@ -238,7 +250,7 @@ func lastKit(c *model.Case) model.Kit {
 }
 
 // course is the daily projection for a chart, from a few hundred draws.
-func course(p *fit.Posterior, done Quantiles, now float64) []Point {
+func course(p *fit.Posterior, s *standing, done Quantiles, now float64) []Point {
 	end := now + 7
 	switch {
 	case done.P90 != nil:
@@ -256,7 +268,13 @@ func course(p *fit.Posterior, done Quantiles, now float64) []Point {
 		var run model.Run
 		return func(i int) {
 			run.Reset(few.Plan, &few.Draws[i])
-			run.Watch(float64(last), func(day int, q model.Pools) { pools[day*n+i] = q })
+			keep := func(day int, q model.Pools) { pools[day*n+i] = q }
+			if s != nil {
+				run.Watch(math.Floor(now), keep)
+				run.To(now, nil)
+				s.put(&run, i)
+			}
+			run.Watch(float64(last), keep)
 		}
 	})
 	var out []Point
@@ -305,7 +323,7 @@ func Quality(p *fit.Posterior) (grade string, odd []string) {
 	switch {
 	case n >= 3 && n > 0.3*float64(values):
 		return "poor", odd
-	case n >= 2 && n > 0.12*float64(values):
+	case n >= 2 && n > 0.12*float64(values), stands(p) != nil:
 		return "strained", odd
 	}
 	return "good", odd

@@ -13,7 +13,7 @@ func Shown(p *fit.Posterior) *fit.Posterior { return p.Thin(shown) }
 // Foretold returns the done day of each draw as an outlook has it, doubts and what
 // no fit foresees included; +Inf past the horizon.
 func Foretold(p *fit.Posterior) []float64 {
-	return foretold(p, courses(p, 0, Doubted, nil))
+	return foretold(p, courses(p, 0, stands(p), Doubted, nil))
 }
 
 // foretold takes the done days off the courses.
