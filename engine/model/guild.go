@@ -44,8 +44,8 @@ func (g *Guild) yieldN() float64 { return g.Yield * nPerCOD }
 // spread round them is in the prior of package fit.
 //
 // Growth of the two bacteria is such that, decay left out, they double at 27 C and pH 7.5 in
-// about 12 and 17 hours: the middle of the ten and eight growth curves that
-// were published for them (8 to 25 and 11 to 30 hours). AOB stand for both oligotropha-
+// about 12 and 17 hours, within the middle half of the growth curves of
+// testdata/published/doubling.csv. AOB stand for both oligotropha-
 // and europaea-like ones, NOB for Nitrospira and Nitrobacter, since dosed tanks hold
 // both; comammox numbers are the weakest of all.
 var Defaults = [Guilds]Guild{
