@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 // importing sends a file with /data import.
@@ -126,4 +128,43 @@ func TestImportRefuses(t *testing.T) {
 	if reply := tell(t, b, "2026-03-10T11:00:00Z", "/data import file:x.json"); reply.OK || reply.Err.Code != CodeMissing {
 		t.Errorf("without a file: %s", reply.Text)
 	}
+}
+
+// A damaged file is refused in words, or taken in; it never fails inside, and a refused
+// one changes nothing.
+func TestImportDamaged(t *testing.T) {
+	good := exported(t, filled(t), "2026-03-10T09:00:00Z")
+	words := []string{"null", "-1", `""`, `"5+"`, "{}", "[]", `"2026-02-30"`, "1e999", `"closed"`, `"setup"`, `"at"`}
+	st := newStore(t)
+	b := New(st, WithAdviser(fakeAdviser{}))
+	rapid.Check(t, func(rt *rapid.T) {
+		data := bytes.Clone(good)
+		for range rapid.IntRange(1, 4).Draw(rt, "times") {
+			at := rapid.IntRange(0, len(data)-1).Draw(rt, "at")
+			if rapid.Bool().Draw(rt, "byte") {
+				data[at] = rapid.Byte().Draw(rt, "to")
+				continue
+			}
+			parts := bytes.SplitAfter(data, []byte(":"))
+			k := rapid.IntRange(1, len(parts)-1).Draw(rt, "value")
+			if end := bytes.IndexAny(parts[k], ",}]"); end > 0 {
+				parts[k] = append([]byte(rapid.SampledFrom(words).Draw(rt, "word")), parts[k][end:]...)
+			}
+			data = bytes.Join(parts, nil)
+		}
+		before := dump(t, st, "wren")
+		reply := importing(t, b, "wren", "2026-03-10T11:00:00Z", data)
+		if reply.Err != nil && (reply.Err.Code == CodeInternal || reply.Err.Code == CodeDatabase) {
+			rt.Fatalf("%v", reply.Err.Unwrap())
+		}
+		if !reply.OK && dump(t, st, "wren") != before {
+			rt.Fatalf("refused with %s, and changed", reply.Text)
+		}
+		for _, line := range []string{"/tank list", "/data export"} {
+			if r := tell(t, b, "2026-03-10T12:00:00Z", line); !r.OK {
+				rt.Fatalf("%s afterwards: %s", line, r.Text)
+			}
+		}
+		must(t, b, "2026-03-10T13:00:00Z", "/data erase confirm:yes")
+	})
 }
