@@ -38,6 +38,9 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 			d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
 		}
 	}
+	if o.Stands != "" {
+		d.Notes = append(d.Notes, o.Stands)
+	}
 	if d.carried(s) {
 		d.Verdict = OnTrack
 	}

@@ -75,7 +75,8 @@ func Of(p *fit.Posterior) Outlook {
 	o.Stage = stage(courses, now)
 	if stood != nil {
 		o.Stage = stood.what.String()
-		o.Assumed = append(slices.Clone(o.Assumed), stood.says())
+		o.Stands = stood.says()
+		o.Assumed = append(slices.Clone(o.Assumed), o.Stands)
 	}
 	o.Milestones = milestones(courses)
 	o.Next = NextReading{Day: next,

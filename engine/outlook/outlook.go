@@ -47,6 +47,7 @@ type Outlook struct {
 	Readings        int                       // readings that were fitted
 	Fit             string                    // "good", "strained", "poor", "none"
 	Odd             []string                  // what looks wrong in the readings, in plain words, when Fit is not good
+	Stands          string                    // ammonia or nitrite that the last tests show against all else, in plain words; "" for none
 	Untold          bool                      // nothing was told, for weeks, that bacteria live on
 	Rationed        bool                      // done means that the filter carries the animals that are in, not a dose
 	Assumed         []string                  // doses inferred and typical values taken, in plain words

@@ -48,7 +48,7 @@ func TestWhatStands(t *testing.T) {
 		t.Error("a single test stands against the whole log")
 	}
 	rise := of(stocked(2, 4, 4))
-	if !said(rise) || rise.Stage != "nitrite" || rise.Fit == "good" {
+	if !said(rise) || rise.Stands == "" || rise.Stage != "nitrite" || rise.Fit == "good" {
 		t.Errorf("three tests of nitrite: stage %s, fit %s, assumed %q", rise.Stage, rise.Fit, rise.Assumed)
 	}
 	if got := rise.ChanceDoneOn(now); got > 0.05 {
