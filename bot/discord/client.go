@@ -71,6 +71,7 @@ type Client struct {
 	log       *slog.Logger
 
 	opening time.Duration            // how long a connection may take to be ready
+	answer  time.Duration            // how long the platform waits for the first answer
 	silence time.Duration            // how long one may say nothing
 	work    time.Duration            // how long an interaction may be worked on
 	grace   time.Duration            // how long the end waits for what was begun
@@ -104,7 +105,7 @@ func New(o Options) (*Client, error) {
 	hookLogger()
 	c := &Client{
 		options: o, log: o.Log, transport: newTransport(base, o.Now),
-		opening: 15 * time.Second, silence: 90 * time.Second, work: time.Minute, grace: 20 * time.Second,
+		opening: 15 * time.Second, answer: maxAnswer, silence: 90 * time.Second, work: time.Minute, grace: 20 * time.Second,
 		crowd: 256, now: o.Now, wait: wait,
 	}
 	c.rest = c.newSession()

@@ -34,7 +34,7 @@ func (c *Client) Respond(ctx context.Context, i *discordgo.Interaction, r Respon
 		files = r.Message.Files
 		body["data"] = content(*r.Message)
 	}
-	ctx, cancel := context.WithTimeout(ctx, maxAnswer)
+	ctx, cancel := context.WithTimeout(ctx, c.answer)
 	defer cancel()
 	a := &attempt{repeatable: true} // the platform takes one only
 	_, err := c.call(context.WithValue(ctx, attemptKey{}, a), http.MethodPost, discordgo.EndpointInteractionResponse(i.ID, i.Token), body, files)

@@ -19,6 +19,7 @@ type workers struct {
 	handle func(context.Context, *discordgo.Interaction)
 	log    *slog.Logger
 	each   time.Duration
+	answer time.Duration
 	seats  chan struct{}
 
 	abandon func(context.Context, *discordgo.Interaction) // tells that it will not be finished
@@ -30,7 +31,7 @@ type workers struct {
 }
 
 func (c *Client) newWorkers(ctx context.Context, handle func(context.Context, *discordgo.Interaction)) *workers {
-	w := &workers{handle: handle, log: c.log, each: c.work, seats: make(chan struct{}, c.crowd), abandon: c.abandon, open: map[*discordgo.Interaction]bool{}}
+	w := &workers{handle: handle, log: c.log, each: c.work, answer: c.answer, seats: make(chan struct{}, c.crowd), abandon: c.abandon, open: map[*discordgo.Interaction]bool{}}
 	w.ctx, w.cancel = context.WithCancel(context.WithoutCancel(ctx))
 	return w
 }
@@ -58,7 +59,7 @@ func (w *workers) dispatch(raw []byte) {
 	}
 	ctx, cancel := context.WithTimeout(w.ctx, w.each)
 	defer cancel()
-	late := time.NewTimer(maxAnswer)
+	late := time.NewTimer(w.answer)
 	defer late.Stop()
 	select {
 	case w.seats <- struct{}{}:
@@ -104,7 +105,7 @@ func (w *workers) finish(grace time.Duration) {
 		left := slices.Collect(maps.Keys(w.open))
 		w.mu.Unlock()
 		w.log.Error("not all interactions were finished in time", "left", len(left))
-		ctx, cancel := context.WithTimeout(context.WithoutCancel(w.ctx), maxAnswer)
+		ctx, cancel := context.WithTimeout(context.WithoutCancel(w.ctx), w.answer)
 		defer cancel()
 		var told sync.WaitGroup
 		for _, i := range left {

@@ -17,7 +17,6 @@ import (
 	"ripen/bot/replay"
 	"ripen/commands"
 	"ripen/store"
-	"ripen/store/sqlite"
 )
 
 // step is one line of the script, and the way in which it is said on Discord:
@@ -222,17 +221,13 @@ func sameWords(a, b string) bool {
 // a thread would, and returns its replies.
 func consoleOf(d *desk, script []step) (st store.Store, replies []commands.Reply) {
 	d.Helper()
-	st, err := sqlite.OpenTemp(d.TempDir())
-	if err != nil {
-		d.Fatal(err)
-	}
-	d.Cleanup(func() { st.Close() })
+	st = newStore(d)
 	var lines strings.Builder
 	for _, s := range script {
 		fmt.Fprintf(&lines, "%s @%s %s\n", s.at, s.who, s.line)
 	}
 	book := &witness{Book: commands.New(st, commands.WithAdviser(d.engine)), change: func(r *commands.Request) { r.Plain, r.Place = false, forum }}
-	err = replay.Run(context.Background(), book, guild, strings.NewReader(lines.String()), func(x replay.Exchange) error {
+	err := replay.Run(context.Background(), book, guild, strings.NewReader(lines.String()), func(x replay.Exchange) error {
 		replies = append(replies, x.Reply)
 		return nil
 	})

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
+	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
@@ -123,13 +125,46 @@ func (d *desk) settle() {
 	}
 }
 
-func newDesk(t testing.TB) *desk {
+// emptyStore is a fresh database, to be copied: a copy is opened in a fifth of the
+// time that a fresh one takes, and with the race detector in a thirtieth.
+var emptyStore = sync.OnceValues(func() ([]byte, error) {
+	dir, err := os.MkdirTemp("", "ripen-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	file := filepath.Join(dir, "empty.db")
+	st, err := sqlite.Open(file)
+	if err == nil {
+		err = st.Close()
+	}
+	if err != nil {
+		return nil, err
+	}
+	return os.ReadFile(file)
+})
+
+func newStore(t testing.TB) store.Store {
 	t.Helper()
-	st, err := sqlite.OpenTemp(t.TempDir())
+	raw, err := emptyStore()
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "test.db")
+	if err := os.WriteFile(file, raw, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	st, err := sqlite.Open(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { st.Close() })
+	return st
+}
+
+func newDesk(t testing.TB) *desk {
+	t.Helper()
+	st := newStore(t)
 	d := &desk{TB: t, api: &fakeAPI{sent: map[string][]sent{}}, store: st, engine: advise.New(8)}
 	d.idle = sync.NewCond(&d.mu)
 	d.restart()

@@ -20,6 +20,9 @@ const maxLook = 60_000
 
 // TestLook plays three scenes through the flow and draws the messages that it sends.
 func TestLook(t *testing.T) {
+	if testing.Short() {
+		t.Skip("asks the engine for diagnoses")
+	}
 	t.Parallel()
 	scenes := map[string][]look.Bubble{"chat-outlook": sceneOutlook(t), "chat-post": scenePost(t), "chat-why": sceneWhy(t)}
 	for name, bubbles := range scenes {

@@ -12,7 +12,7 @@ func TestMain(m *testing.M) {
 	flag.Parse()
 	flag.VisitAll(func(f *flag.Flag) {
 		if f.Name == "test.parallel" && f.Value.String() == f.DefValue {
-			_ = f.Value.Set("32")
+			_ = f.Value.Set("12")
 		}
 	})
 	os.Exit(m.Run())

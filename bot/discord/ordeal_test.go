@@ -102,7 +102,7 @@ func TestOrdeals(t *testing.T) {
 			t.Parallel()
 			d := newDesk(t)
 			if o.hangs {
-				d.tune = func(c *Client) { c.opening = time.Second }
+				d.tune = func(c *Client) { c.opening = 2 * time.Second }
 			}
 			p := newPlatform(t, d)
 			d.ask("2026-03-01T08:00:00Z", wren, tankNano)

@@ -47,6 +47,7 @@ func serve(ctx context.Context, srv *discordtest.Server, d *desk) error {
 		return err
 	}
 	c.wait = func(ctx context.Context, _ time.Duration) error { return ctx.Err() }
+	c.answer = time.Minute // the stand-in's clock is the script's; the machine may be busy
 	c.transport.wait = func(ctx context.Context, d time.Duration) error { return wait(ctx, d/10) }
 	if d.tune != nil {
 		d.tune(c)

@@ -12,8 +12,12 @@ type Callback struct {
 // Callback waits for the first answer.
 func (i *Interaction) Callback() *Callback {
 	i.s.t.Helper()
-	i.s.wait("an answer to "+compact(i.event["data"]), func() bool { return i.callback != nil })
-	return i.callback
+	var c *Callback
+	i.s.wait("an answer to "+compact(i.event["data"]), func() bool {
+		c = i.callback
+		return c != nil
+	})
+	return c
 }
 
 // Message waits for the message that answers: that of the first answer, or the
@@ -33,19 +37,27 @@ func (i *Interaction) Message() *Message {
 // Edit waits for an edit of the first answer, the first of which is 0.
 func (i *Interaction) Edit(n int) *Message {
 	i.s.t.Helper()
-	if !i.s.wait("an edit of the answer to "+compact(i.event["data"]), func() bool { return len(i.edits) > n }) {
-		return nil
-	}
-	return i.edits[n]
+	var m *Message
+	i.s.wait("an edit of the answer to "+compact(i.event["data"]), func() bool {
+		if len(i.edits) > n {
+			m = i.edits[n]
+		}
+		return m != nil
+	})
+	return m
 }
 
 // Followup waits for a further message, the first of which is 0.
 func (i *Interaction) Followup(n int) *Message {
 	i.s.t.Helper()
-	if !i.s.wait("a further message to "+compact(i.event["data"]), func() bool { return len(i.followups) > n }) {
-		return nil
-	}
-	return i.followups[n]
+	var m *Message
+	i.s.wait("a further message to "+compact(i.event["data"]), func() bool {
+		if len(i.followups) > n {
+			m = i.followups[n]
+		}
+		return m != nil
+	})
+	return m
 }
 
 // Choices waits for the proposals to what is being typed.
