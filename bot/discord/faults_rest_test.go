@@ -170,8 +170,7 @@ func TestRow8GlobalLimitHoldsAllUp(t *testing.T) {
 // A route whose calls are used up waits until the platform said there are more;
 // others go on, and nothing is kept of it afterwards.
 func TestRow8UsedUpRoutesWait(t *testing.T) {
-	var k *calling
-	k = newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
+	k := newCalling(t, func(n int, w http.ResponseWriter, r *http.Request) {
 		if n == 1 {
 			w.Header().Set("X-RateLimit-Remaining", "0")
 			w.Header().Set("X-RateLimit-Reset-After", "3.5")

@@ -102,7 +102,7 @@ func outline(all []*discordgo.ApplicationCommand) []string {
 
 func (c *Client) inspectChannel(ctx context.Context, channel string) error {
 	if !IsID(channel) {
-		return fmt.Errorf("%q is no channel of Discord; a moderator names one with /club settings channel:", channel)
+		return fmt.Errorf("%q is no channel of Discord; /club settings channel: names one", channel)
 	}
 	var is discordgo.Channel
 	if err := c.get(ctx, discordgo.EndpointChannel(channel), &is); err != nil {
@@ -112,7 +112,7 @@ func (c *Client) inspectChannel(ctx context.Context, channel string) error {
 	case discordgo.ChannelTypeGuildText, discordgo.ChannelTypeGuildNews, discordgo.ChannelTypeGuildPublicThread, discordgo.ChannelTypeGuildNewsThread, discordgo.ChannelTypeGuildPrivateThread:
 		return nil
 	}
-	return errors.New("it is no channel for text; a moderator names another with /club settings channel:")
+	return errors.New("it is no channel for text; /club settings channel: names another")
 }
 
 func (c *Client) get(ctx context.Context, route string, into any) error {
