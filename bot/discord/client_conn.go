@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"net"
 	"net/http"
@@ -77,6 +78,9 @@ func (l *link) open(ctx context.Context, patience time.Duration) error {
 	defer timer.Stop()
 	select {
 	case err := <-opened:
+		if errors.Is(err, discordgo.ErrWSAlreadyOpen) {
+			return nil // the library told of a lost connection twice, late: this one stands
+		}
 		return err
 	case <-ctx.Done():
 		return ctx.Err()

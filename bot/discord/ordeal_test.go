@@ -93,6 +93,9 @@ func (p *platform) failing(route string, statuses ...int) {
 // TestOrdeals lets a member note something through each trouble: it is answered, and
 // stored once. The table of DEVELOPERS.md says so.
 func TestOrdeals(t *testing.T) {
+	if testing.Short() {
+		t.Skip("counts connections, which the library closes twice now and then where the race detector slows it")
+	}
 	pages, err := os.ReadFile("../../DEVELOPERS.md")
 	if err != nil {
 		t.Fatal(err)
