@@ -3,6 +3,7 @@ package outlook
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ripen/engine/fit"
 	"ripen/engine/model"
@@ -18,9 +19,10 @@ type standing struct {
 	days int     // on how many days in a row
 }
 
+// Sizes are our own judgement (no source), as is that two tests are no slip.
 const (
 	standingDays = 4.0 // how old the last test may be
-	standingIon  = 0.5 // the least that counts, mg/L: twice where charts begin
+	standingIon  = 0.5 // the least that counts, mg/L: twice what counts as clear
 	// leastLeft is the least that the bacteria left may use up in a day, as a share of what
 	// was read; all of it is the most, since it did not go.
 	leastLeft = 0.03
@@ -55,22 +57,16 @@ func stands(p *fit.Posterior) *standing {
 	return nil
 }
 
+// isOdd says whether a value was read higher than the draws explain.
 func isOdd(odd []fit.Odd, reading int, sp unit.Species) bool {
-	for _, o := range odd {
-		if o.Reading == reading && o.Species == sp && o.Over {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(odd, func(o fit.Odd) bool { return o.Reading == reading && o.Species == sp && o.Over })
 }
 
+// changedSince says whether water was changed after a day, up to another.
 func changedSince(c *model.Case, from, to float64) bool {
-	for _, e := range c.Events {
-		if e.Kind == model.WaterChange && float64(e.Day) > from && float64(e.Day) <= to {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Events, func(e model.Event) bool {
+		return e.Kind == model.WaterChange && float64(e.Day) > from && float64(e.Day) <= to
+	})
 }
 
 // put brings draw i, which stands at now, to what was read.
