@@ -3,55 +3,51 @@ package weekly
 import (
 	"context"
 	"log/slog"
-	"runtime"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"github.com/jonboulle/clockwork"
 )
 
-// Chores are done at once and then in their turn, by the clock that Run is given; one that
-// fails is done again in its next turn.
+// Chores are done at once and then in their turn; one that fails is done again in its next
+// turn, and none ever runs beside itself. Time is the test's own and moves on when everything waits.
 func TestRun(t *testing.T) {
-	clock := clockwork.NewFakeClockAt(monday)
-	ctx, stop := context.WithCancel(t.Context())
-	done, ended := make(chan string), make(chan error)
-	chore := func(name string, every time.Duration) Chore {
-		return Chore{name, every, func(ctx context.Context) {
-			select {
-			case done <- name:
-			case <-ctx.Done():
+	synctest.Test(t, func(t *testing.T) {
+		ctx, stop := context.WithCancel(t.Context())
+		ended := make(chan error)
+		var often, seldom, long, beside int
+		go func() {
+			ended <- Run(ctx, clockwork.NewRealClock(), slog.New(slog.DiscardHandler),
+				Chore{"often", time.Minute, func(context.Context) { often++; panic("a fault") }},
+				Chore{"seldom", time.Hour, func(context.Context) { seldom++ }},
+				Chore{"long", time.Minute, func(context.Context) {
+					long++
+					if beside++; beside > 1 {
+						t.Error("a chore ran beside itself")
+					}
+					time.Sleep(10*time.Minute + time.Second)
+					beside--
+				}})
+		}()
+		for _, want := range []struct {
+			after               time.Duration
+			often, seldom, long int
+		}{
+			{30 * time.Second, 1, 1, 1}, // at once
+			{time.Minute, 2, 1, 1},
+			{59 * time.Minute, 61, 2, 6}, // turns that come while the last is not over are left out
+			{time.Hour, 121, 3, 11},
+		} {
+			time.Sleep(want.after)
+			synctest.Wait()
+			if often != want.often || seldom != want.seldom || long != want.long {
+				t.Errorf("%v later: done %d, %d and %d times, want %d, %d and %d", want.after, often, seldom, long, want.often, want.seldom, want.long)
 			}
-			if name == "often" {
-				panic("a fault")
-			}
-		}}
-	}
-	go func() {
-		ended <- Run(ctx, clock, slog.New(slog.DiscardHandler), chore("often", time.Minute), chore("seldom", time.Hour))
-	}()
-	count := map[string]int{<-done: 1}
-	count[<-done]++
-	if count["often"] != 1 || count["seldom"] != 1 {
-		t.Fatalf("at once were done %v", count)
-	}
-	// A turn that comes while the last is not over is left out, so how many come to pass
-	// hangs on chance; none may come before its time.
-	every := map[string]time.Duration{"often": time.Minute, "seldom": time.Hour}
-	for passed := time.Duration(0); count["often"] < 20 || count["seldom"] < 3; {
-		select {
-		case name := <-done:
-			if count[name]++; time.Duration(count[name]-1)*every[name] > passed {
-				t.Fatalf("after %v %s was done %d times", passed, name, count[name])
-			}
-		default:
-			clock.Advance(time.Minute)
-			passed += time.Minute
-			runtime.Gosched()
 		}
-	}
-	stop()
-	if err := <-ended; err != nil {
-		t.Fatal(err)
-	}
+		stop()
+		if err := <-ended; err != nil {
+			t.Fatal(err)
+		}
+	})
 }
