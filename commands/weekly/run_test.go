@@ -3,6 +3,7 @@ package weekly
 import (
 	"context"
 	"log/slog"
+	"sync/atomic"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -11,28 +12,29 @@ import (
 )
 
 // Chores are done at once and then in their turn; one that fails is done again in its next
-// turn, and none ever runs beside itself. Time is the test's own and moves on when everything waits.
+// turn, and none ever runs beside itself. Time is the test's own and moves on when everything
+// waits, so each chore has to take some: the library reads a turn over in no time as not come yet.
 func TestRun(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		ctx, stop := context.WithCancel(t.Context())
 		ended := make(chan error)
-		var often, seldom, long, beside int
+		var often, seldom, long, beside atomic.Int32
 		go func() {
 			ended <- Run(ctx, clockwork.NewRealClock(), slog.New(slog.DiscardHandler),
-				Chore{"often", time.Minute, func(context.Context) { often++; panic("a fault") }},
-				Chore{"seldom", time.Hour, func(context.Context) { seldom++ }},
+				Chore{"often", time.Minute, func(context.Context) { often.Add(1); time.Sleep(time.Second); panic("a fault") }},
+				Chore{"seldom", time.Hour, func(context.Context) { seldom.Add(1); time.Sleep(time.Second) }},
 				Chore{"long", time.Minute, func(context.Context) {
-					long++
-					if beside++; beside > 1 {
+					long.Add(1)
+					if beside.Add(1) > 1 {
 						t.Error("a chore ran beside itself")
 					}
 					time.Sleep(10*time.Minute + time.Second)
-					beside--
+					beside.Add(-1)
 				}})
 		}()
 		for _, want := range []struct {
 			after               time.Duration
-			often, seldom, long int
+			often, seldom, long int32
 		}{
 			{30 * time.Second, 1, 1, 1}, // at once
 			{time.Minute, 2, 1, 1},
@@ -41,7 +43,7 @@ func TestRun(t *testing.T) {
 		} {
 			time.Sleep(want.after)
 			synctest.Wait()
-			if often != want.often || seldom != want.seldom || long != want.long {
+			if often, seldom, long := often.Load(), seldom.Load(), long.Load(); often != want.often || seldom != want.seldom || long != want.long {
 				t.Errorf("%v later: done %d, %d and %d times, want %d, %d and %d", want.after, often, seldom, long, want.often, want.seldom, want.long)
 			}
 		}
