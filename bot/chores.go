@@ -3,8 +3,8 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"log/slog"
-	"net"
 	"sync"
 	"time"
 
@@ -27,9 +27,8 @@ func (p poster) PostReply(ctx context.Context, channel string, reply commands.Re
 		return weekly.ErrMend{Words: "its channel is not there any more; name another, as in /club settings channel:"}
 	case errors.Is(err, discord.ErrNotAllowed):
 		return weekly.ErrMend{Words: "I may not write in its channel; let me see it, write and attach files there, then name it again with /club settings channel:"}
-	}
-	if op, ok := errors.AsType[*net.OpError](err); ok && op.Op == "dial" {
-		return errors.Join(weekly.ErrNotSent, err)
+	case errors.Is(err, discord.ErrNotSent):
+		return fmt.Errorf("%w: %w", weekly.ErrNotSent, err)
 	}
 	return err
 }

@@ -5,6 +5,9 @@ import (
 	"errors"
 	"io"
 	"log/slog"
+	"net"
+	"net/http"
+	"net/http/httptest"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -94,6 +97,29 @@ func TestPosterTellsWhatToMend(t *testing.T) {
 		err := poster{c}.PostReply(t.Context(), channel, commands.Reply{OK: true, Text: "x"}, "k")
 		if mend, ok := errors.AsType[weekly.ErrMend](err); !ok || !strings.Contains(mend.Words, says) {
 			t.Errorf("posting to %s ends with %v", channel, err)
+		}
+	}
+}
+
+// Where nobody listens surely nothing was sent, which may be tried again for hours; a line
+// that is cut before the answer is no such case.
+func TestPosterTellsWhatWasSurelyNotSent(t *testing.T) {
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.Close()
+	cut := httptest.NewServer(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { panic(http.ErrAbortHandler) }))
+	defer cut.Close()
+	for api, want := range map[string]bool{"http://" + l.Addr().String(): true, cut.URL: false} {
+		c, err := discord.New(discord.Options{Token: discordtest.Token, API: api, Version: "0.1", Now: time.Now})
+		if err != nil {
+			t.Fatal(err)
+		}
+		ctx, cancel := context.WithTimeout(t.Context(), 200*time.Millisecond) // less than the pause before a second try
+		defer cancel()
+		if err := (poster{c}).PostReply(ctx, testChannel, commands.Reply{OK: true, Text: "x"}, "k"); err == nil || errors.Is(err, weekly.ErrNotSent) != want {
+			t.Errorf("posting ends with %v, surely not sent should be %v", err, want)
 		}
 	}
 }

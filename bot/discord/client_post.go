@@ -21,6 +21,10 @@ var (
 	ErrNotAllowed  = errors.New("the bot may not write in the channel")
 )
 
+// ErrNotSent is among the errors of a post of which surely nothing stands in the channel,
+// so that it may be tried again at any time.
+var ErrNotSent = errors.New("nothing was posted")
+
 // refusals are the platform's codes for these.
 var refusals = map[int]error{
 	10003: ErrChannelGone, // unknown channel
@@ -33,7 +37,8 @@ const maxNonce = 25
 
 // Post sends a message to a channel. With the same nonce it is sent once, however
 // often it is tried within some minutes. The error is ErrChannelGone or
-// ErrNotAllowed where the club has to mend something first.
+// ErrNotAllowed where the club has to mend something first, and ErrNotSent where no try
+// of it arrived.
 func (c *Client) Post(ctx context.Context, channel string, m Message, nonce string) error {
 	if !IsID(channel) {
 		return fmt.Errorf("%q is no channel's id: %w", channel, ErrChannelGone)
@@ -42,9 +47,12 @@ func (c *Client) Post(ctx context.Context, channel string, m Message, nonce stri
 	delete(body, "flags") // a post is seen by all
 	if nonce != "" {
 		body["nonce"], body["enforce_nonce"] = short(nonce), true
-		ctx = context.WithValue(ctx, attemptKey{}, &attempt{repeatable: true})
 	}
-	_, err := c.call(ctx, http.MethodPost, discordgo.EndpointChannelMessages(channel), body, m.Files)
+	a := &attempt{repeatable: nonce != ""}
+	_, err := c.call(context.WithValue(ctx, attemptKey{}, a), http.MethodPost, discordgo.EndpointChannelMessages(channel), body, m.Files)
+	if err != nil && !a.arrived {
+		return fmt.Errorf("%w: %w", ErrNotSent, err)
+	}
 	return toMend(err, channel)
 }
 
@@ -65,7 +73,11 @@ func (c *Client) PostReply(ctx context.Context, channel string, reply commands.R
 		if key != "" && k > 0 {
 			nonce += "/" + strconv.Itoa(k)
 		}
-		if err := c.Post(ctx, channel, m, nonce); err != nil {
+		err := c.Post(ctx, channel, m, nonce)
+		if k > 0 && errors.Is(err, ErrNotSent) {
+			return fmt.Errorf("the first part was posted, then: %v", err)
+		}
+		if err != nil {
 			return err
 		}
 	}

@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"maps"
+	"net"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -46,6 +48,7 @@ func newTransport(base *url.URL, now func() time.Time) *transport {
 type attempt struct {
 	repeatable bool // doing it twice is doing it once
 	tries      int
+	arrived    bool // at least one try may have been heard and done
 }
 
 type attemptKey struct{}
@@ -71,6 +74,7 @@ func (t *transport) RoundTrip(req *http.Request) (*http.Response, error) {
 			return nil, err
 		}
 		resp, err := t.once(req)
+		a.arrived = a.arrived || arrived(resp, err)
 		if err == nil {
 			t.heed(req, resp)
 		}
@@ -89,6 +93,15 @@ func (t *transport) RoundTrip(req *http.Request) (*http.Response, error) {
 		}
 		pause *= 2
 	}
+}
+
+// arrived says whether what a try asked for may have been done: not where no connection
+// was made, nor where the platform said that the call came too soon.
+func arrived(resp *http.Response, err error) bool {
+	if op, ok := errors.AsType[*net.OpError](err); ok && op.Op == "dial" {
+		return false
+	}
+	return err != nil || resp.StatusCode != http.StatusTooManyRequests
 }
 
 // late says that a wait would outlast the call's context.

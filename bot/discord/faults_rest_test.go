@@ -5,9 +5,12 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
+	"net"
 	"net/http"
 	"net/http/httptest"
 	"reflect"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -15,6 +18,7 @@ import (
 	"github.com/bwmarrin/discordgo"
 
 	"ripen/bot/discord/discordtest"
+	"ripen/commands"
 )
 
 // calling is a client of a server that answers with f, on a clock that only waiting moves.
@@ -265,3 +269,52 @@ func TestRow9AnAnswerWhoseEchoIsLost(t *testing.T) {
 		}
 	}
 }
+
+// A post is surely not there only if none of its tries can have arrived, and if it is the
+// first part of its reply.
+func TestPostsThatWereSurelyNotSent(t *testing.T) {
+	const dial, limited, cut, done = "no connection", "too many calls", "cut before the answer", "posted"
+	refused := &net.OpError{Op: "dial", Err: errors.New("connection refused")}
+	for _, tt := range []struct {
+		tries []string // then no connection
+		parts int
+		want  bool
+	}{
+		{nil, 1, true},
+		{[]string{limited, dial}, 1, true},
+		{[]string{cut}, 1, false},
+		{[]string{dial, cut}, 1, false},
+		{[]string{done}, 2, false},
+	} {
+		k := newCalling(t, nil)
+		n := 0
+		k.transport.next = trips(func(*http.Request) (*http.Response, error) {
+			what := dial
+			if n++; n <= len(tt.tries) {
+				what = tt.tries[n-1]
+			}
+			answer := func(status int, body string) (*http.Response, error) {
+				return &http.Response{StatusCode: status, Header: http.Header{}, Body: io.NopCloser(strings.NewReader(body))}, nil
+			}
+			switch what {
+			case limited:
+				return answer(http.StatusTooManyRequests, `{"retry_after":1}`)
+			case cut:
+				return nil, io.ErrUnexpectedEOF
+			case done:
+				return answer(http.StatusOK, `{"id":"1"}`)
+			}
+			return nil, refused
+		})
+		reply := commands.Reply{OK: true, Text: strings.Repeat("a line of the summary\n", 90*tt.parts)}
+		err := k.PostReply(t.Context(), "300000000000000001", reply, "week 10")
+		if err == nil || errors.Is(err, ErrNotSent) != tt.want {
+			t.Errorf("tries %v of %d parts end with %v, surely not sent should be %v", tt.tries, tt.parts, err, tt.want)
+		}
+	}
+}
+
+// trips is a function as a transport.
+type trips func(*http.Request) (*http.Response, error)
+
+func (f trips) RoundTrip(r *http.Request) (*http.Response, error) { return f(r) }
