@@ -89,6 +89,11 @@ func logEntry(c *call) (Result, error) {
 		return nil, storeError(err, t.Name)
 	}
 	r := c.logged(kind, event, t, at, added, setup)
+	if r.Hint == "" && event.Kind == model.WaterChange && !kind.noEvent {
+		if r.Hint, err = c.untreatedHint(t, before, setup, event, at); err != nil {
+			return nil, err
+		}
+	}
 	if added && (event.Kind == model.Seed || event.Kind == model.Culture) {
 		r.Gain = c.gainOf(t, event, daysSince(t.Started, at))
 	}
@@ -157,9 +162,6 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 	case model.WaterChange:
 		if c.args["amount"].measure.dim == dimVolume {
 			r.Percent = new(rounded(100*e.Fraction, 0))
-		}
-		if tap := setup.Source == model.Chlorinated || setup.Source == model.Chloraminated; tap && e.Treated == model.AsHabit && !setup.Given.Conditioner {
-			r.Hint = "Was the new water conditioned? Add conditioned:yes or conditioned:no next time; chlorine from the tap harms bacteria and animals."
 		}
 	case model.PlantsAdded:
 		r.Taken = plantNames[e.Plants]

@@ -32,6 +32,8 @@ type ChangeAmount struct {
 	FreeLeft    *float64    `json:"free_ammonia_after_mgl,omitempty"`
 	Brings      *float64    `json:"brings_chlorine_mgl,omitempty"` // unless it is conditioned
 	MostPercent float64     `json:"most_at_once_percent"`
+	Salinity    float64     `json:"salinity_gkg"`
+	Tap         bool        `json:"tap"` // the new water may hold chlorine
 }
 
 // LevelLeft is a level before and after.
@@ -86,6 +88,7 @@ func (c *call) changeAmount(w treated) (Result, error) {
 		Amount: w.base(c, "water-change"), Of: of.name, From: shown(*now), To: shown(goal), New: shown(fresh[of.name]),
 		Percent: rounded(100*d.Single, 0), Times: d.Times, InAll: rounded(100*d.Share, 0), EachL: digits(d.Single*float64(w.Volume), 3),
 		Each: inUnit(volumes(), c.units.Volume, d.Single*float64(w.Volume)), Leaves: []LevelLeft{}, MostPercent: 100 * dosing.MostAtOnce,
+		Salinity: rounded(w.Salinity, 1), Tap: w.source <= model.Chloraminated,
 	}
 	c.left(&r, w, d.Share, fresh)
 	if x := fresh["chlorine"]; x > 0 && of.name != "chlorine" {
@@ -238,5 +241,18 @@ func (r ChangeAmount) Text() string {
 	if r.Of == "chlorine" {
 		chlorine = "A conditioner takes it out at once, see /amount what:conditioner; the new water has to be conditioned as well."
 	}
-	return r.text(head+".", leaves, chlorine, "Use water of the same temperature, and test again afterwards.")
+	return r.text(head+".", leaves, chlorine, r.newWater())
+}
+
+// newWater says which water to use. That tap water has to be conditioned is left to
+// the lines on chlorine where these are.
+func (r ChangeAmount) newWater() string {
+	text := "Use water of the same temperature"
+	if r.Salinity > freshUpTo {
+		text = "Use water of the same salt and temperature"
+	}
+	if r.Tap && r.Brings == nil && r.Of != "chlorine" {
+		text += ", conditioned first if it is tap water, since its chlorine harms bacteria and animals"
+	}
+	return text + ", and test again afterwards."
 }

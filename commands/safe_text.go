@@ -90,6 +90,9 @@ func (r Safe) tooHigh() string {
 // newWater says which water to use.
 func (r Safe) newWater() string {
 	text := "use water of the same temperature and a like pH"
+	if r.Water.Salinity != nil && *r.Water.Salinity > freshUpTo {
+		text = "use water of the same salt, the same temperature and a like pH"
+	}
 	switch {
 	case r.New.Untreated:
 		text += ", and condition it first, as the label says: untreated tap water brings chlorine, which harms animals and bacteria"

@@ -77,7 +77,8 @@ func assess(w water, fresh safety.NewWater, a safety.Animals, litres float64) Sa
 	for _, x := range r.Levels {
 		switch x.Name {
 		case safety.FreeAmmonia:
-			s.FreeAmmonia, s.FreeAmmoniaN = new(digits(x.Value, 3)), new(digits(x.Value*unit.MolarN/unit.MolarNH3, 3))
+			// With so many digits that its two of the text are those of the reason.
+			s.FreeAmmonia, s.FreeAmmoniaN = new(digits(x.Value, 5)), new(digits(x.Value*unit.MolarN/unit.MolarNH3, 5))
 		case safety.TotalAmmonia:
 			s.Ammonia = new(digits(x.Value, 3))
 		case safety.Nitrite:
@@ -193,5 +194,6 @@ func sigText(x float64) string {
 	if x == 0 {
 		return "0"
 	}
-	return number(x, max(0, 1-int(math.Floor(math.Log10(math.Abs(x))))))
+	n := max(0, 1-int(math.Floor(math.Log10(math.Abs(x)))))
+	return number(rounded(x, n), n)
 }
