@@ -29,4 +29,18 @@ var (
 	//
 	//go:embed words/faithful-last.txt
 	FaithfulLast string
+
+	// FreshDrafts are of a third lot of tanks, with three batches of answers.
+	//
+	//go:embed words/fresh.jsonl
+	FreshDrafts string
+
+	//go:embed words/faithful-fresh-a.txt
+	FaithfulFreshA string
+
+	//go:embed words/faithful-fresh-b.txt
+	FaithfulFreshB string
+
+	//go:embed words/faithful-fresh-c.txt
+	FaithfulFreshC string
 )

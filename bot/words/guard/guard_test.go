@@ -36,6 +36,9 @@ func TestCheck_faithful(t *testing.T) {
 		}
 		for _, kind := range slices.Sorted(maps.Keys(all)) {
 			t.Logf("%s, %s: %d of %d pass", set, kind, passed[kind], all[kind])
+			if set >= guardtest.FreshA {
+				continue // not yet counted: the guard has not met them
+			}
 			p, n = p+passed[kind], n+all[kind]
 		}
 	}

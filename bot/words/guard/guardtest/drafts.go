@@ -2,8 +2,9 @@
 // faithful answers in other words, and altered ones. It knows nothing of the guard.
 //
 // Each comes in sets: one to build the guard with, one that was held back, of other drafts
-// in other words, a late one that was written when the guard stood, and a last one, of
-// faithful answers only, when it knew these.
+// in other words, a late one that was written when the guard stood, a last one, of
+// faithful answers only, when it knew these, and three fresh ones, of other drafts, that
+// were written before it saw any of them.
 package guardtest
 
 import (
@@ -35,13 +36,18 @@ const (
 	Held
 	Late
 	Last // answers to drafts of the others
+	FreshA
+	FreshB // answers to the drafts of FreshA
+	FreshC // as well
 )
 
 // Sets are all of them.
-var Sets = []Set{Development, Held, Late, Last}
+var Sets = []Set{Development, Held, Late, Last, FreshA, FreshB, FreshC}
 
 // String returns the set's name.
-func (s Set) String() string { return [...]string{"development", "held back", "late", "last"}[s] }
+func (s Set) String() string {
+	return [...]string{"development", "held back", "late", "last", "fresh A", "fresh B", "fresh C"}[s]
+}
 
 // Text returns the draft with its warnings.
 func (d Draft) Text() string { return d.With(d.Body) }
@@ -82,7 +88,9 @@ func Drafts(set Set) []Draft {
 	switch set {
 	case Late:
 		text = testdata.LateDrafts
-	case Last:
+	case FreshA:
+		text = testdata.FreshDrafts
+	case Last, FreshB, FreshC:
 		return nil
 	}
 	var all []Draft
@@ -91,7 +99,7 @@ func Drafts(set Set) []Draft {
 		if err := d.Decode(&one); err != nil {
 			panic("guardtest: drafts: " + err.Error())
 		}
-		if set == Late || development[one.ID] == (set == Development) {
+		if set >= Late || development[one.ID] == (set == Development) {
 			all = append(all, one)
 		}
 	}
@@ -105,7 +113,7 @@ func Faithful(set Set) []Answer {
 	var all []Answer
 	for _, d := range Drafts(set) {
 		drafts[d.ID] = d
-		if set == Late {
+		if set >= Late {
 			continue
 		}
 		seen := []string{d.Body}
@@ -116,12 +124,20 @@ func Faithful(set Set) []Answer {
 			}
 		}
 	}
-	if set == Last {
+	switch set {
+	case Last:
 		for _, d := range slices.Concat(Drafts(Development), Drafts(Held), Drafts(Late)) {
 			drafts[d.ID] = d
 		}
+	case FreshB, FreshC:
+		for _, d := range Drafts(FreshA) {
+			drafts[d.ID] = d
+		}
 	}
-	text := [...]string{testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate, testdata.FaithfulLast}[set]
+	text := [...]string{
+		testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate, testdata.FaithfulLast,
+		testdata.FaithfulFreshA, testdata.FaithfulFreshB, testdata.FaithfulFreshC,
+	}[set]
 	for _, part := range strings.Split(text, "\n## ")[1:] {
 		id, body, _ := strings.Cut(part, "\n")
 		d, ok := drafts[id]

@@ -34,7 +34,7 @@ var templates = []aTemplate{
 		}},
 	{`Most likely done around (day \d+), that is (\d+ \w+ \d+) \(it may be done already; nine chances in ten: by (day \d+)\)\.`,
 		[]string{"TANK is most likely done around $1 ($2). It may be done already; nine chances in ten that it is done by $3.", "Most likely TANK is done around $2, that is $1. It may be done already, and there are nine chances in ten that it is done by $3."},
-		[]string{"TANK is most likely done around $1."}},
+		[]string{"The most likely day for TANK to be done is $1 ($2). It may be done already, and with nine chances in ten it is done by $3."}},
 	{`Hardly done within (180 days) of the start as things are\. Ask /why what holds it up\.`,
 		[]string{"As things are, TANK is hardly done within $1 of the start. Please ask /why what holds it up.", "TANK will hardly be done within $1 of the start, as things are. Ask /why what holds it up."}, nil},
 	{`Most likely not done within (180 days) of the start; one chance in ten that it is done before (day \d+) \((\d+ \w+ \d+)\)\.`,
