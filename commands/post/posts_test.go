@@ -17,26 +17,34 @@ type sample struct {
 	opt             Options
 	want            map[string]string // kind -> "0.5", "20-40", "5+", "0.3 as-n"
 	doubts          []string          // parts of doubtful snippets
+	maybe           []string          // parts that may be doubtful as well
 	day             string
 }
 
 var kindNames = []string{"ammonia", "nitrite", "nitrate", "ph", "kh_dkh", "temp_c", "chlorine"}
 
-// loadSamples reads testdata/posts/posts.txt; its head tells the format.
+// loadSamples reads the files of testdata/posts; the head of posts.txt tells the
+// format.
 func loadSamples(t testing.TB) (out []sample) {
 	t.Helper()
-	raw, err := os.ReadFile(filepath.Join("..", "..", "testdata", "posts", "posts.txt"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, set := range strings.Split(string(raw), "\n##### SET ")[1:] {
-		name, body, _ := strings.Cut(set, ":")
-		for _, block := range strings.Split(body, "\n=== ")[1:] {
-			out = append(out, parseSample(t, name, block))
+	for _, file := range []string{"posts.txt", "blind.txt"} {
+		raw, err := os.ReadFile(filepath.Join("..", "..", "testdata", "posts", file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, set := range strings.Split(string(raw), "\n##### SET ")[1:] {
+			name, body, _ := strings.Cut(set, ":")
+			for _, block := range strings.Split(body, "\n=== ")[1:] {
+				out = append(out, parseSample(t, name, block))
+			}
 		}
 	}
 	return out
 }
+
+// unread are the sets that are counted only, since the reader is not yet meant to
+// read them; a set leaves this list when its posts have been looked at.
+var unread = []string{"sixth", "seventh", "eighth"}
 
 func parseSample(t testing.TB, set, block string) sample {
 	t.Helper()
@@ -66,6 +74,8 @@ func parseSample(t testing.TB, set, block string) sample {
 		case k == "nothing":
 		case k == "doubt":
 			s.doubts = append(s.doubts, v)
+		case k == "maybe":
+			s.maybe = append(s.maybe, v)
 		case k == "day":
 			s.day = v
 		case slices.Contains(kindNames, k):
@@ -110,7 +120,7 @@ func (s *sample) misses(r Result) (out []string) {
 		}
 	}
 	for _, g := range r.Doubtful {
-		if !slices.ContainsFunc(s.doubts, func(d string) bool { return strings.Contains(g.Text, d) }) {
+		if !slices.ContainsFunc(slices.Concat(s.doubts, s.maybe), func(d string) bool { return strings.Contains(g.Text, d) }) {
 			out = append(out, fmt.Sprintf("needless doubt about %q: %s", g.Text, g.Reason))
 		}
 	}
@@ -140,6 +150,9 @@ func TestPosts(t *testing.T) {
 			m := s.misses(r)
 			if len(m) == 0 {
 				right++
+				continue
+			}
+			if slices.Contains(unread, set) {
 				continue
 			}
 			t.Errorf("%s: %s\n  | %s\n  %s\n  found %v\n  doubtful %q\n  left %q", set, s.name,
