@@ -136,3 +136,19 @@ func (p *parser) numeral(i int) (v float64, n int) {
 	}
 	return v, n
 }
+
+// said reads a number of digits that goes on in words: "7 point 4", "7 and a half".
+func (p *parser) said(i int) (v float64, n int) {
+	whole, ok := p.whole(i)
+	switch {
+	case !ok:
+	case p.text(i+1) == "point" && p.kindAt(i+2) == number && !strings.ContainsAny(p.text(i+2), ".,"):
+		v, err := strconv.ParseFloat(p.text(i)+"."+p.text(i+2), 64)
+		if err == nil {
+			return v, 3
+		}
+	case p.text(i+1) == "and" && p.text(i+2) == "a" && p.text(i+3) == "half":
+		return float64(whole) + 0.5, 4
+	}
+	return 0, 0
+}

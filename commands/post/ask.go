@@ -41,7 +41,7 @@ func askSentence(ps []piece, out []sense, from, to int, asked bool) {
 			yesNo = yesNo && hasAmount(ps[from:k])
 			continue
 		}
-		if q.sort == sLink && !hasAmount(ps[from:k]) { // "Do these look right: ..."
+		if q.sort == sLink && !hasAmount(ps[from:k]) && (k == from || ps[k-1].sort != sLabel) { // "Do these look right: ..."
 			yesNo, wh = false, true
 		}
 		if open && (q.cue == cueAsk || q.word == "is" || q.word == "are" || q.word == "was" || q.word == "has" || q.word == "have") && (asked || judged && (q.word == "is" || q.word == "are")) {

@@ -36,6 +36,12 @@ func (r *reader) cells(l segment, sep byte) (out [][]piece) {
 // columnsOf takes a line of names or amounts, parted by blanks or slashes, as
 // cells; nil if there is anything else in it.
 func (r *reader) columnsOf(ps []piece) (out [][]piece) {
+	if places(ps) {
+		for k := range ps {
+			out = append(out, ps[k:k+1])
+		}
+		return out
+	}
 	for k := range ps {
 		switch q := &ps[k]; q.sort {
 		case sLabel, sAmount, sMark:
@@ -60,6 +66,16 @@ func (r *reader) columnsOf(ps []piece) (out [][]piece) {
 		}
 	}
 	return out
+}
+
+// places reports whether a line is a head of nothing but waters: "Tap  Tank".
+func places(ps []piece) bool {
+	for k := range ps {
+		if q := &ps[k]; q.cue != cueTap && q.cue != cueTank && q.cue != cueOwn {
+			return false
+		}
+	}
+	return len(ps) > 1
 }
 
 func isWhen(w string) bool {

@@ -27,6 +27,8 @@ type sense struct {
 	mark   *mark // day, date, weekday or clock
 	tank   *mark // one of several tanks
 	paren  bool
+	fix    bool    // puts an earlier amount right
+	denies *amount // the one that it puts right, if the post says which
 }
 
 // scene is what holds at a point of the text.
@@ -137,7 +139,7 @@ func headOf(ps []piece, k int) (h scene) {
 // isHeading reports whether the line at k has no amount and ends in a colon, or
 // begins with a word for the tank.
 func isHeading(ps []piece, k int) bool {
-	if ps[k].cue == cueOwn || ps[k].cue == cueTank || ps[k].cue == cueMe && k+1 < len(ps) && ps[k+1].cue == cueTank {
+	if ps[k].sort == sMark && ps[k].mark.class == markVessel || ps[k].cue == cueOwn || ps[k].cue == cueTank || ps[k].cue == cueMe && k+1 < len(ps) && ps[k+1].cue == cueTank {
 		return true
 	}
 	for j := k; j < len(ps) && j < k+12; j++ {

@@ -149,7 +149,7 @@ func (p *parser) weekdayAt(i int) (m mark, n int) {
 	if len(p.text(j)) < 6 && !last && before != "on" { // mon, sun, sat are words and names too
 		counted := d < 5 && p.kindAt(j+1) == number
 		if after := p.text(j + 1); !counted && (!p.opens(i) && after != ":" || after != ":" && after != "-" && after != "," && after != "|" && after != "\t" && after != "." && after != "\n" && p.kindAt(j+1) != number) {
-			if _, name := p.nameAt(j + 1); name == 0 || !p.opens(i) {
+			if listed := before == "," || before == ";" || before == "/"; !p.named(j+1) || !p.opens(i) && !listed {
 				return m, 0
 			}
 		}

@@ -8,12 +8,8 @@ func (p *parser) wordAt(i int) int {
 	if n := p.none(i); n > 0 {
 		return n
 	}
-	if t := p.text(i); t == "n" && (p.text(i+1) == "/" || p.text(i+1) == ".") && p.text(i+2) == "a" && p.text(i+3) != "/" {
-		n := 3
-		if p.text(i+3) == "." && p.text(i+1) == "." {
-			n = 4
-		}
-		return p.add(i, n, piece{sort: sAmount, amt: &amount{word: untested}})
+	if n := p.initials(i); n > 0 {
+		return n
 	}
 	if p.text(i) == "n" && p.text(i+1) == "-" {
 		if k, ok := labels[p.text(i+2)]; ok && k <= Nitrate {
@@ -60,6 +56,27 @@ func (p *parser) wordAt(i int) int {
 		}
 	}
 	return p.add(i, n, best)
+}
+
+// initials reads "n/a" and "n.a." (not tested), "n/d" and "n.d." (none detected).
+func (p *parser) initials(i int) int {
+	s := p.text(i + 1)
+	if p.text(i) != "n" || s != "/" && !(s == "." && p.glued(i+1) && p.glued(i+2)) || p.text(i+3) == "/" {
+		return 0
+	}
+	a := &amount{word: untested}
+	switch p.text(i + 2) {
+	case "a":
+	case "d":
+		a.word = nilWord
+	default:
+		return 0
+	}
+	n := 3
+	if s == "." && p.text(i+3) == "." {
+		n = 4
+	}
+	return p.add(i, n, piece{sort: sAmount, amt: a})
 }
 
 var joiners = map[string]sort{"and": sAnd, "or": sAnd, "und": sAnd, "y": sAnd, "et": sAnd, "plus": sAnd, "with": sFree, "nor": sAnd, "then": sBut, "but": sBut, "while": sBut, "whereas": sBut, "though": sBut, "although": sBut, "however": sBut, "yet": sFree}

@@ -14,6 +14,7 @@ import (
 func (r *reader) settle() {
 	xs := r.sift(r.all)
 	xs = r.oneTank(xs)
+	xs = r.amend(xs)
 	xs = r.newestSet(xs)
 	xs = r.current(xs)
 	dashes := 0

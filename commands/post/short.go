@@ -44,7 +44,7 @@ func (p *parser) isShort(i int, strict bool) bool {
 		return !strict || after != "-"
 	}
 	if strict {
-		return false
+		return p.text(i) == "a" && start && p.beforeNitrite(i+1)
 	}
 	row := func(j int) bool { // a neighbour of the same sort
 		s, short := shortLabels[p.text(j)]
@@ -60,6 +60,26 @@ func (p *parser) isShort(i int, strict bool) bool {
 		return false
 	}
 	return amountNext && (start || before != "i" && before != "we" && before != "you")
+}
+
+// beforeNitrite reports whether an amount stands at token i and, behind a sign,
+// an entry of nitrite: the "a" of "A 0.25 / NI 0" is ammonia.
+func (p *parser) beforeNitrite(i int) bool {
+	if p.kindAt(i) != number {
+		return false
+	}
+	j := i + 1
+	if u, n := p.unitAt(j); u == ppm {
+		j += n
+	}
+	switch p.text(j) {
+	case "/", ",", ";", "|", "-", "\n":
+	default:
+		return false
+	}
+	s, short := shortLabels[p.text(j+1)]
+	k, n := p.nameAt(j + 1)
+	return short && !s.strict && s.kind == Nitrite || n > 0 && k == Nitrite
 }
 
 // clockNumber reports whether token i may be an hour before "am".

@@ -86,7 +86,7 @@ func fit(head []column, cells [][]piece) [][]piece {
 
 // rowDown reads a row that begins with a test below a head of days.
 func (r *reader) rowDown(head []column, cells [][]piece) (out []reading, ok bool) {
-	if len(cells) == len(head)+1 && head[0].mark != nil { // the corner is blank
+	if len(cells) == len(head)+1 && (head[0].mark != nil || anyLeft(head)) { // the corner is blank
 		head = append([]column{{}}, head...)
 	}
 	if len(cells) < 2 || len(cells) > len(head) {

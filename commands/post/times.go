@@ -1,5 +1,7 @@
 package post
 
+import "slices"
+
 // clause is a stretch of pieces between signs, with its points in time.
 type clauseSpan struct {
 	from, to int
@@ -52,7 +54,7 @@ func date(ps []piece, senses []sense) {
 		if inline := colonMark(ps, s); inline != nil {
 			line, carry = inline, nil
 		}
-		if len(marks) == 0 && state {
+		if len(marks) == 0 && state && carry != nil && !today([]*mark{carry}) {
 			carry = nil
 		}
 		own := assign(ps, senses, s, marks)
@@ -76,7 +78,7 @@ func date(ps []piece, senses []sense) {
 		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) && !(state && marks[0].class == markDay) {
 			line = marks[0] // "Day 5 update!", "Tested yesterday.", but not "It's day 5 now."
 		}
-		if len(marks) > 0 && (amounts > 0 || pure) && s.begin != sOpen {
+		if len(marks) > 0 && (amounts > 0 || pure || s.begin != sComma && s.begin != sAnd && today(marks)) && s.begin != sOpen {
 			carry = marks[len(marks)-1]
 			if amounts > 0 && !state && trailing(ps[s.from:s.to]) {
 				back(ps, senses, cl, c, marks[len(marks)-1])
@@ -88,6 +90,12 @@ func date(ps []piece, senses []sense) {
 		}
 	}
 	past(ps, senses)
+}
+
+// today reports whether a clause tells of nothing but today: "Today I came home
+// and tested everything: ...".
+func today(marks []*mark) bool {
+	return !slices.ContainsFunc(marks, func(m *mark) bool { return m.class != markNow || m.key < 0.35 })
 }
 
 // doses reports whether a clause speaks of something done to the tank.

@@ -102,6 +102,9 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		a.low, a.odd = readNumber(p.text(i))
 		n = 1
+		if v, m := p.said(i); m > 0 {
+			a.low, n = v, m
+		}
 		if p.text(i+1) == ".." && p.glued(i+1) && p.glued(i+2) && p.kindAt(i+2) == number {
 			a.odd = "it has two points; write it as 0.25, or a range as 0.25-0.5"
 			n = 3

@@ -1,7 +1,15 @@
 package post
 
+import (
+	"hash/fnv"
+	"strings"
+)
+
 // vesselAt reads "tank 2", "Tank B:", and at the start of a line "20g:".
 func (p *parser) vesselAt(i int) (m mark, n int) {
+	if m, n := p.vesselHead(i); n > 0 {
+		return m, n
+	}
 	t := p.text(i)
 	switch {
 	case t == "tank":
@@ -21,8 +29,6 @@ func (p *parser) vesselAt(i int) (m mark, n int) {
 		if s := p.text(j); s == "one" || s == "two" || s == "three" {
 			return mark{class: markVessel, key: numerals[s]}, j + 1 - i
 		}
-	case (t == "first" || t == "second" || t == "big" || t == "small" || t == "large" || t == "little" || t == "third" || t == "shrimp" || t == "betta") && p.text(i+1) == "tank" && (p.text(i+2) == ":" || p.text(i+2) == "-" || p.text(i+2) == "\n"):
-		return mark{class: markVessel, key: float64(len(t)) + float64(t[0])*100}, 2
 	case p.kindAt(i) == number && p.opens(i):
 		j := i + 1
 		if p.text(j) == "-" {
@@ -40,6 +46,48 @@ func (p *parser) vesselAt(i int) (m mark, n int) {
 		if odd == "" && (p.text(j) == ":" || p.text(j) == "\n" && p.text(j-1) == "tank" && p.opens(i)) {
 			return mark{class: markVessel, key: 100000 + v}, j - i
 		}
+	}
+	return m, 0
+}
+
+// vesselHead reads words that head a line or a sentence and name a tank:
+// "Betta tank:", "New 30 gal:". Other people's tanks and waters are told
+// elsewhere by their words.
+func (p *parser) vesselHead(i int) (m mark, n int) {
+	if before := p.text(i - 1); !p.opens(i) && before != "." && before != "!" && before != ";" {
+		return m, 0
+	}
+	name := []string{}
+	for j := i; j < i+6; j++ {
+		last := ""
+		if u, k := p.unitAt(j); u == measure && p.kindAt(j-1) == number && j > i {
+			last = p.text(j)
+			j += k - 1
+		}
+		switch t := p.text(j); {
+		case t == "tank" || t == "aquarium" || t == "cube" || t == "bowl" || t == "nano" || t == "tub":
+			last = t
+		case last == "" && p.kindAt(j) == sign:
+			return m, 0
+		}
+		name = append(name, p.text(j))
+		if last == "" {
+			continue
+		}
+		end := p.text(j + 1)
+		if j == i || end != ":" && !(end == "-" && !p.glued(j+1)) && !(end == "\n" && p.opens(i)) {
+			continue
+		}
+		whole := strings.Join(name, " ")
+		for _, w := range append(name, whole) {
+			switch c := words[w].cue; c {
+			case cueTap, cuePerson, cueTheir, cueWant, cueDose:
+				return m, 0
+			}
+		}
+		h := fnv.New32a()
+		h.Write([]byte(whole))
+		return mark{class: markVessel, key: float64(h.Sum32())}, j + 1 - i
 	}
 	return m, 0
 }

@@ -91,14 +91,8 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 			}
 		}
 	case "week", "wk", "month":
-		if v, ok := p.whole(i + 1); ok && v < 200 && p.text(i-1) != "a" && p.text(i-1) != "per" && p.text(i-1) != "last" {
-			if _, u := p.unitAt(i + 2); u == 0 {
-				f := 7.0
-				if t == "month" {
-					f = 30
-				}
-				return mark{class: markDay, key: float64(v) * f, alt: -1}, 2
-			}
+		if m, n := p.weekAt(i); n > 0 {
+			return m, n
 		}
 	case "hour":
 		if v, ok := p.whole(i + 1); ok {
@@ -185,7 +179,7 @@ func (p *parser) dayAt(i int) (m mark, n int) {
 	}
 	j := i + 1
 	if p.text(i) == "d" {
-		if !p.glued(j) || !p.opens(i) && p.text(i-1) != "," {
+		if !p.glued(j) || !p.opens(i) && p.text(i-1) != "," && p.last().sort != sMark {
 			return m, 0
 		}
 	} else if p.text(j) == "#" || p.text(j) == ":" || p.text(j) == "number" || p.text(j) == "no" {
@@ -198,6 +192,28 @@ func (p *parser) dayAt(i int) (m mark, n int) {
 		return mark{class: markDay, key: v}, j + k - i
 	}
 	return m, 0
+}
+
+// weekAt reads "week 2", "month one", which order readings and are no day.
+func (p *parser) weekAt(i int) (m mark, n int) {
+	switch p.text(i - 1) {
+	case "a", "per", "last":
+		return m, 0
+	}
+	v, k := 0.0, 1
+	if w, ok := p.whole(i + 1); ok {
+		v = float64(w)
+	} else if p.kindAt(i+1) == word && p.text(i+1) != "a" {
+		v, k = p.numeral(i + 1)
+	}
+	if _, u := p.unitAt(i + 1 + k); u > 0 || k == 0 || v < 1 || v >= 200 || v != float64(int(v)) {
+		return m, 0
+	}
+	f := 7.0
+	if p.text(i) == "month" {
+		f = 30
+	}
+	return mark{class: markDay, key: v * f, alt: -1}, 1 + k
 }
 
 // timeNumber reads dates, clock times, "12th day", "12 days in", "3 days ago".

@@ -1,0 +1,89 @@
+package post
+
+// leftFixed is why an amount is no reading: the post itself puts it right.
+const leftFixed = "the post corrects it further on"
+
+// correct marks the amounts that put an earlier one right: those behind a word
+// such as "typo" or "EDIT", up to the line's end, and those beside a "not": "0.5,
+// not 5", "not 5 but 0.5".
+func correct(ps []piece, senses []sense) {
+	on := false
+	for k := range ps {
+		switch q := &ps[k]; {
+		case q.sort == sLine:
+			on = false
+		case q.cue == cueFix:
+			on = true
+		case q.sort == sAmount && q.amt.word == notWord:
+			senses[k].fix = senses[k].fix || on
+			if d := denied(ps, k); d >= 0 {
+				senses[k].fix, senses[k].denies = true, ps[d].amt
+				senses[d].left = leftFixed
+			}
+		}
+	}
+}
+
+// denied returns the amount that a "not" beside the amount at k takes back, -1
+// if there is none.
+func denied(ps []piece, k int) int {
+	not := func(k int) bool {
+		for k--; k > 0 && (ps[k].word == "at" || ps[k].word == "the"); k-- {
+		}
+		return k >= 0 && (ps[k].word == "not" || ps[k].word == "isnt")
+	}
+	if not(k) {
+		return -1
+	}
+	for _, side := range []int{1, -1} {
+	clause:
+		for j := k + side; j >= 0 && j < len(ps) && j >= k-6 && j <= k+6; j += side {
+			switch q := &ps[j]; {
+			case q.sort == sAmount:
+				if q.amt.word == notWord && not(j) {
+					return j
+				}
+				break clause
+			case q.sort == sFree, q.sort == sComma, q.sort == sOpen, q.word == "not", q.word == "isnt", q.sort == sBut && side < 0:
+			default:
+				break clause
+			}
+		}
+	}
+	return -1
+}
+
+// amend lets a correction take the place and the time of what it corrects: the
+// value that it denies, else the only earlier one of its test.
+func (r *reader) amend(xs []reading) []reading {
+	gone := map[int]bool{}
+	for i := range xs {
+		if !xs[i].sense.fix || xs[i].sense.mark != nil || xs[i].sense.old || xs[i].sense.rank != 0 {
+			continue
+		}
+		var earlier []int
+		for j := range i {
+			if xs[j].kind != xs[i].kind || gone[j] {
+				continue
+			}
+			if d := xs[i].sense.denies; d == nil || d.low == xs[j].amt.low && d.high == xs[j].amt.high {
+				earlier = append(earlier, j)
+			}
+		}
+		if len(earlier) != 1 {
+			continue
+		}
+		j := earlier[0]
+		gone[j] = true
+		s := xs[j].sense
+		xs[i].sense.mark, xs[i].sense.old, xs[i].sense.rank, xs[i].sense.tank = s.mark, s.old, s.rank, s.tank
+		r.leave(&xs[j], leftFixed)
+	}
+	var out []reading
+	for i := range xs {
+		if !gone[i] {
+			out = append(out, xs[i])
+		}
+	}
+	return out
+}
