@@ -83,8 +83,22 @@ func (p *parser) tail(j int, a *amount) int {
 
 // nitrogenOf reads "as N" after an amount.
 func (p *parser) nitrogenOf(i int) int {
-	if p.text(i) == "as" && (p.text(i+1) == "n" || p.text(i+1) == "nitrogen") {
-		return 2
+	n := 0
+	open := p.text(i) == "("
+	if open {
+		n++
 	}
-	return 0
+	if p.text(i+n) == "as" {
+		n++
+	}
+	if t := p.text(i + n); n == 0 || t != "n" && t != "nitrogen" {
+		return 0
+	}
+	if n++; !open {
+		return n
+	}
+	if p.text(i+n) != ")" {
+		return 0
+	}
+	return n + 1
 }

@@ -67,6 +67,7 @@ func (r *reader) value(x *reading, dashed bool) (Found, string) {
 	}
 	if a.under {
 		switch step, ok := firstStep[x.kind]; {
+		case x.sense.denies != nil && x.sense.denies.isZero(): // "not zero but under 0.25"
 		case ok && f.High <= step:
 			f.High = 0
 		case !ok && x.kind != KH:

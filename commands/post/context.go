@@ -34,10 +34,11 @@ type sense struct {
 // scene is what holds at a point of the text.
 type scene struct {
 	tap, person, want, dose, dosed, proc, set, habit bool
-	seen                                             bool // a name or an amount since want, tap or person began
-	ext                                              bool // want goes on past its clause
-	own                                              bool // the tank was named just now
-	doseAt, wantAt, openAt                           int  // pieces where they began
+	seen                                             bool    // a name or an amount since want, tap or person began
+	ext                                              bool    // want goes on past its clause
+	own                                              bool    // the tank was named just now
+	doseAt, wantAt, openAt                           int     // pieces where they began
+	outer                                            [2]bool // tap and person before the bracket
 }
 
 // wish begins a goal, a limit or a supposition at piece k.
@@ -75,8 +76,11 @@ func look(ps []piece) []sense {
 		case sBut:
 			s.reset()
 		case sOpen:
-			s.openAt = k
+			s.openAt, s.outer = k, [2]bool{s.tap, s.person}
 		case sClose:
+			if s.openAt > 0 { // "pH 7.6 (tap 7.8), nitrate 20"
+				s.tap, s.person = s.outer[0], s.outer[1]
+			}
 			if s.openAt > 0 && s.wantAt > s.openAt {
 				s.want, s.ext = false, false
 			}

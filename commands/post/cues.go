@@ -21,6 +21,10 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		if s.ext {
 			s.want, s.ext = false, false
 		}
+	case cueNot, cueChange: // "waiting for nitrite, ammonia hasn't moved off 3"
+		if s.ext && (strings.HasPrefix(q.word, "has") || strings.HasPrefix(q.word, "have") || strings.HasSuffix(q.word, "ed") || q.word == "went" || q.word == "fell" || q.word == "rose") {
+			s.want, s.ext = false, false
+		}
 	case cueWant:
 		s.wish(k)
 	case cueIf:

@@ -40,7 +40,7 @@ func denied(ps []piece, k int) int {
 		for j := k + side; j >= 0 && j < len(ps) && j >= k-6 && j <= k+6; j += side {
 			switch q := &ps[j]; {
 			case q.sort == sAmount:
-				if q.amt.word == notWord && not(j) {
+				if (q.amt.word == notWord || q.amt.word == zeroWord) && not(j) {
 					return j
 				}
 				break clause
@@ -58,15 +58,17 @@ func denied(ps []piece, k int) int {
 func (r *reader) amend(xs []reading) []reading {
 	gone := map[int]bool{}
 	for i := range xs {
-		if !xs[i].sense.fix || xs[i].sense.mark != nil || xs[i].sense.old || xs[i].sense.rank != 0 {
+		x := &xs[i].sense
+		if !x.fix {
 			continue
 		}
 		var earlier []int
 		for j := range i {
-			if xs[j].kind != xs[i].kind || gone[j] {
+			y := &xs[j].sense
+			if xs[j].kind != xs[i].kind || gone[j] || x.mark != nil && x.mark != y.mark || x.old && !y.old || x.rank != 0 && x.rank != y.rank {
 				continue
 			}
-			if d := xs[i].sense.denies; d == nil || d.low == xs[j].amt.low && d.high == xs[j].amt.high {
+			if d := x.denies; d == nil || d.low == xs[j].amt.low && d.high == xs[j].amt.high {
 				earlier = append(earlier, j)
 			}
 		}
@@ -75,8 +77,8 @@ func (r *reader) amend(xs []reading) []reading {
 		}
 		j := earlier[0]
 		gone[j] = true
-		s := xs[j].sense
-		xs[i].sense.mark, xs[i].sense.old, xs[i].sense.rank, xs[i].sense.tank = s.mark, s.old, s.rank, s.tank
+		y := &xs[j].sense
+		x.mark, x.old, x.rank, x.tank, x.was = y.mark, y.old, y.rank, y.tank, y.was
 		r.leave(&xs[j], leftFixed)
 	}
 	var out []reading

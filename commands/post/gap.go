@@ -73,7 +73,7 @@ func between(ps []piece, a, b int) gap {
 		case sAnd:
 			g.and = true
 		case sBut:
-			if q.word == "then" {
+			if q.word == "then" || q.word == "but" && ps[a].sort == sAmount && a > 0 && (ps[a-1].word == "not" || ps[a-1].word == "isnt") {
 				g.change = true
 			} else {
 				g.but = true

@@ -38,6 +38,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		out.habit = leftWant
 	}
 	passive(ps, k, out)
+	if out.left == "" && truth(ps, k) {
+		out.left = leftWant
+	}
 	if a := ps[k].amt; k > 0 && ps[k-1].cue == cueChange && !strings.HasSuffix(ps[k-1].word, "to") && a.change == 0 && a.word == notWord && a.low > 0 && a.low == a.high && !a.over && !(k+1 < len(ps) && ps[k+1].cue == cueTo) {
 		out.doubt = "it can be the change or the value after it; write just what the test shows now"
 	}
@@ -99,6 +102,21 @@ func passive(ps []piece, k int, out *sense) {
 			return
 		}
 	}
+}
+
+// truth reports whether the amount at k does what such amounts always do: "0.5
+// ppm nitrite kills fish".
+func truth(ps []piece, k int) bool {
+	for j := k + 1; j < len(ps) && j < k+4; j++ {
+		switch ps[j].word {
+		case "kills", "harms", "hurts", "stalls", "stops", "slows", "inhibits", "stresses", "damages":
+			return true
+		}
+		if ps[j].sort != sLabel && ps[j].sort != sFree || ps[j].cue == cueIs {
+			return false
+		}
+	}
+	return false
 }
 
 // plainDose reports whether nothing unknown stands between the dosing and the

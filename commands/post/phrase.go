@@ -34,7 +34,7 @@ func (p *parser) wordAt(i int) int {
 	}
 	switch best.sort {
 	case sLabel:
-		return p.label(i, n, best.kind, strings.HasSuffix(p.text(i+n-1), "nitrogen") && best.kind != other || strings.HasSuffix(p.text(i+n-1), "n") && len(p.text(i+n-1)) == 4 && p.text(i+n-1) != "iron")
+		return p.label(i, n, best.kind, p.text(i+n-1) == "tan" || strings.HasSuffix(p.text(i+n-1), "nitrogen") && best.kind != other || strings.HasSuffix(p.text(i+n-1), "n") && len(p.text(i+n-1)) == 4 && p.text(i+n-1) != "iron")
 	case sAmount:
 		return p.amountWord(i, n, best)
 	case sFree:

@@ -48,6 +48,8 @@ type parser struct {
 	toks  []token
 	known [][]match // phrases by token, once looked up
 	out   []piece
+
+	dayLetter bool // the post writes its days as "d5"
 }
 
 func (r *reader) parse(from, to int) []piece {
@@ -56,7 +58,9 @@ func (r *reader) parse(from, to int) []piece {
 	for i := 0; i < len(p.toks); {
 		i += p.step(i)
 	}
-	return joinTops(p.out)
+	out := joinTops(p.out)
+	shareDegrees(out)
+	return out
 }
 
 func (p *parser) text(i int) string {

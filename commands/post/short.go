@@ -44,7 +44,7 @@ func (p *parser) isShort(i int, strict bool) bool {
 		return !strict || after != "-"
 	}
 	if strict {
-		return p.text(i) == "a" && start && p.beforeNitrite(i+1)
+		return p.text(i) == "a" && (start && p.beforeNitrite(i+1) || after == "is" && p.isPPM(i+2))
 	}
 	row := func(j int) bool { // a neighbour of the same sort
 		s, short := shortLabels[p.text(j)]
@@ -80,6 +80,12 @@ func (p *parser) beforeNitrite(i int) bool {
 	s, short := shortLabels[p.text(j+1)]
 	k, n := p.nameAt(j + 1)
 	return short && !s.strict && s.kind == Nitrite || n > 0 && k == Nitrite
+}
+
+// isPPM reports whether a number of ppm stands at token i: "my A is 1ppm".
+func (p *parser) isPPM(i int) bool {
+	u, _ := p.unitAt(i + 1)
+	return p.kindAt(i) == number && u == ppm
 }
 
 // clockNumber reports whether token i may be an hour before "am".

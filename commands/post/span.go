@@ -204,3 +204,17 @@ func joinTops(in []piece) []piece {
 	}
 	return out
 }
+
+// shareDegrees gives a bare number of now the degrees of the amount before it:
+// "aiming for 24-26 degrees, currently 25.5".
+func shareDegrees(ps []piece) {
+	for k := 3; k < len(ps); k++ {
+		a, b := ps[k-3].amt, ps[k].amt
+		if a == nil || b == nil || a.unit != celsius && a.unit != fahrenheit && a.unit != degrees || b.unit != noUnit || b.word != notWord {
+			continue
+		}
+		if m := ps[k-1].mark; (ps[k-2].sort == sComma || ps[k-2].sort == sBut) && m != nil && m.class == markNow && (k+1 == len(ps) || ps[k+1].sort != sLabel) {
+			b.unit = a.unit
+		}
+	}
+}

@@ -179,13 +179,14 @@ func (p *parser) dayAt(i int) (m mark, n int) {
 	}
 	j := i + 1
 	if p.text(i) == "d" {
-		if !p.glued(j) || !p.opens(i) && p.text(i-1) != "," && p.last().sort != sMark {
+		if !p.glued(j) || !p.opens(i) && p.text(i-1) != "," && !p.dayLetter {
 			return m, 0
 		}
 	} else if p.text(j) == "#" || p.text(j) == ":" || p.text(j) == "number" || p.text(j) == "no" {
 		j++
 	}
 	if v, ok := p.whole(j); ok && v < 2000 {
+		p.dayLetter = p.dayLetter || p.text(i) == "d"
 		return mark{class: markDay, key: float64(v)}, j + 1 - i
 	}
 	if v, k := p.numeral(j); k > 0 && p.kindAt(j) == word && p.text(j) != "a" && v >= 1 && v == float64(int(v)) {
