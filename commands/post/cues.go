@@ -25,6 +25,10 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		if s.ext && (strings.HasPrefix(q.word, "has") || strings.HasPrefix(q.word, "have") || strings.HasSuffix(q.word, "ed") || q.word == "went" || q.word == "fell" || q.word == "rose") {
 			s.want, s.ext = false, false
 		}
+	case cueAsk:
+		if q.word == "should" && should(ps, k) {
+			s.wish(k)
+		}
 	case cueWant:
 		s.wish(k)
 	case cueIf:
@@ -121,6 +125,20 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	if n.sort == sLabel || n.sort == sAmount || n.sort == sLink || n.sort == sDash || n.cue == cueIs || n.cue == cueWas || n.cue == cueTest || n.word == "contains" || n.word == "already" || n.sort == sOpen {
 		s.tap, s.seen = true, false
 	}
+}
+
+// should reports whether the "should" at k tells of a goal, "ammonia and nitrite
+// should both read 0", and not of what the writer may do, "should I change 50%".
+func should(ps []piece, k int) bool {
+	for j := k + 1; j < len(ps) && j < k+5; j++ {
+		switch q := &ps[j]; {
+		case q.cue == cueIs || q.word == "be" || q.word == "stay" || q.word == "never":
+			return q.word != "got"
+		case q.cue == cueMe || q.sort != sFree && q.sort != sFiller:
+			return false
+		}
+	}
+	return false
 }
 
 // whenever reports whether "when", "once" begins a supposition: a test and a

@@ -51,7 +51,7 @@ func between(ps []piece, a, b int) gap {
 			case "its", "now", "is", "are", "back", "then", "mine", "im":
 				g.change = true
 			}
-			g.change = g.change || q.word == "more like"
+			g.change = g.change || q.word == "more like" || q.word == "got" && ps[k-1].word == "i"
 			if q.cue == cueBoth || q.word == "are" {
 				g.both = true
 			}

@@ -89,6 +89,10 @@ func (r *reader) nameless(ps []piece, loose []int, senses []sense) {
 		for _, k := range run {
 			inRow[k] = true
 		}
+		if r.namedElsewhere() {
+			r.result.Left = append(r.result.Left, Doubt{r.src.quote(ps[run[0]].from, ps[run[len(run)-1]].to), "the numbers have no names, and the post names its readings"})
+			continue
+		}
 		r.doubt(ps[run[0]].from, ps[run[len(run)-1]].to, "the numbers have no names; write which test each one is, as in ammonia 0, nitrite 0.25, nitrate 5")
 	}
 	for _, k := range loose {
@@ -102,6 +106,18 @@ func (r *reader) nameless(ps []piece, loose []int, senses []sense) {
 		}
 		r.loose = append(r.loose, reading{kind: other, amt: q.amt, from: q.from, to: q.to, sense: senses[k]})
 	}
+}
+
+// namedElsewhere reports whether the post gives two readings of the nitrogen row
+// or more with their names.
+func (r *reader) namedElsewhere() bool {
+	seen := map[Kind]bool{}
+	for i := range r.all {
+		if x := &r.all[i]; x.kind <= Nitrate && x.sense.left == "" && x.amt.word != untested {
+			seen[x.kind] = true
+		}
+	}
+	return len(seen) > 1
 }
 
 // everyWord are words that stand for tests not named.

@@ -85,7 +85,22 @@ func (c *cleaner) star(i int, s string) int {
 	if i > 0 && len(s) > 1 && isDigit(c.raw[i-1]) && isDigit(s[1]) {
 		c.emit("×", i)
 	}
+	if c.corrects(i, s) {
+		c.emit("edit ", i)
+	}
 	return 1
+}
+
+// corrects reports whether the star at i begins a line that puts right the one
+// before, as people do in chats: "*nitrate 20".
+func (c *cleaner) corrects(i int, s string) bool {
+	if i == 0 || c.raw[i-1] != '\n' || len(s) < 2 || !isLetter(s[1]) {
+		return false
+	}
+	line, _, _ := strings.Cut(s[1:min(len(s), tagReach)], "\n")
+	before := c.raw[max(0, i-1-tagReach) : i-1]
+	before = before[strings.LastIndexByte(before, '\n')+1:]
+	return !strings.Contains(line, "*") && strings.TrimSpace(before) != "" && !strings.HasPrefix(strings.TrimSpace(before), "*")
 }
 
 func (c *cleaner) underscore(i int, s string) int {

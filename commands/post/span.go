@@ -176,7 +176,7 @@ func joinTops(in []piece) []piece {
 			continue
 		}
 		k := n - 2
-		for k >= 0 && k > n-5 && (out[k].sort == sOpen || out[k].sort == sDash || out[k].word == "at" || out[k].word == "of" || out[k].word == "so" || out[k].sort == sComma || out[k].word == "is" || out[k].sort == sSlash || out[k].word == "its" || out[k].word == "the" || out[k].word == "test" || out[k].cue == cueIs) {
+		for k >= 0 && k > n-5 && (out[k].sort == sOpen || out[k].sort == sDash || out[k].word == "at" || out[k].word == "of" || out[k].word == "so" || out[k].sort == sComma || out[k].word == "is" || out[k].sort == sSlash || out[k].word == "its" || out[k].word == "the" || out[k].word == "test" || out[k].cue == cueIs || out[k].sort == sFree && out[k].cue == noCue) {
 			k--
 		}
 		if k < 0 || out[k].sort != sAmount {

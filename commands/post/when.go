@@ -207,7 +207,7 @@ func (p *parser) weekAt(i int) (m mark, n int) {
 	} else if p.kindAt(i+1) == word && p.text(i+1) != "a" {
 		v, k = p.numeral(i + 1)
 	}
-	if _, u := p.unitAt(i + 1 + k); u > 0 || k == 0 || v < 1 || v >= 200 || v != float64(int(v)) {
+	if _, u := p.unitAt(i + 1 + k); u > 0 && !p.glued(i+2+k) || k == 0 || v < 1 || v >= 200 || v != float64(int(v)) {
 		return m, 0
 	}
 	f := 7.0
@@ -275,10 +275,27 @@ func (p *parser) agoAt(i, k, v int) (m mark, n int) {
 		if p.text(j) == "later" || p.text(j+1) == "dosing" {
 			return mark{class: markNow, key: 0.45}, j + 1 - i
 		}
+	case "since":
+		if strings.HasPrefix(unit, "day") && p.beginning(j+1) {
+			return mark{class: markDay, key: float64(v)}, j + 1 - i
+		}
 	case "in", "into":
 		if strings.HasPrefix(unit, "day") && (p.text(j) == "into" || p.kindAt(j+1) != word || p.text(j+1) == "and" || p.text(j+1) == "to" || p.text(j+1) == "now" || p.text(j+1) == "on" || p.text(j+1) == "with") && p.kindAt(j+1) != number {
 			return mark{class: markDay, key: float64(v)}, j + 1 - i
 		}
 	}
 	return m, 0
+}
+
+// beginning reads "I started", "starting", "the start", "set up" at token i.
+func (p *parser) beginning(i int) bool {
+	switch p.text(i) {
+	case "i", "we", "the", "my":
+		i++
+	}
+	switch p.text(i) {
+	case "started", "starting", "start", "began", "beginning", "setup", "filling", "filled", "set":
+		return true
+	}
+	return false
 }
