@@ -27,6 +27,7 @@ type move struct {
 // binder reads a row.
 type binder struct {
 	ps    []piece
+	sense []sense
 	items []item
 	gaps  []gap // gaps[i] between items i and i+1
 }
@@ -39,8 +40,8 @@ const (
 
 // bind finds the cheapest reading of the row of names and amounts. loose are
 // the amounts that no name claims.
-func bind(ps []piece) (out []bound, loose []int) {
-	b := &binder{ps: ps}
+func bind(ps []piece, senses []sense) (out []bound, loose []int) {
+	b := &binder{ps: ps, sense: senses}
 	for k := range ps {
 		if ps[k].sort == sLabel || ps[k].sort == sAmount {
 			b.items = append(b.items, item{k, ps[k].sort == sLabel})

@@ -20,7 +20,7 @@ func init() {
 
 // overTail and underTail are words after a number.
 var (
-	overTail  = wordSet(`or higher, or more, or above, or over, or greater, or up, or beyond, and above, and up, and higher, and over, plus, or even higher, or maybe higher, or maybe more, or possibly higher, or possibly more, maybe higher, maybe more, possibly higher, possibly more, if not higher, if not more, or worse, at least, minimum, and beyond, probably higher, probably more, likely higher, and rising off the chart, or probably higher, or probably more, or bigger`)
+	overTail  = wordSet(`and could be higher, could be higher, but could be higher, might be higher, and might be higher, and maybe higher, and probably higher, and possibly higher, could be more, and could be more, might be more, or higher, or more, or above, or over, or greater, or up, or beyond, and above, and up, and higher, and over, plus, or even higher, or maybe higher, or maybe more, or possibly higher, or possibly more, maybe higher, maybe more, possibly higher, possibly more, if not higher, if not more, or worse, at least, minimum, and beyond, probably higher, probably more, likely higher, and rising off the chart, or probably higher, or probably more, or bigger`)
 	topTail   = wordSet(`max, maximum, highest, top, the max, the top, the highest, max on chart, max on the chart, chart max, top of chart, top of the chart, max reading, highest reading, highest on chart, highest on the chart, maxed, maxed out, off chart, off the chart, off the charts, top color, top colour`)
 	underTail = wordSet(`or less, or lower, or below, or under, and below, and under, or maybe less, maybe less, at most, or even less, or even lower`)
 )

@@ -122,7 +122,7 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		return
 	}
 	n := &ps[k+1]
-	if n.sort == sLabel || n.sort == sAmount || n.sort == sLink || n.sort == sDash || n.cue == cueIs || n.cue == cueWas || n.cue == cueTest || n.word == "contains" || n.word == "already" || n.sort == sOpen {
+	if n.sort == sLabel || n.sort == sAmount || n.sort == sLink || n.sort == sDash || n.cue == cueIs || n.word == "is at" || n.cue == cueWas || n.cue == cueTest || n.word == "contains" || n.word == "already" || n.sort == sOpen {
 		s.tap, s.seen = true, false
 	}
 }

@@ -101,7 +101,7 @@ func (p *parser) dottedDate(i int) (m mark, n int) {
 		}
 		return p.withYear(m, y), 1
 	}
-	if p.opens(i) && p.text(i+1) == "." && (p.text(i+2) == ":" || p.text(i+2) == "-") {
+	if p.opens(i) && p.text(i+1) == "." && (p.text(i+2) == ":" || p.text(i+2) == "-" || p.named(i+2)) {
 		return m, 2
 	}
 	return mark{}, 0

@@ -28,7 +28,7 @@ func correct(ps []piece, senses []sense) {
 // if there is none.
 func denied(ps []piece, k int) int {
 	not := func(k int) bool {
-		for k--; k > 0 && (ps[k].word == "at" || ps[k].word == "the"); k-- {
+		for k--; k > 0 && (ps[k].word == "at" || ps[k].word == "the" || ps[k].word == "quite" || ps[k].word == "really" || ps[k].word == "exactly"); k-- {
 		}
 		return k >= 0 && (ps[k].word == "not" || ps[k].word == "isnt")
 	}
@@ -44,7 +44,7 @@ func denied(ps []piece, k int) int {
 					return j
 				}
 				break clause
-			case q.sort == sFree, q.sort == sComma, q.sort == sOpen, q.word == "not", q.word == "isnt", q.sort == sBut && side < 0:
+			case q.sort == sFree, q.sort == sComma, q.sort == sOpen, q.word == "not", q.word == "isnt", q.sort == sBut:
 			default:
 				break clause
 			}

@@ -10,6 +10,7 @@ type gap struct {
 	both                                                                     bool // "both", "all", "are", "at"
 	change                                                                   bool // a change or a point in time: the amount after is another value of the same test
 	verb                                                                     bool // "is", "showing", "dropped"
+	tight                                                                    bool // a dash without blanks
 	toNext                                                                   bool // after a sentence's end only words such as "it's at" follow
 }
 
@@ -66,6 +67,7 @@ func between(ps []piece, a, b int) gap {
 			g.link, g.both = true, true
 		case sDash:
 			g.dash = true
+			g.tight = q.glued && k == a+1 && b == k+1 && ps[b].glued
 		case sSlash:
 			g.slash = true
 		case sComma:
@@ -123,6 +125,9 @@ func (g *gap) forward() float64 {
 	}
 	if g.dash && !g.link {
 		c -= 0.1
+	}
+	if g.tight {
+		c -= 0.4
 	}
 	if g.arrow {
 		c += 0.2

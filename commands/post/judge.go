@@ -31,7 +31,7 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 			out.left = leftDose
 		}
 	}
-	if s.set {
+	if s.set || dialled(ps, k) {
 		out.temp = leftSet
 	}
 	if s.habit {
@@ -102,6 +102,18 @@ func passive(ps []piece, k int, out *sense) {
 			return
 		}
 	}
+}
+
+// dialled reports whether the amount at k is told of a device: "78F on the heater".
+func dialled(ps []piece, k int) bool {
+	if k+2 >= len(ps) || ps[k+1].word != "on" {
+		return false
+	}
+	w := ps[k+2].word
+	if w == "the" || w == "my" {
+		w = ps[min(k+3, len(ps)-1)].word
+	}
+	return w == "heater" || w == "thermostat" || w == "dial" || w == "controller"
 }
 
 // truth reports whether the amount at k does what such amounts always do: "0.5

@@ -19,6 +19,7 @@ const (
 type mark struct {
 	class    markClass
 	key, alt float64
+	ahead    bool // "at day 30" may be a plan
 	past     bool // "on Monday", "last Monday"
 	order    byte // dates that can be read one way only: 'm' month first, 'd' day first
 	name     string

@@ -231,5 +231,8 @@ func (b *binder) fits(v, l int, back bool) float64 {
 	if a.count {
 		return 1
 	}
+	if b.sense[b.items[v].at].left == leftDose && k != Ammonia { // "0 nitrite, so I dosed to 2 ppm"
+		return 3
+	}
 	return 0
 }

@@ -50,6 +50,7 @@ type parser struct {
 	out   []piece
 
 	dayLetter bool // the post writes its days as "d5"
+	vessel    bool // the post says "in the 10 gallon"
 }
 
 func (r *reader) parse(from, to int) []piece {

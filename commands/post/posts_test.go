@@ -19,6 +19,7 @@ type sample struct {
 	doubts          []string          // parts of doubtful snippets
 	maybe           []string          // parts that may be doubtful as well
 	day             string
+	open            bool // known to be read wrongly
 }
 
 var kindNames = []string{"ammonia", "nitrite", "nitrate", "ph", "kh_dkh", "temp_c", "chlorine"}
@@ -44,7 +45,7 @@ func loadSamples(t testing.TB) (out []sample) {
 
 // unread are the sets that are counted only, since the reader is not yet meant to
 // read them; a set leaves this list when its posts have been looked at.
-var unread = []string{"ninth"}
+var unread = []string{}
 
 func parseSample(t testing.TB, set, block string) sample {
 	t.Helper()
@@ -72,6 +73,8 @@ func parseSample(t testing.TB, set, block string) sample {
 	for line := range strings.SplitSeq(strings.TrimSpace(body[i+5:]), "\n") {
 		switch k, v, _ := strings.Cut(line, " "); {
 		case k == "nothing":
+		case k == "open":
+			s.open = true
 		case k == "doubt":
 			s.doubts = append(s.doubts, v)
 		case k == "maybe":
@@ -150,6 +153,11 @@ func TestPosts(t *testing.T) {
 			m := s.misses(r)
 			if len(m) == 0 {
 				right++
+			}
+			if s.open && len(m) == 0 {
+				t.Errorf("%s: %s is read by now: take its line \"open\" away", set, s.name)
+			}
+			if s.open || len(m) == 0 {
 				continue
 			}
 			if slices.Contains(unread, set) {

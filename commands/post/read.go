@@ -58,7 +58,7 @@ func (r *reader) prose(ps []piece) {
 			r.marks = append(r.marks, ps[k].mark)
 		}
 	}
-	bonds, loose := bind(ps)
+	bonds, loose := bind(ps, senses)
 	bonds = append(bonds, legend(ps, bonds, &loose)...)
 	slices.SortStableFunc(bonds, func(a, b bound) int { return cmp.Compare(a.amount, b.amount) })
 	r.neighbours(ps, bonds, &loose, senses)

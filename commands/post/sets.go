@@ -145,15 +145,20 @@ func (r *reader) day() *float64 {
 			return &m.key
 		}
 	}
-	var day *float64
+	var day *mark
 	for _, m := range r.marks {
 		if m.class != markDay || m.alt != 0 || slices.ContainsFunc(r.all, func(x reading) bool { return x.sense.mark == m }) {
 			continue
 		}
-		if day != nil && *day != m.key {
+		switch {
+		case day == nil || day.ahead && !m.ahead:
+			day = m
+		case day.key != m.key && (day.ahead || !m.ahead):
 			return nil
 		}
-		day = &m.key
 	}
-	return day
+	if day == nil {
+		return nil
+	}
+	return &day.key
 }

@@ -65,13 +65,19 @@ func (r *reader) sift(in []reading) (out []reading) {
 // oneTank makes everything doubtful when the post gives readings of two tanks.
 func (r *reader) oneTank(xs []reading) []reading {
 	var first, second *reading
-	for i := range xs {
+	all := slices.Clone(xs)
+	for i := range r.loose {
+		if a := r.loose[i].amt; len(xs) > 0 && a.word == notWord && !a.count && (a.unit == ppm || a.unit == noUnit) {
+			all = append(all, r.loose[i])
+		}
+	}
+	for i := range all {
 		switch {
-		case xs[i].sense.tank == nil:
+		case all[i].sense.tank == nil:
 		case first == nil:
-			first = &xs[i]
-		case second == nil && xs[i].sense.tank.key != first.sense.tank.key:
-			second = &xs[i]
+			first = &all[i]
+		case second == nil && all[i].sense.tank.key != first.sense.tank.key:
+			second = &all[i]
 		}
 	}
 	if second == nil {

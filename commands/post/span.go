@@ -29,10 +29,11 @@ func (p *parser) span(i, j int, a amount) (amount, int, bool) {
 			return a, j, false
 		}
 		end := j + 1 + m
-		if p.ranging() || a.low <= b.low && !p.changing() {
+		changing := p.changing() || p.text(i-1) == "from" && p.changed()
+		if p.ranging() || a.low <= b.low && !changing {
 			return join(a, b), end, false
 		}
-		if a.low > b.low && !p.changing() && !p.overTime(end) {
+		if a.low > b.low && !changing && !p.overTime(end) {
 			return join(a, b), end, false
 		}
 		a.change, b.change = -1, 1
@@ -154,6 +155,19 @@ func (p *parser) changing() bool {
 	})
 }
 
+// changed reports whether the last amount of the sentence came of a change.
+func (p *parser) changed() bool {
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-14); j-- {
+		switch q := &p.out[j]; q.sort {
+		case sStop, sLine, sSemi, sAsk:
+			return false
+		case sAmount:
+			return q.amt.change > 0
+		}
+	}
+	return false
+}
+
 // ranging reports whether the clause speaks of a range.
 func (p *parser) ranging() bool {
 	return p.clauseBack(func(q *piece) bool { return q.cue == cueRange })
@@ -176,7 +190,7 @@ func joinTops(in []piece) []piece {
 			continue
 		}
 		k := n - 2
-		for k >= 0 && k > n-5 && (out[k].sort == sOpen || out[k].sort == sDash || out[k].word == "at" || out[k].word == "of" || out[k].word == "so" || out[k].sort == sComma || out[k].word == "is" || out[k].sort == sSlash || out[k].word == "its" || out[k].word == "the" || out[k].word == "test" || out[k].cue == cueIs || out[k].sort == sFree && out[k].cue == noCue) {
+		for k >= 0 && k > n-5 && (out[k].sort == sOpen || out[k].sort == sDash || out[k].word == "at" || out[k].word == "of" || out[k].word == "so" || out[k].sort == sComma || out[k].word == "is" || out[k].sort == sSlash || out[k].word == "its" || out[k].word == "the" || out[k].word == "test" || out[k].cue == cueIs || out[k].sort == sLink || out[k].sort == sFree && (out[k].cue == noCue || out[k].cue == cueMe)) {
 			k--
 		}
 		if k < 0 || out[k].sort != sAmount {

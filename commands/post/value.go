@@ -123,7 +123,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		u, k := p.unitAt(i + m)
 		conc := k > 0 && (u == ppm || u == ppb || u == sameN || u == degrees || u == celsius || u == fahrenheit || u == german || u == meq)
-		if !conc && u != duration && u != measure && !sure && !p.afterIs() && !(p.last().sort == sLabel && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc {
+		if !conc && u != duration && u != measure && !sure && !p.afterIs() && !(p.labelled() && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc {
 			return a, 0
 		}
 		a.low, n = v, m

@@ -29,6 +29,8 @@ func (p *parser) vesselAt(i int) (m mark, n int) {
 		if s := p.text(j); s == "one" || s == "two" || s == "three" {
 			return mark{class: markVessel, key: numerals[s]}, j + 1 - i
 		}
+	case t == "in" && (p.text(i+1) == "the" || p.text(i+1) == "my" || p.text(i+1) == "our") && p.kindAt(i+2) == number:
+		return p.inVessel(i)
 	case p.kindAt(i) == number && p.opens(i):
 		j := i + 1
 		if p.text(j) == "-" {
@@ -90,4 +92,25 @@ func (p *parser) vesselHead(i int) (m mark, n int) {
 		return mark{class: markVessel, key: float64(h.Sum32())}, j + 1 - i
 	}
 	return m, 0
+}
+
+// inVessel reads "in the 10 gallon", and after one such "in the 20".
+func (p *parser) inVessel(i int) (m mark, n int) {
+	v, odd := readNumber(p.text(i + 2))
+	u, k := p.unitAt(i + 3)
+	if odd != "" || u != noUnit && u != measure || p.text(i+3) == "%" {
+		return m, 0
+	}
+	if u == noUnit {
+		switch p.text(i + 3) {
+		case ".", ",", "\n", "!", ";", "and", "but":
+		default:
+			return m, 0
+		}
+		if !p.vessel {
+			return m, 0
+		}
+	}
+	p.vessel = true
+	return mark{class: markVessel, key: 100000 + v}, 3 + k
 }
