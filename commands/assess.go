@@ -11,9 +11,11 @@ import (
 	"ripen/store"
 )
 
-// assessment is what lists and summaries of a club need of an open tank. It is kept with
-// the tank, since the engine takes up to a second for each.
+// assessment is what lists and summaries of a club need of a tank. It is kept with the
+// tank, since the engine takes up to a second for each; of closed ones, which need no
+// engine, since there are ever more of them.
 type assessment struct {
+	Form    int                     `json:"form"`            // assessForm
 	Share   string                  `json:"share,omitempty"` // the member's consent, as said
 	Told    time.Time               `json:"told"`            // when anything was told last
 	Began   time.Time               `json:"began"`           // when the tank was registered
@@ -25,14 +27,18 @@ type assessment struct {
 	Percent *float64                `json:"percent,omitempty"`
 	Settle  string                  `json:"settle,omitempty"` // what would settle that cause
 	Safety  string                  `json:"safety,omitempty"`
-	Last    map[string]*LastReading `json:"last"`               // by scale
-	DoneOn  *float64                `json:"done_on,omitempty"`  // day that it was done, by its log
-	Noted   *time.Time              `json:"noted,omitempty"`    // since when the member wants a weekly note
-	ShownOn *float64                `json:"shown_on,omitempty"` // and day on which the log showed it
+	Last    map[string]*LastReading `json:"last"`              // by scale
+	Noted   *time.Time              `json:"noted,omitempty"`   // since when the member wants a weekly note
+	DoneOn  *float64                `json:"done_on,omitempty"` // day that it was done, by its log
+	Shown   *time.Time              `json:"shown,omitempty"`   // and when the log showed it first
+	Sorts   map[string]bool         `json:"sorts,omitempty"`   // what lessons compare, of a tank that is done
 
 	at    time.Time // the moment that it is about
 	stale bool      // something was told since, or a day has passed
 }
+
+// assessForm counts the changes of what is kept; what has an older form is worked out anew.
+const assessForm = 2
 
 // needsCloser holds for tanks whose rough verdict somebody would act on.
 func (a assessment) needsCloser() bool {
@@ -71,7 +77,7 @@ func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now t
 	return a, nil
 }
 
-// seen is an open tank that may be shown.
+// seen is a tank that may be shown.
 type seen struct {
 	store.Standing
 	assessment
@@ -80,7 +86,7 @@ type seen struct {
 // seen lists the club's open tanks that may be shown, and counts all of them, those that
 // are not worked out yet and those that may not be shown.
 func (c *call) seen(s store.Settings, open, pending, unseen *int) ([]seen, error) {
-	tanks, err := c.book.store.Standings(c.ctx, c.Club)
+	tanks, err := c.book.store.Standings(c.ctx, c.Club, false)
 	if err != nil {
 		return nil, err
 	}
@@ -104,9 +110,49 @@ func (c *call) seen(s store.Settings, open, pending, unseen *int) ([]seen, error
 	return all, nil
 }
 
+// read returns what a tank's log shows without the engine, from what is kept where that is
+// of the same log. Of a closed tank it is kept for the next time.
+func (b *Book) read(ctx context.Context, s store.Standing, now time.Time) (assessment, error) {
+	if a, known := decoded(s); known && s.Verdict.Revision == s.Revision {
+		return a, nil
+	}
+	entries, c, err := b.readCase(ctx, s.Tank)
+	if err != nil {
+		return assessment{}, err
+	}
+	if s.Closed.IsZero() {
+		a := assessment{at: now}
+		a.glance(s.Tank, entries, c, now)
+		return a, nil
+	}
+	a := assessment{at: s.Closed}
+	a.glance(s.Tank, entries, c, s.Closed)
+	return a, b.keepVerdict(ctx, s, a)
+}
+
+// closed lists the club's closed tanks that may be shown. store.ErrNotFound of one is no
+// error: it was taken back meanwhile.
+func (c *call) closed(s store.Settings) (all []seen, err error) {
+	tanks, err := c.book.store.Standings(c.ctx, c.Club, true)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range tanks {
+		known, err := c.book.read(c.ctx, t, c.At)
+		switch {
+		case errors.Is(err, store.ErrNotFound):
+		case err != nil:
+			return nil, err
+		case mayShow(known.Share, s) && !t.Closed.After(c.At):
+			all = append(all, seen{t, known})
+		}
+	}
+	return all, nil
+}
+
 // decoded reads the assessment that is kept with a tank.
 func decoded(s store.Standing) (a assessment, ok bool) {
-	if s.Verdict.Tank == 0 || json.Unmarshal([]byte(s.Verdict.Data), &a) != nil {
+	if s.Verdict.Tank == 0 || json.Unmarshal([]byte(s.Verdict.Data), &a) != nil || a.Form != assessForm {
 		return assessment{}, false
 	}
 	a.at = s.Verdict.At
@@ -161,9 +207,9 @@ func (a *assessment) glance(t store.Tank, entries []store.Entry, cs model.Case, 
 		}
 	}
 	a.Noted = noteSince(entries)
-	a.DoneOn, a.ShownOn = nil, nil
+	a.DoneOn, a.Shown, a.Sorts = nil, nil, nil
 	if f := finishOf(t, entries, cs); f.known {
-		a.DoneOn, a.ShownOn = &f.day, &f.shown
+		a.DoneOn, a.Shown, a.Sorts = &f.day, new(firstShown(t, entries, cs)), sortsOf(cs)
 	}
 	a.Safety = animalSafety(cs, t, now)
 	a.Last = map[string]*LastReading{}
@@ -193,6 +239,7 @@ func (a *assessment) diagnose(by Adviser, t store.Tank, cs model.Case) error {
 // keepVerdict keeps an assessment of the log as s has it. That the tank went meanwhile
 // is no error.
 func (b *Book) keepVerdict(ctx context.Context, s store.Standing, a assessment) error {
+	a.Form = assessForm
 	data, err := json.Marshal(a)
 	if err != nil {
 		return err

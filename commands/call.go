@@ -21,6 +21,7 @@ type Request struct {
 	Sub       string            // "new", "show" ... or ""
 	Options   map[string]string // as typed, by option name
 	Post      string            // the post's text, for "add"
+	Since     time.Time         // of a weekly summary: the end of the one before; zero for a week ago
 	Plain     bool              // no pictures where the text draws the same; /chart has one all the same
 	Bare      bool              // no drawing in letters where a picture shows the same
 	Place     string            // the thread it was asked in, "" where there are none

@@ -31,7 +31,8 @@ const (
 	lessonHeld  = 3 // tanks that a cause must hold up to be worth a lesson
 )
 
-// sorts of tanks that may be compared: what was stated of them, or done to them.
+// sorts of tanks that may be compared: what was stated of them, or done to them. What a tank
+// is of each is kept with it; so a change here counts assessForm up.
 var sorts = []struct {
 	name, than string
 	is         func(c model.Case) (yes, known bool)
@@ -45,41 +46,30 @@ var sorts = []struct {
 	{"with plants", "without", func(c model.Case) (bool, bool) { return c.Setup.Plants != model.NoPlants, true }},
 }
 
+// sortsOf says of which of the compared sorts a tank is, as far as that is known.
+func sortsOf(c model.Case) map[string]bool {
+	is := map[string]bool{}
+	for _, s := range sorts {
+		if yes, known := s.is(c); known {
+			is[s.name] = yes
+		}
+	}
+	return is
+}
+
 // lesson finds what the club's tanks show plainly; nil if nothing yet. Where there are
 // several lessons the weeks take turns.
-func (c *call) lesson(open []seen, closed []closedTank) (*Lesson, error) {
-	type one struct {
-		c    model.Case
-		days float64
-	}
-	var done []one
-	for _, x := range closed {
-		if x.finish.known {
-			cs, err := caseOf(x.tank, x.entries)
-			if err != nil {
-				return nil, err
-			}
-			done = append(done, one{cs, x.finish.day})
-		}
-	}
-	for _, t := range open {
-		if t.DoneOn != nil {
-			_, cs, err := c.book.readCase(c.ctx, t.Tank)
-			if err != nil {
-				return nil, err
-			}
-			done = append(done, one{cs, *t.DoneOn})
-		}
-	}
+func (c *call) lesson(open, closed []seen) *Lesson {
 	var found []Lesson
 	for _, s := range sorts {
 		var these, those []float64
-		for _, d := range done {
-			switch yes, known := s.is(d.c); {
-			case known && yes:
-				these = append(these, d.days)
-			case known:
-				those = append(those, d.days)
+		for _, t := range slices.Concat(closed, open) {
+			switch yes, known := t.Sorts[s.name]; {
+			case t.DoneOn == nil || !known:
+			case yes:
+				these = append(these, *t.DoneOn)
+			default:
+				those = append(those, *t.DoneOn)
 			}
 		}
 		if len(these) >= lessonTanks && len(those) >= lessonTanks && math.Abs(rankSum(these, those)) >= lessonSure {
@@ -90,10 +80,10 @@ func (c *call) lesson(open []seen, closed []closedTank) (*Lesson, error) {
 		found = append(found, *l)
 	}
 	if len(found) == 0 {
-		return nil, nil
+		return nil
 	}
 	_, week := c.At.ISOWeek()
-	return &found[week%len(found)], nil
+	return &found[week%len(found)]
 }
 
 // commonCause is what holds up most of the tanks that are behind, if it is several.

@@ -114,28 +114,26 @@ func clubRecord(c *call) (Result, error) {
 
 // scores holds the outlooks given in the club against what came, and counts tanks.
 func (c *call) scores(r *ClubRecord) ([]scored, error) {
-	given, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
+	byTank, err := c.given()
 	if err != nil {
 		return nil, err
 	}
-	tanks, err := c.book.store.ClubTanks(c.ctx, c.Club)
+	tanks, err := c.book.store.Standings(c.ctx, c.Club, false)
 	if err != nil {
 		return nil, err
 	}
-	byTank := map[int64][]store.Outlook{}
-	for _, o := range given {
-		if o.Asked == "outlook" {
-			byTank[o.Tank] = append(byTank[o.Tank], o)
-			r.Outlooks++
-		}
+	closed, err := c.book.store.Standings(c.ctx, c.Club, true)
+	if err != nil {
+		return nil, err
 	}
 	var all []scored
-	for _, t := range tanks {
-		mine := byTank[t.ID]
+	for _, t := range slices.Concat(tanks, closed) {
+		mine := slices.DeleteFunc(byTank[t.ID], func(o store.Outlook) bool { return o.Asked != "outlook" })
+		r.Outlooks += len(mine)
 		if len(mine) == 0 {
 			continue
 		}
-		f, _, err := c.book.finishOf(c.ctx, t)
+		known, err := c.book.read(c.ctx, t, c.At)
 		if errors.Is(err, store.ErrNotFound) { // taken back meanwhile
 			continue
 		}
@@ -144,9 +142,12 @@ func (c *call) scores(r *ClubRecord) ([]scored, error) {
 		}
 		before := 0
 		for _, o := range mine {
+			if known.DoneOn == nil {
+				continue
+			}
 			// A start that was corrected since moves every day alike.
-			done := f.day + o.Day - float64(daysSince(t.Started, o.At))
-			if f.known && o.Day < done {
+			done := *known.DoneOn + o.Day - float64(daysSince(t.Started, o.At))
+			if o.Day < done {
 				all = append(all, scored{o, done})
 				before++
 			}
@@ -154,7 +155,7 @@ func (c *call) scores(r *ClubRecord) ([]scored, error) {
 		switch {
 		case before > 0:
 			r.Finished++
-		case f.known: // asked after it was done only
+		case known.DoneOn != nil: // asked after it was done only
 		case t.Closed.IsZero():
 			r.Open++
 		default:

@@ -2,7 +2,6 @@ package commands
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
 	"time"
@@ -24,6 +23,7 @@ type ClubWeek struct {
 	Lines    []WeekLine   `json:"timelines"` // of open tanks
 	More     int          `json:"timelines_left_out"`
 	Within   float64      `json:"near_days"`
+	Weeks    int          `json:"weeks"`    // that it is of: more than one after some that were missed
 	DayNames []WeekDayOff `json:"calendar"` // days from today with their dates
 
 	today time.Time
@@ -76,7 +76,8 @@ const (
 	weekLines = 20 // tanks that a picture has room for
 )
 
-// clubWeek gathers the last seven days of the club.
+// clubWeek gathers what was told in the club in the last seven days, or since the last
+// summary. Things count by when they were told, so that each stands in one summary.
 func clubWeek(c *call) (Result, error) {
 	settings, err := c.book.store.Settings(c.ctx, c.Club)
 	if err != nil {
@@ -86,8 +87,12 @@ func clubWeek(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	since := c.At.AddDate(0, 0, -weekDays)
-	r := ClubWeek{From: dateIn(since.AddDate(0, 0, 1), zone), To: dateIn(c.At, zone), Zone: zone.String(), Within: weekDays, today: c.At.In(zone),
+	since := c.At.In(zone).AddDate(0, 0, -weekDays)
+	if !c.Since.IsZero() {
+		since = c.Since
+	}
+	r := ClubWeek{From: dateIn(since.AddDate(0, 0, 1), zone), To: dateIn(c.At, zone), Zone: zone.String(), Within: weekDays,
+		Weeks: max(1, int(math.Round(c.At.Sub(since).Hours()/24/weekDays))), today: c.At.In(zone),
 		New: []WeekTank{}, Finished: []WeekDone{}, Near: []WeekNear{}, Asked: []WeekTank{}, Lines: []WeekLine{}, DayNames: []WeekDayOff{}}
 	var open, pending, unseen int
 	tanks, err := c.seen(settings, &open, &pending, &unseen)
@@ -95,7 +100,7 @@ func clubWeek(c *call) (Result, error) {
 		return nil, err
 	}
 	r.Shown = len(tanks)
-	given, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
+	given, err := c.given()
 	if err != nil {
 		return nil, err
 	}
@@ -105,78 +110,56 @@ func clubWeek(c *call) (Result, error) {
 		if within(t.Began) {
 			r.New = append(r.New, name)
 		}
-		if t.ShownOn != nil {
-			if within(dateOf(t.Started, *t.ShownOn)) {
-				r.Finished = append(r.Finished, doneOf(name, t.Tank, *t.DoneOn, given))
+		mine := given[t.ID]
+		if t.Shown != nil {
+			if within(*t.Shown) {
+				r.Finished = append(r.Finished, doneOf(name, t, mine))
 			}
 		} else if n, ok := nearOf(name, t, c.At, zone); ok {
 			r.Near = append(r.Near, n)
 		}
-		if t.ShownOn == nil && t.assessment.Verdict != "ready" && slices.ContainsFunc(given, func(o store.Outlook) bool {
-			return o.Tank == t.ID && o.Asked == "why" && o.Own && within(o.At)
+		if t.Shown == nil && t.assessment.Verdict != "ready" && slices.ContainsFunc(mine, func(o store.Outlook) bool {
+			return o.Asked == "why" && o.Own && within(o.At)
 		}) {
 			r.Asked = append(r.Asked, name)
 		}
 		r.Lines = append(r.Lines, lineOfWeek(t, c.At))
 	}
-	closed, err := c.closedTanks(settings)
+	closed, err := c.closed(settings)
 	if err != nil {
 		return nil, err
 	}
-	for _, x := range closed {
-		for _, e := range x.entries { // new and closed within the week
-			if e.Kind == store.KindSetup && within(e.Recorded) {
-				r.New = append(r.New, WeekTank{x.tank.Member, x.tank.Name, dayNumber(x.tank.Started, x.tank.Closed)})
-			}
+	for _, t := range closed {
+		name := WeekTank{t.Member, t.Name, dayNumber(t.Started, t.Closed)}
+		if within(t.Began) { // new and closed within the week
+			r.New = append(r.New, name)
 		}
-		if x.finish.known && within(x.tank.Closed) {
-			r.Finished = append(r.Finished, doneOf(WeekTank{x.tank.Member, x.tank.Name, dayNumber(x.tank.Started, x.tank.Closed)}, x.tank, x.finish.day, given))
+		if t.Shown != nil && within(*t.Shown) {
+			r.Finished = append(r.Finished, doneOf(name, t, given[t.ID]))
 		}
 	}
-	if r.Lesson, err = c.lesson(tanks, closed); err != nil {
-		return nil, err
-	}
+	r.Lesson = c.lesson(tanks, closed)
 	r.calendar()
 	return r, nil
 }
 
-// closedTank is a closed tank that may be shown.
-type closedTank struct {
-	tank    store.Tank
-	entries []store.Entry
-	finish  finish
-}
-
-// closedTanks reads the logs of closed tanks whose members agreed to be seen.
-func (c *call) closedTanks(s store.Settings) (all []closedTank, err error) {
-	tanks, err := c.book.store.ClubTanks(c.ctx, c.Club)
-	if err != nil {
-		return nil, err
+// given returns the outlooks given in the club, by tank.
+func (c *call) given() (map[int64][]store.Outlook, error) {
+	all, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
+	by := map[int64][]store.Outlook{}
+	for _, o := range all {
+		by[o.Tank] = append(by[o.Tank], o)
 	}
-	for _, t := range tanks {
-		if t.Closed.IsZero() || t.Closed.After(c.At) {
-			continue
-		}
-		f, entries, err := c.book.finishOf(c.ctx, t)
-		if errors.Is(err, store.ErrNotFound) {
-			continue
-		}
-		if err != nil {
-			return nil, err
-		}
-		if mayShow(consent(entries), s) {
-			all = append(all, closedTank{t, entries, f})
-		}
-	}
-	return all, nil
+	return by, err
 }
 
 // doneOf says how the first outlook of a tank did.
-func doneOf(name WeekTank, t store.Tank, done float64, given []store.Outlook) WeekDone {
+func doneOf(name WeekTank, t seen, given []store.Outlook) WeekDone {
+	done := *t.DoneOn
 	d := WeekDone{WeekTank: name, DoneDay: rounded(done, 0)}
 	for _, o := range given {
 		moved := o.Day - float64(daysSince(t.Started, o.At)) // by a corrected start
-		if o.Tank != t.ID || o.Asked != "outlook" || o.Day-moved >= done {
+		if o.Asked != "outlook" || o.Day-moved >= done {
 			continue
 		}
 		x := scored{o, done + moved}
@@ -221,7 +204,7 @@ func lineOfWeek(t seen, now time.Time) WeekLine {
 		return new(rounded(*d-day, 0))
 	}
 	l := WeekLine{Member: t.Member, Tank: t.Name, Start: rounded(-day, 0), P10: from(t.Done.P10), P50: from(t.Done.P50), P90: from(t.Done.P90), Verdict: t.assessment.Verdict}
-	if t.ShownOn != nil {
+	if t.Shown != nil {
 		l.Verdict = "ready"
 	}
 	return l

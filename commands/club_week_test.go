@@ -2,8 +2,10 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // week asks for the summary at a time.
@@ -66,6 +68,74 @@ func TestClubWeek(t *testing.T) {
 	say("new", "2026-03-29T19:00:00Z", "/tank edit share:no")
 	if r, reply := week(t, b, "2026-03-29T20:00:00Z"); r.Shown != 0 || strings.Contains(reply.Text, "old") || strings.Contains(reply.Text, "second") {
 		t.Errorf("after one erased and one left it says %s", reply.Text)
+	}
+}
+
+// A tank that is done is listed once, in the summary of the week in which its log came to
+// show it, whatever is told of it later.
+func TestFinishedIsListedOnce(t *testing.T) {
+	const dose, clear = "/log what:dose amount:2ppm", "/reading ammonia:0 nitrite:0"
+	twice := []string{"2026-03-10T18:00:00Z " + dose, "2026-03-11T18:00:00Z " + clear, "2026-03-12T18:00:00Z " + dose, "2026-03-13T18:00:00Z " + clear}
+	for _, tt := range []struct {
+		reason string
+		lines  []string
+		want   string // Sundays on whose summaries it is
+	}{
+		{"proved and left open", twice, "2026-03-15"},
+		{"closed two weeks later", slices.Concat(twice, []string{"2026-03-25T09:00:00Z /tank close reason:done"}), "2026-03-15"},
+		{"closed without a proof", []string{"2026-03-25T09:00:00Z /tank close reason:done"}, "2026-03-29"},
+		{"closed, taken back, closed again", []string{"2026-03-19T09:00:00Z /tank close reason:done", "2026-03-19T09:01:00Z /undo", "2026-03-25T09:00:00Z /tank close reason:done"}, "2026-03-29"},
+		{"given up", []string{"2026-03-25T09:00:00Z /tank close reason:given-up"}, ""},
+		{"its last test told a week later", append(twice[:3:3], "2026-03-19T18:00:00Z "+clear+" at:2026-03-13T18:00:00Z"), "2026-03-22"},
+		{"a lower target told later", append(strings.Split(strings.ReplaceAll(strings.Join(twice, "\n"), "2ppm", "1ppm"), "\n"), "2026-03-26T18:00:00Z /tank edit target:1ppm"), "2026-03-29"},
+		{"more told of before", slices.Concat(twice, []string{"2026-03-20T18:00:00Z /reading ammonia:1 at:2026-03-05T18:00:00Z"}), "2026-03-15"},
+		{"erased in the same week", slices.Concat(twice, []string{"2026-03-14T18:00:00Z /data erase confirm:yes"}), ""},
+	} {
+		b := New(newStore(t), WithAdviser(fakeAdviser{}))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:nano volume:60L share:yes")
+		var listed []string
+		lines := tt.lines
+		for sunday := clock("2026-03-01T18:00:00Z"); sunday.Month() < 5; sunday = sunday.AddDate(0, 0, 7) {
+			for len(lines) > 0 && clock(strings.Fields(lines[0])[0]).Before(sunday) {
+				at, line, _ := strings.Cut(lines[0], " ")
+				must(t, b, at, line)
+				lines = lines[1:]
+			}
+			if r, _ := week(t, b, sunday.Format(time.RFC3339)); len(r.Finished) > 0 {
+				listed = append(listed, r.To)
+			}
+		}
+		if got := strings.Join(listed, " "); got != tt.want {
+			t.Errorf("%s: it is listed on %q, want %q", tt.reason, got, tt.want)
+		}
+	}
+}
+
+// Since tells a summary where the one before ended; weeks in which clocks change are no
+// hour too long.
+func TestClubWeekSince(t *testing.T) {
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	moderate(t, b, "2026-03-01T09:00:00Z", "/club settings zone:Europe/Lisbon")
+	must(t, b, "2026-03-22T18:30:00Z", "/tank new name:nano volume:60L share:yes") // 18:30 there, a week before the clocks change
+	ask := func(since string) ClubWeek {
+		t.Helper()
+		r, _ := said(clock("2026-03-29T17:00:00Z"), "tern", "/club week") // 18:00 there
+		if r.Moderator = true; since != "" {
+			r.Since = clock(since)
+		}
+		reply := b.Do(t.Context(), r)
+		checkReply(t, "week", reply)
+		return reply.Data.(ClubWeek)
+	}
+	if r := ask(""); len(r.New) != 1 || r.Weeks != 1 || r.From != "2026-03-23" {
+		t.Errorf("the week is %+v", r)
+	}
+	if r := ask("2026-03-22T18:30:00Z"); len(r.New) != 0 || r.Weeks != 1 {
+		t.Errorf("what the summary before told stands in this one as well: %+v", r)
+	}
+	r := ask("2026-03-08T18:00:00Z")
+	if len(r.New) != 1 || r.Weeks != 3 || !strings.HasPrefix(r.Text(), "The 3 weeks from 9 March to 29 March, with") {
+		t.Errorf("after three weeks it says %s", r.Text())
 	}
 }
 

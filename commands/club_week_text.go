@@ -11,12 +11,16 @@ import (
 // Text is the summary, to be read by all.
 func (r ClubWeek) Text() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "The week from %s to %s", shortDate(r.From), shortDate(r.To))
+	span, were := "The week", "was"
+	if r.Weeks > 1 {
+		span, were = fmt.Sprintf("The %d weeks", r.Weeks), "were"
+	}
+	fmt.Fprintf(&b, "%s from %s to %s", span, shortDate(r.From), shortDate(r.To))
 	if len(r.New)+len(r.Finished)+len(r.Near)+len(r.Asked) == 0 && r.Lesson == nil {
 		if r.Shown == 0 {
-			return b.String() + " was quiet: no tank that may be seen. /tank edit share:yes shows yours here."
+			return b.String() + " " + were + " quiet: no tank that may be seen. /tank edit share:yes shows yours here."
 		}
-		return b.String() + fmt.Sprintf(" was quiet: %s, and nothing new to tell.", plural(r.Shown, "tank is on its way", "tanks are on their way"))
+		return b.String() + fmt.Sprintf(" %s quiet: %s, and nothing new to tell.", were, plural(r.Shown, "tank is on its way", "tanks are on their way"))
 	}
 	fmt.Fprintf(&b, ", with %s on the way:", plural(r.Shown, "tank", "tanks"))
 	if len(r.New) > 0 {

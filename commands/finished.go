@@ -3,6 +3,8 @@ package commands
 import (
 	"context"
 	"math"
+	"slices"
+	"time"
 
 	"ripen/engine/model"
 	"ripen/engine/unit"
@@ -22,19 +24,6 @@ type finish struct {
 	day   float64 // of the tank
 	shown float64 // day on which the log showed it
 	known bool    // false while nothing shows it
-}
-
-// finishOf reads a tank's log and finds when it was done. store.ErrNotFound.
-func (b *Book) finishOf(ctx context.Context, t store.Tank) (finish, []store.Entry, error) {
-	entries, err := b.store.Entries(ctx, t.ID)
-	if err != nil {
-		return finish{}, nil, err
-	}
-	c, err := caseOf(t, entries)
-	if err != nil {
-		return finish{}, nil, err
-	}
-	return finishOf(t, entries, c), entries, nil
 }
 
 // finishOf finds the day of the first of two clear challenges in a row, with no test
@@ -57,6 +46,50 @@ func finishOf(t store.Tank, entries []store.Entry, c model.Case) finish {
 		return finish{first, closed, true}
 	}
 	return finish{closed, closed, true}
+}
+
+// Done reads a tank's log and says whether it shows the tank done, as the record has it.
+// store.ErrNotFound.
+func (b *Book) Done(ctx context.Context, t store.Tank) (bool, error) {
+	entries, c, err := b.readCase(ctx, t)
+	return err == nil && finishOf(t, entries, c).known, err
+}
+
+// firstShown is when enough had been told for a log that shows its tank done to do so,
+// which is when a club hears of it. What is told later does not move it.
+func firstShown(t store.Tank, entries []store.Entry, c model.Case) time.Time {
+	told := slices.Clone(entries)
+	slices.SortStableFunc(told, func(a, b store.Entry) int { return a.Recorded.Compare(b.Recorded) })
+	for n, e := range told {
+		if n+1 < len(told) && told[n+1].Recorded.Equal(e.Recorded) {
+			continue
+		}
+		if known, ok := caseThen(t, entries, c, e.Recorded); ok {
+			then := t
+			if !closedBy(told[:n+1]) {
+				then.Closed = time.Time{}
+			}
+			if finishOf(then, told[:n+1], known).known {
+				return e.Recorded
+			}
+		}
+	}
+	return told[len(told)-1].Recorded
+}
+
+// caseThen is the case of what had been told of a tank by a time. It is taken out of the
+// whole one, unless what a dose or the target is was told otherwise then.
+func caseThen(t store.Tank, entries []store.Entry, c model.Case, last time.Time) (model.Case, bool) {
+	later := func(e store.Entry) bool { return e.Recorded.After(last) }
+	if slices.ContainsFunc(entries, func(e store.Entry) bool {
+		return e.Kind == store.KindEdit && later(e) && (e.Value("target") != "" || e.Value("volume") != "")
+	}) {
+		then, err := caseOf(t, slices.DeleteFunc(slices.Clone(entries), later))
+		return then, err == nil
+	}
+	c.Events = slices.DeleteFunc(slices.Clone(c.Events), func(e model.Event) bool { return later(entries[e.Seq]) })
+	c.Readings = slices.DeleteFunc(slices.Clone(c.Readings), func(r model.Reading) bool { return later(entries[r.Seq]) })
+	return c, true
 }
 
 // challenge is a dose that was cleared, and the day of the test that shows it.
@@ -148,6 +181,11 @@ var reasons = []string{reasonDone, reasonGivenUp, reasonMoved, reasonOther}
 
 func optReason() Option {
 	return Option{Name: "reason", Type: TypeChoice, Choices: reasons, Help: "why: done (it carries its animals or its dose now), given-up, moved, other"}
+}
+
+// closedBy says whether the tank was closed by one of the entries.
+func closedBy(entries []store.Entry) bool {
+	return slices.ContainsFunc(entries, func(e store.Entry) bool { return e.Value("closed") != "" })
 }
 
 // closedFor is why the tank was closed last, "" if that was not said.

@@ -77,7 +77,7 @@ func (b *Book) WeekNotes(ctx context.Context, club string, due, now time.Time) (
 	if err != nil {
 		return nil, err
 	}
-	tanks, err := b.store.Standings(ctx, club) // by member
+	tanks, err := b.store.Standings(ctx, club, false) // by member
 	if err != nil {
 		return nil, err
 	}

@@ -8,9 +8,9 @@ import (
 	"ripen/store"
 )
 
-// Watch keeps what is known of open tanks up to date in the background, so that
-// /club slow answers at once. It looks at a tank soon after something was told of it, and
-// at all when a day has passed. What falls out of its queue is found by Sweep.
+// Watch keeps what is known of tanks up to date in the background, so that /club slow
+// answers at once. It looks at a tank soon after something was told of it, and at all open
+// ones when a day has passed. What falls out of its queue is found by Sweep.
 type Watch struct {
 	advisers advisers
 	queue    chan int64 // tanks to look at
@@ -52,8 +52,8 @@ func (w *Watch) Run(ctx context.Context, now func() time.Time) {
 	}
 }
 
-// Sweep looks at every open tank whose verdict is missing, of an earlier log or of an
-// earlier day.
+// Sweep looks at every tank whose verdict is missing, of an earlier log or, while it is
+// open, of an earlier day.
 func (w *Watch) Sweep(ctx context.Context, now time.Time) error {
 	tanks, err := w.book.store.Outdated(ctx, midnight(now.UTC()))
 	if err != nil {
@@ -71,7 +71,9 @@ func (w *Watch) Sweep(ctx context.Context, now time.Time) error {
 // update works a tank out in full, unless nothing changed since.
 func (w *Watch) update(ctx context.Context, tank int64, now time.Time) {
 	s, err := w.book.store.Standing(ctx, tank)
-	if err == nil {
+	if err == nil && !s.Closed.IsZero() {
+		_, err = w.book.read(ctx, s, now)
+	} else if err == nil {
 		if a, ok := decoded(s); ok && s.Verdict.Revision == s.Revision && !a.at.Before(midnight(now.UTC())) && !a.needsCloser() {
 			return
 		}
@@ -105,6 +107,14 @@ func (s watched) EditTank(ctx context.Context, tank int64, name string, started 
 		s.watch.look(tank)
 	}
 	return added, err
+}
+
+func (s watched) CloseTank(ctx context.Context, tank int64, at time.Time, edit store.Entry) error {
+	err := s.Store.CloseTank(ctx, tank, at, edit)
+	if err == nil {
+		s.watch.look(tank)
+	}
+	return err
 }
 
 func (s watched) AddEntry(ctx context.Context, e store.Entry) (bool, error) {

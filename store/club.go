@@ -32,7 +32,7 @@ type Outlooks interface {
 	ClubOutlooks(ctx context.Context, club string) ([]Outlook, error)
 }
 
-// Verdict is what was last worked out of an open tank, in a form of the caller's.
+// Verdict is what was last worked out of a tank, in a form of the caller's.
 type Verdict struct {
 	Tank     int64
 	Revision string    // of the log that it is about
@@ -40,7 +40,7 @@ type Verdict struct {
 	Data     string
 }
 
-// Standing is an open tank with what was last worked out of it.
+// Standing is a tank with what was last worked out of it.
 type Standing struct {
 	Tank
 	Revision string  // of its log now: another one whenever an entry was added or taken back
@@ -50,12 +50,13 @@ type Standing struct {
 // Verdicts keeps what was worked out of tanks, so that it need not be again. All of it
 // can be worked out anew.
 type Verdicts interface {
-	// Standings lists the open tanks of the club's members as ClubTanks does.
-	Standings(ctx context.Context, club string) ([]Standing, error)
-	// Standing returns one open tank. ErrNotFound.
+	// Standings lists the open tanks of the club's members, or the closed ones, as
+	// ClubTanks does.
+	Standings(ctx context.Context, club string, closed bool) ([]Standing, error)
+	// Standing returns one tank, open or closed. ErrNotFound.
 	Standing(ctx context.Context, tank int64) (Standing, error)
-	// Outdated lists the open tanks of all clubs whose verdict is missing, of another
-	// revision than their log's, or of a moment before a time; the oldest first.
+	// Outdated lists the tanks of all clubs whose verdict is missing, of another revision
+	// than their log's, or, of open ones, of a moment before a time; the oldest first.
 	Outdated(ctx context.Context, before time.Time) ([]int64, error)
 	// SetVerdict puts the verdict in the place of the one before. ErrNotFound if
 	// there is no such tank.
@@ -67,7 +68,7 @@ type Verdicts interface {
 type Week struct {
 	Club, Name string    // the name as "2026-W10"
 	Turn       int64     // counts its changes, from 1
-	Claimed    time.Time // when it was set out to be posted, last
+	Claimed    time.Time // when it was set out to be posted, last; up to then it tells
 	Sent       time.Time // right before it was handed over; zero until then
 	Ended      time.Time // when the outcome was known; zero until then
 	Trouble    string    // why it was not posted, for people; "" if it was
@@ -82,6 +83,9 @@ type Weeks interface {
 	// LastWeek returns the week of the club with the latest name, the zero Week if
 	// there is none.
 	LastWeek(ctx context.Context, club string) (Week, error)
+	// WeekBefore returns the week of the club with the latest name before that one, the
+	// zero Week if there is none.
+	WeekBefore(ctx context.Context, club, name string) (Week, error)
 	// SetWeek stores w with a Turn one higher, if the Turn kept is still w's (0 for
 	// a week of which nothing is kept). Of several who try at once, one wins.
 	SetWeek(ctx context.Context, w Week) (won bool, err error)

@@ -101,7 +101,9 @@ func (w *Weekly) club(ctx context.Context, club string) error {
 	case week.Sent.IsZero() && week.Turn > 0 && apart(now, week.Claimed) < claimLasts:
 		return nil
 	}
-	week.Claimed = now
+	if week.Sent.IsZero() { // else it is tried again, as it was
+		week.Claimed = now
+	}
 	if won, err := w.step(ctx, &week); err != nil || !won {
 		return err
 	}
@@ -110,7 +112,11 @@ func (w *Weekly) club(ctx context.Context, club string) error {
 
 // post works the summary of a claimed week out and posts it.
 func (w *Weekly) post(ctx context.Context, channel string, week *store.Week) error {
-	reply := w.Book.Do(ctx, commands.Request{At: w.Now(), Club: week.Club, Moderator: true, Command: "club", Sub: "week"})
+	since, err := w.told(ctx, *week)
+	if err != nil {
+		return err
+	}
+	reply := w.Book.Do(ctx, commands.Request{At: week.Claimed, Since: since, Club: week.Club, Moderator: true, Command: "club", Sub: "week"})
 	if !reply.OK {
 		return errors.Join(errors.New("the summary could not be made"), reply.Err, errors.Unwrap(reply.Err))
 	}
@@ -123,7 +129,7 @@ func (w *Weekly) post(ctx context.Context, channel string, week *store.Week) err
 	if won, err := w.step(ctx, week); err != nil || !won {
 		return err
 	}
-	err := w.Poster.PostReply(ctx, channel, reply, key(week))
+	err = w.Poster.PostReply(ctx, channel, reply, key(week))
 	mend, club := errors.AsType[ErrMend](err)
 	switch {
 	case err == nil:
@@ -137,6 +143,25 @@ func (w *Weekly) post(ctx context.Context, channel string, week *store.Week) err
 	}
 	return err // with the same key while that is known
 }
+
+// told is the moment up to which earlier summaries tell, so that this one goes on from
+// there, whatever was late, left out or changed between. It is zero where that is too long
+// ago.
+func (w *Weekly) told(ctx context.Context, week store.Week) (since time.Time, err error) {
+	for before := week; ; {
+		before, err = w.Store.WeekBefore(ctx, week.Club, before.Name)
+		switch {
+		case err != nil || before.Name == "" || before.Claimed.Before(week.Claimed.Add(-longestBack)):
+			return since, err
+		case before.Claimed.After(week.Claimed): // the clock was set back
+		case !before.Ended.IsZero() && (before.Trouble == "" || before.Trouble == unknown):
+			return before.Claimed, nil
+		}
+	}
+}
+
+// longestBack is how far back a summary reaches that makes up for missed ones.
+const longestBack = 28 * 24 * time.Hour
 
 // end closes a week; trouble says why it was not posted.
 func (w *Weekly) end(ctx context.Context, week *store.Week, trouble string) error {

@@ -297,6 +297,65 @@ func TestLineBreaks(t *testing.T) {
 	c.want(1, "back within the time of the key")
 }
 
+// Each summary goes on from where the last one that was posted ended: after a late one, a
+// missed one, one that failed, and a change of the day; where it was turned off meanwhile,
+// from when it was turned on again.
+func TestEachGoesOnFromTheLast(t *testing.T) {
+	c := newClub(t, monday.Add(-time.Hour))
+	at := func(days, hours int) time.Time {
+		return monday.AddDate(0, 0, days).Add(time.Duration(hours) * time.Hour)
+	}
+	db := c.open()
+	defer db.Close()
+	asked := &asking{Book: commands.New(db)}
+	look := func(when time.Time) {
+		c.at = when
+		w := Weekly{Store: db, Book: asked, Poster: c.posts, Now: func() time.Time { return c.at }, Log: slog.New(slog.DiscardHandler)}
+		w.Look(t.Context())
+	}
+	set := func(when time.Time, line string) {
+		c.at = when
+		c.moderate("/club settings " + line)
+	}
+	want := func(why string, since time.Time) {
+		t.Helper()
+		if last := asked.all[len(asked.all)-1]; !last.Since.Equal(since) || !last.At.Equal(c.at) {
+			t.Errorf("%s: it is from %v to %v, want from %v to %v", why, last.Since, last.At, since, c.at)
+		}
+	}
+	look(at(0, 3))
+	want("the first", at(0, -1)) // when it was turned on
+	look(at(7, 0))
+	want("after a late one", at(0, 3))
+	look(at(21, 0))
+	want("after a missed one", at(7, 0))
+	c.posts.fail = ErrMend{"gone"}
+	look(at(28, 0))
+	c.posts.fail = nil
+	look(at(35, 0))
+	want("after one that failed", at(21, 0))
+	set(at(37, 0), "day:tuesday")
+	look(at(43, 0))
+	want("after the day was moved", at(35, 0))
+	set(at(44, 0), "digest:off")
+	set(at(60, 0), "digest:on")
+	look(at(64, 0))
+	want("after it was off", at(60, 0))
+	look(at(127, 0))
+	want("after a very long time", time.Time{})
+}
+
+// asking keeps what is asked.
+type asking struct {
+	*commands.Book
+	all []commands.Request
+}
+
+func (a *asking) Do(ctx context.Context, r commands.Request) commands.Reply {
+	a.all = append(a.all, r)
+	return a.Book.Do(ctx, r)
+}
+
 // counting counts what is tried.
 type counting struct {
 	Poster

@@ -23,10 +23,10 @@ type said struct {
 // lifeOf is all that a member types about a tank: as its keeper told of it, with slips that
 // are taken back, questions, silences, and a closing in most cases.
 func lifeOf(member string, k study.Kept, start time.Time, rng *rand.Rand) (all []said, shown bool) {
-	say := func(day float64, line string) {
-		at := start.Add(time.Duration(day * 24 * float64(time.Hour))).Truncate(time.Second)
-		all = append(all, said{at, member, line})
+	when := func(day float64) time.Time {
+		return start.Add(time.Duration(day * 24 * float64(time.Hour))).Truncate(time.Second)
 	}
+	say := func(day float64, line string) { all = append(all, said{when(day), member, line}) }
 	shown = rng.Float64() < 0.7
 	setup := setupLine(&k.Told.Setup)
 	if shown {
@@ -52,6 +52,14 @@ func lifeOf(member string, k study.Kept, start time.Time, rng *rand.Rand) (all [
 			say(day, "/reading ammonia:8")
 			say(day, "/undo")
 		}
+		if rng.Float64() < 0.01 {
+			say(day, "/tank close reason:done")
+			say(day, "/undo")
+		}
+		if late := 4 * rng.Float64(); rng.Float64() < 0.05 && day+late < end+1 { // told some days later
+			say(day+late, line+" at:"+when(day).Format(time.RFC3339))
+			continue
+		}
 		say(day, line)
 		if rng.Float64() < 0.25 {
 			say(day, "/outlook")
@@ -60,12 +68,23 @@ func lifeOf(member string, k study.Kept, start time.Time, rng *rand.Rand) (all [
 			say(day, "/why")
 		}
 	}
+	proves, closes, later := rng.Float64() < 0.5, rng.Float64() < 0.85, 10*rng.Float64()
 	switch {
 	case end < k.Done:
 	case k.Late:
 		say(k.Done+1, "/tank close reason:given-up")
-	case rng.Float64() < 0.85:
-		say(k.Done+2.1, "/tank close reason:done")
+	case proves && !k.Told.Setup.Rationed(): // two doses in a row, each gone on the next day
+		for _, day := range []float64{k.Done + 2.1, k.Done + 3.2} {
+			say(day, fmt.Sprintf("/log what:dose amount:%.2fppm", max(float64(k.Told.Setup.Target.Ion(unit.Ammonia)), 0.25)))
+			say(day+1, "/reading ammonia:0 nitrite:0")
+		}
+		end = k.Done + 2.2 + later
+	}
+	if end >= k.Done && !k.Late && closes {
+		say(end+2.1, "/tank close reason:done")
+	}
+	if rng.Float64() < 0.03 {
+		say(end+3+20*rng.Float64(), "/data erase confirm:yes")
 	}
 	slices.SortStableFunc(all, func(a, b said) int { return a.at.Compare(b.at) })
 	return all, shown
@@ -90,7 +109,7 @@ func setupLine(s *model.Setup) string {
 		{s.Given.PH, fmt.Sprintf("ph:%.1f", s.PH)}, {s.Given.KH, fmt.Sprintf("kh:%.1fdKH", float64(s.KH.DKH()))},
 		{s.Given.Temp, fmt.Sprintf("temp:%.1fC", float64(s.Temp))}, {s.Given.Media, "media:" + media[s.Media]},
 		{s.Given.MediaVolume, fmt.Sprintf("media-volume:%.2fL", float64(s.MediaVolume))}, {s.Given.Flow, "flow:" + flows[s.Flow]},
-		{s.Given.Source, "source:" + sources[s.Source]}, {s.Given.Stock && s.Stock > 0, fmt.Sprintf("stock:%.1fg", float64(s.Stock))},
+		{s.Given.Conditioner, "conditioner:" + yesNo(s.Conditioner)}, {s.Given.Source, "source:" + sources[s.Source]}, {s.Given.Stock && s.Stock > 0, fmt.Sprintf("stock:%.1fg", float64(s.Stock))},
 		{s.Given.Feed && s.Feed > 0, fmt.Sprintf("feed:%.2fg", float64(s.Feed))},
 		{s.Given.Target, fmt.Sprintf("target:%.2fppm", float64(s.Target.Ion(unit.Ammonia)))},
 	} {
@@ -99,6 +118,13 @@ func setupLine(s *model.Setup) string {
 		}
 	}
 	return strings.Join(line, " ")
+}
+
+func yesNo(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return "no"
 }
 
 // eventLine logs an event; "" for those that keepers of a study do not tell.

@@ -1,6 +1,6 @@
 // Package year lives a simulated club through a year: its members type what keepers type,
 // wrong logs and silences included, through the real commands and a real store; its
-// summaries are posted each Monday; and it learns each week from the tanks that are done.
+// summaries are posted on Mondays, late where the bot was away; and it learns each week from the tanks that are done.
 package year
 
 import (
@@ -10,7 +10,6 @@ import (
 	"log/slog"
 	"math/rand/v2"
 	"slices"
-	"strings"
 	"time"
 
 	"ripen/commands"
@@ -37,11 +36,13 @@ type Year struct {
 	Refused  map[string]int    // of them, by code
 	First    string            // the first that was refused, and why
 	Posts    []commands.ClubWeek
-	Wrong    []string        // what summaries have and members did not type, or the other way round
+	Wrong    []string        // what summaries have and logs do not, or the other way round
 	Slow     []time.Duration // that /club slow took, each Monday
 	Record   commands.ClubRecord
 	Recorded string // the same in words
 	Took     time.Duration
+
+	done map[string]bool // members whose tanks were done at the last check
 }
 
 // club is its name.
@@ -50,10 +51,32 @@ const club = "club"
 // newYear is when the year begins, a Thursday.
 var newYear = time.Date(2026, 1, 1, 9, 0, 0, 0, time.UTC)
 
+// zone is where the club's clocks stand.
+var zone = func() *time.Location {
+	z, err := time.LoadLocation("Europe/Lisbon")
+	if err != nil {
+		panic(err) // it is built in
+	}
+	return z
+}()
+
+// lookAt is when the bot looks whether a summary is due: when it is, but in some weeks it
+// is away until the next evening.
+func lookAt(week int) time.Time {
+	due := time.Date(2026, 1, 5+7*week, 18, 0, 0, 0, zone)
+	if week%5 == 4 {
+		due = due.Add(26 * time.Hour)
+	}
+	return due
+}
+
+// down says whether the bot is away for the whole week.
+func down(week int) bool { return week%13 == 6 }
+
 // Live lives the year through.
 func (y *Year) Live(ctx context.Context) (err error) {
 	began := y.Now()
-	y.Refused = map[string]int{}
+	y.Refused, y.done = map[string]int{}, map[string]bool{}
 	var failed error
 	watch := commands.NewWatch(Month{}, func(tank int64, err error) { failed = errors.Join(failed, err) })
 	book := commands.New(y.Store, commands.WithAdviser(y.Adviser), commands.WithVersion(y.Version), commands.WithWatch(watch))
@@ -63,22 +86,27 @@ func (y *Year) Live(ctx context.Context) (err error) {
 	all, shown, done := y.script()
 	at := newYear
 	posts := weekly.Weekly{Store: y.Store, Book: book, Poster: y, Now: func() time.Time { return at }, Log: slog.New(slog.DiscardHandler)}
-	if err := y.say(ctx, book, said{newYear, "moderator", "/club settings digest:on channel:c day:monday time:18:00 zone:Europe/Lisbon"}, true); err != nil {
+	if err := y.say(ctx, book, said{newYear, "moderator", "/club settings digest:on channel:c day:monday time:18:00 zone:" + zone.String()}, true); err != nil {
 		return err
 	}
-	monday := time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
+	week := 0
 	for i, s := range all {
-		for ; s.at.After(monday); monday = monday.AddDate(0, 0, 7) {
-			at = monday.Add(-time.Hour) // Lisbon is an hour ahead in summer
-			for range 3 {
-				if err := watch.Sweep(ctx, at); err != nil {
-					return err
-				}
-				posts.Look(ctx)
-				at = at.Add(time.Hour)
+		for ; s.at.After(lookAt(week)); week++ {
+			if down(week) {
+				continue
 			}
-			y.check(monday, all[:i], shown)
-			if err := y.slowly(ctx, book, monday); err != nil {
+			at = lookAt(week)
+			if err := watch.Sweep(ctx, at); err != nil {
+				return err
+			}
+			for range 3 {
+				posts.Look(ctx)
+				at = at.Add(10 * time.Minute)
+			}
+			if err := y.check(ctx, book, week, all[:i], shown); err != nil {
+				return err
+			}
+			if err := y.slowly(ctx, book, at); err != nil {
 				return err
 			}
 			if learns {
@@ -94,7 +122,7 @@ func (y *Year) Live(ctx context.Context) (err error) {
 			y.Progress(i+1, len(all))
 		}
 	}
-	reply := book.Do(ctx, commands.Request{At: monday, Club: club, Member: "moderator", Moderator: true, Command: "club", Sub: "record"})
+	reply := book.Do(ctx, commands.Request{At: lookAt(week), Club: club, Member: "moderator", Moderator: true, Command: "club", Sub: "record"})
 	if !reply.OK {
 		return reply.Err
 	}
@@ -167,51 +195,6 @@ func (y *Year) say(ctx context.Context, book *commands.Book, s said, moderator b
 func (y *Year) PostReply(_ context.Context, _ string, reply commands.Reply, _ string) error {
 	y.Posts = append(y.Posts, reply.Data.(commands.ClubWeek))
 	return nil
-}
-
-// check holds the summary of a Monday against what was typed in the week before it.
-func (y *Year) check(monday time.Time, typed []said, shown map[string]bool) {
-	want := map[string]bool{}
-	local, _ := time.LoadLocation("Europe/Lisbon")
-	due := time.Date(monday.Year(), monday.Month(), monday.Day(), 18, 0, 0, 0, local)
-	for _, s := range typed {
-		if !shown[s.member] || !s.at.After(due.AddDate(0, 0, -7)) || s.at.After(due) {
-			continue
-		}
-		switch {
-		case strings.HasPrefix(s.line, "/tank new"):
-			want["new "+s.member] = true
-		case s.line == "/why":
-			want["asked "+s.member] = true
-		}
-	}
-	if len(y.Posts) == 0 || y.Posts[len(y.Posts)-1].To != monday.Format("2006-01-02") {
-		y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": no summary")
-		return
-	}
-	got := map[string]bool{}
-	post := y.Posts[len(y.Posts)-1]
-	for _, t := range post.New {
-		got["new "+t.Member] = true
-	}
-	for _, t := range post.Asked {
-		got["asked "+t.Member] = true
-	}
-	for _, t := range post.Finished {
-		if !shown[t.Member] {
-			y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": names "+t.Member)
-		}
-	}
-	for k := range got {
-		if !want[k] {
-			y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": has "+k)
-		}
-	}
-	for k := range want {
-		if !got[k] && strings.HasPrefix(k, "new ") { // a tank may be done, or closed, by the end of the week
-			y.Wrong = append(y.Wrong, monday.Format("2006-01-02")+": lacks "+k)
-		}
-	}
 }
 
 // slowly asks which tanks need somebody, and measures how long that takes.

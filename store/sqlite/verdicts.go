@@ -11,29 +11,29 @@ import (
 // A log's revision is the number of its standing entries and the last of them. IDs are
 // never used again and only standing entries are taken back, so no two states of a log
 // have the same.
-const selectStanding = `SELECT t.id, t.club, t.member, t.name, t.started_ms,
+const selectStanding = `SELECT t.id, t.club, t.member, t.name, t.started_ms, t.closed_ms,
 		(SELECT count(*) || '.' || max(id) FROM entries WHERE tank = t.id AND undone_ms IS NULL),
 		coalesce(v.revision, ''), v.at_ms, coalesce(v.data, '')
 	FROM tanks t LEFT JOIN verdicts v ON v.tank = t.id
-	WHERE t.closed_ms IS NULL AND t.hidden = 0`
+	WHERE t.hidden = 0`
 
 func scanStanding(row scanner) (store.Standing, error) {
 	var s store.Standing
-	var started, at sql.Null[int64]
-	err := row.Scan(&s.ID, &s.Club, &s.Member, &s.Name, &started, &s.Revision, &s.Verdict.Revision, &at, &s.Verdict.Data)
-	s.Started, s.Verdict.At = fromMS(started), fromMS(at)
+	var started, closed, at sql.Null[int64]
+	err := row.Scan(&s.ID, &s.Club, &s.Member, &s.Name, &started, &closed, &s.Revision, &s.Verdict.Revision, &at, &s.Verdict.Data)
+	s.Started, s.Closed, s.Verdict.At = fromMS(started), fromMS(closed), fromMS(at)
 	if at.Valid {
 		s.Verdict.Tank = s.ID
 	}
 	return s, err
 }
 
-// Standings lists the open tanks of the club's members.
-func (db *DB) Standings(ctx context.Context, club string) ([]store.Standing, error) {
-	return db.standings(ctx, ` AND t.club = ? ORDER BY t.member, t.started_ms, t.id`, club)
+// Standings lists the open or the closed tanks of the club's members.
+func (db *DB) Standings(ctx context.Context, club string, closed bool) ([]store.Standing, error) {
+	return db.standings(ctx, ` AND t.club = ? AND (t.closed_ms IS NOT NULL) = ? ORDER BY t.member, t.started_ms, t.id`, club, closed)
 }
 
-// Standing returns one open tank.
+// Standing returns one tank.
 func (db *DB) Standing(ctx context.Context, tank int64) (store.Standing, error) {
 	all, err := db.standings(ctx, ` AND t.id = ?`, tank)
 	if err == nil && len(all) == 0 {
@@ -45,10 +45,10 @@ func (db *DB) Standing(ctx context.Context, tank int64) (store.Standing, error) 
 	return all[0], nil
 }
 
-func (db *DB) standings(ctx context.Context, where string, arg any) ([]store.Standing, error) {
+func (db *DB) standings(ctx context.Context, where string, args ...any) ([]store.Standing, error) {
 	var all []store.Standing
 	err := db.read(ctx, "standings", func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, selectStanding+where, arg)
+		rows, err := tx.QueryContext(ctx, selectStanding+where, args...)
 		if err != nil {
 			return err
 		}
@@ -64,12 +64,12 @@ func (db *DB) standings(ctx context.Context, where string, arg any) ([]store.Sta
 	return all, nil
 }
 
-// Outdated lists the open tanks whose verdict is not of now.
+// Outdated lists the tanks whose verdict is not of now.
 func (db *DB) Outdated(ctx context.Context, before time.Time) ([]int64, error) {
 	var ids []int64
 	err := db.read(ctx, "outdated verdicts", func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, `SELECT t.id FROM tanks t LEFT JOIN verdicts v ON v.tank = t.id
-			WHERE t.closed_ms IS NULL AND t.hidden = 0 AND (v.tank IS NULL OR v.at_ms < ? OR v.revision <>
+			WHERE t.hidden = 0 AND (v.tank IS NULL OR t.closed_ms IS NULL AND v.at_ms < ? OR v.revision <>
 				(SELECT count(*) || '.' || max(id) FROM entries WHERE tank = t.id AND undone_ms IS NULL))
 			ORDER BY coalesce(v.at_ms, 0), t.id`, before.UnixMilli())
 		if err != nil {

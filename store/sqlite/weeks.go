@@ -25,6 +25,11 @@ func (db *DB) LastWeek(ctx context.Context, club string) (store.Week, error) {
 	return db.week(ctx, `WHERE club = ? ORDER BY week DESC LIMIT 1`, club)
 }
 
+// WeekBefore returns the week of the club with the latest name before that one.
+func (db *DB) WeekBefore(ctx context.Context, club, name string) (store.Week, error) {
+	return db.week(ctx, `WHERE club = ? AND week < ? ORDER BY week DESC LIMIT 1`, club, name)
+}
+
 // week returns the week that meets a condition, the zero Week if none does.
 func (db *DB) week(ctx context.Context, where string, args ...any) (w store.Week, err error) {
 	err = db.read(ctx, "week", func(tx *sql.Tx) error {

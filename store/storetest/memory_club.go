@@ -41,10 +41,10 @@ func (m *memory) ClubOutlooks(ctx context.Context, club string) (all []store.Out
 	return all, nil
 }
 
-func (m *memory) Standings(ctx context.Context, club string) (all []store.Standing, err error) {
+func (m *memory) Standings(ctx context.Context, club string, closed bool) (all []store.Standing, err error) {
 	tanks, err := m.ClubTanks(ctx, club)
 	for _, t := range tanks {
-		if s, err := m.Standing(ctx, t.ID); err == nil {
+		if s, err := m.Standing(ctx, t.ID); err == nil && s.Closed.IsZero() != closed {
 			all = append(all, s)
 		}
 	}
@@ -58,7 +58,7 @@ func (m *memory) Standing(ctx context.Context, tank int64) (store.Standing, erro
 		return store.Standing{}, err
 	}
 	t, hidden := m.state(tank)
-	if hidden || !t.Closed.IsZero() {
+	if hidden || t.ID == 0 {
 		return store.Standing{}, store.ErrNotFound
 	}
 	revision := ""
@@ -78,7 +78,7 @@ func (m *memory) Outdated(ctx context.Context, before time.Time) (ids []int64, e
 	}
 	for i := range m.owners {
 		s, err := m.Standing(ctx, int64(i+1))
-		if err == nil && (s.Verdict.Tank == 0 || s.Verdict.Revision != s.Revision || s.Verdict.At.Before(before)) {
+		if err == nil && (s.Verdict.Tank == 0 || s.Verdict.Revision != s.Revision || s.Closed.IsZero() && s.Verdict.At.Before(before)) {
 			ids = append(ids, s.ID)
 		}
 	}
@@ -124,6 +124,17 @@ func (m *memory) LastWeek(ctx context.Context, club string) (last store.Week, er
 	defer leave()
 	for at, w := range m.weeks {
 		if at[0] == club && w.Name > last.Name {
+			last = w
+		}
+	}
+	return last, err
+}
+
+func (m *memory) WeekBefore(ctx context.Context, club, name string) (last store.Week, err error) {
+	leave, err := m.enter(ctx)
+	defer leave()
+	for at, w := range m.weeks {
+		if at[0] == club && w.Name < name && w.Name > last.Name {
 			last = w
 		}
 	}

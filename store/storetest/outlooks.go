@@ -74,19 +74,33 @@ var verdicts = []claim{
 		s.must(s.s.SetVerdict(s.Context(), second))
 		s.wantVerdict(t, second)
 	}},
-	{"OpenByMember", func(s suite) {
+	{"OpenOrClosedByMember", func(s suite) {
 		wren, tern := s.tank("nano"), s.addTank(tankOf("reef", "tern", "cube"), told(1, "cube"))
 		closed := s.tank("old")
 		s.closeTank(closed, day(2), told(2, "close"))
+		closed.Closed = day(2)
 		s.addTank(tankOf("pond", "tern", "cube"), told(1, "pond"))
-		all, err := s.s.Standings(s.Context(), "reef")
-		s.must(err)
-		var got []store.Tank
-		for _, x := range all {
-			got = append(got, x.Tank)
+		for over, want := range map[bool][]store.Tank{false: {tern, wren}, true: {closed}} {
+			all, err := s.s.Standings(s.Context(), "reef", over)
+			s.must(err)
+			var got []store.Tank
+			for _, x := range all {
+				got = append(got, x.Tank)
+			}
+			wantSame(s.T, got, want)
 		}
-		wantSame(s.T, got, []store.Tank{tern, wren})
-		_, err = s.s.Standing(s.Context(), closed.ID)
+		wantSame(s.T, s.standing(closed).Tank, closed)
+	}},
+	{"NotOfTankTakenBack", func(s suite) {
+		t := s.tank("nano")
+		s.must(s.s.SetVerdict(s.Context(), store.Verdict{Tank: t.ID, At: day(1)}))
+		s.undo("undo", day(2))
+		for _, over := range []bool{false, true} {
+			all, err := s.s.Standings(s.Context(), "reef", over)
+			s.must(err)
+			wantSame(s.T, len(all), 0)
+		}
+		_, err := s.s.Standing(s.Context(), t.ID)
 		s.wantErr(err, store.ErrNotFound)
 	}},
 	{"RevisionOfEachState", func(s suite) {
@@ -113,15 +127,17 @@ var verdicts = []claim{
 		step("edit")
 	}},
 	{"Outdated", func(s suite) {
-		fresh, talked, old, none, closed := s.tank("fresh"), s.tank("talked"), s.tank("old"), s.tank("none"), s.tank("closed")
-		for i, t := range []store.Tank{fresh, talked, old} {
-			s.must(s.s.SetVerdict(s.Context(), store.Verdict{Tank: t.ID, Revision: s.standing(t).Revision, At: day(6 - 2*i)}))
+		fresh, talked, old, none := s.tank("fresh"), s.tank("talked"), s.tank("old"), s.tank("none")
+		over, ended := s.tank("over"), s.tank("ended") // both closed, the first after its verdict
+		s.closeTank(ended, day(2), told(2, "close"))
+		for i, t := range []store.Tank{fresh, talked, old, ended, over} {
+			s.must(s.s.SetVerdict(s.Context(), store.Verdict{Tank: t.ID, Revision: s.standing(t).Revision, At: day(max(6-2*i, 1))}))
 		}
 		s.addEntry(on(talked, told(2, "more")))
-		s.closeTank(closed, day(2), told(2, "close"))
+		s.closeTank(over, day(2), told(2, "closed"))
 		got, err := s.s.Outdated(s.Context(), day(3))
 		s.must(err)
-		wantSame(s.T, got, []int64{none.ID, old.ID, talked.ID})
+		wantSame(s.T, got, []int64{none.ID, over.ID, old.ID, talked.ID})
 	}},
 	{"ErrNotFound", func(s suite) {
 		s.wantErr(s.s.SetVerdict(s.Context(), store.Verdict{Tank: 1, At: day(1)}), store.ErrNotFound)

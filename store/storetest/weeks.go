@@ -42,6 +42,11 @@ var weeks = []claim{
 		last, err := s.s.LastWeek(s.Context(), "reef")
 		s.must(err)
 		wantSame(s.T, last.Name, "2027-W01")
+		for name, want := range map[string]string{"2027-W01": "2026-W53", "2026-W30": "2026-W09", "2026-W09": "", "2028-W02": "2027-W01"} {
+			before, err := s.s.WeekBefore(s.Context(), "reef", name)
+			s.must(err)
+			wantSame(s.T, before.Name, want)
+		}
 	}},
 	{"Dropped", func(s suite) {
 		s.setWeek(weekOf("2026-W10"), true)
