@@ -17,7 +17,7 @@ func (r NextTest) Text() string {
 		lines = append(lines, fmt.Sprintf("Animals are in: test %s every day, whatever stands below, and ask /safe. Never skip these.", list(labels(r.Always), "and")))
 	}
 	lines = append(lines, r.answer())
-	if r.Best != nil {
+	if r.Best != nil && !r.done() {
 		lines = append(lines, r.narrows(), r.Best.either())
 	}
 	lines = append(lines, r.skips(), r.unreadWords())
@@ -42,6 +42,9 @@ func (r NextTest) Text() string {
 
 // answer is which test on which day.
 func (r NextTest) answer() string {
+	if b := r.Best; b != nil && r.done() {
+		return fmt.Sprintf("%s is most likely done already. To be sure, test %s on day %s (%s); it will likely show %s.", r.Tank, label(b.What), number(b.Day, 0), weekday(b.Date), b.shows())
+	}
 	if b := r.Best; b != nil {
 		return fmt.Sprintf("Test %s on day %s (%s); it will likely show %s.", label(b.What), number(b.Day, 0), weekday(b.Date), b.shows())
 	}
@@ -53,6 +56,11 @@ func (r NextTest) answer() string {
 			r.Days, r.Tank, r.Horizon)
 	}
 	return fmt.Sprintf("No single test in the next %d days would tell much about when %s is done. Go on as before.", r.Days, r.Tank)
+}
+
+// done says whether the tank is ready and hardly any doubt of that is left to narrow.
+func (r NextTest) done() bool {
+	return r.Stage == "ready" && r.Done.P50 != nil && *r.Done.P50 <= r.Now
 }
 
 // weekday prints 2026-03-13 as Friday 13 March.

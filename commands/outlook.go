@@ -44,6 +44,7 @@ type Outlook struct {
 	Caveat      string             `json:"caveat,omitempty"`
 	Chart       Chart              `json:"chart"`
 	Animals     bool               `json:"animals"`
+	Plants      bool               `json:"plants"`           // more than a few slow ones
 	Untold      bool               `json:"untold"`           // of what the bacteria live on
 	Seeded      *Took              `json:"seeded,omitempty"` // what the last seed or culture gave so far
 	Advice      string             `json:"advice"`           // what to do next
@@ -161,7 +162,7 @@ func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time,
 		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: int(o.Horizon),
 		Milestones: []Milestone{}, Readings: o.Readings, Fit: o.Fit, Scale: scale,
 		TargetMgL: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2),
-		KeepUp:    o.KeepUp, Assumed: o.Assumed, Odd: o.Odd, Animals: animalsIn(cs, day), Untold: o.Untold,
+		KeepUp:    o.KeepUp, Assumed: o.Assumed, Odd: o.Odd, Animals: animalsIn(cs, day), Plants: wellPlanted(cs, day), Untold: o.Untold,
 	}
 	r.Caveat = saltCaveat(current(cs.Setup, cs.Changes, day))
 	if r.Assumed == nil {

@@ -80,19 +80,23 @@ func (r Outlook) when() string {
 		return fmt.Sprintf("Most likely not done within %d days of the start; one chance in ten that it is done before day %s (%s).",
 			r.HorizonDays, number(*d.P10, 0), longDate(*r.DoneDate.P10))
 	}
-	return fmt.Sprintf("Hardly done within %d days of the start as things are. Ask /why what holds it up.", r.HorizonDays)
+	return fmt.Sprintf("Hardly done within %d days of the start as things are.", r.HorizonDays)
 }
 
 // spread says how early and how late it may be.
 func (r Outlook) spread() string {
 	early, late := r.DoneDay.P10, r.DoneDay.P90
 	switch {
+	case late == nil && early != nil && *early <= r.Chart.Now:
+		return fmt.Sprintf(" (more than one chance in ten: not within %d days of the start)", r.HorizonDays)
 	case late == nil && early != nil:
 		return fmt.Sprintf(" (one chance in ten: before day %s; more than one in ten: not within %d days of the start)", number(*early, 0), r.HorizonDays)
 	case early == nil || late == nil:
 		return ""
 	case *late <= r.Chart.Now:
 		return ""
+	case r.DoneDay.P50 != nil && *r.DoneDay.P50 <= r.Chart.Now:
+		return fmt.Sprintf(" (nine chances in ten: by day %s)", number(*late, 0))
 	case *early <= r.Chart.Now:
 		return fmt.Sprintf(" (it may be done already; nine chances in ten: by day %s)", number(*late, 0))
 	}
@@ -119,6 +123,9 @@ func (r Outlook) stageWords() string {
 		case "ready":
 			return "More animals only in steps: /stock says how many."
 		}
+	}
+	if r.Plants && r.Stage == "nitrite" {
+		return "Second stage: ammonia goes down, with plants taking part of it, so nitrite may hardly show; what eats nitrite is still growing."
 	}
 	switch r.Stage {
 	case "ammonia":

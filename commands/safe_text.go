@@ -18,6 +18,8 @@ const freshUpTo = 1
 // advice says what to do, animals first.
 func (r Safe) advice() []string {
 	switch {
+	case r.Verdict == "safe" && r.Animals == "no":
+		return []string{"nothing now; this is about the water as it was tested. Whether the filter carries animals yet, /stock says"}
 	case r.Verdict == "safe" && r.Animals != "yes":
 		return []string{"nothing now"}
 	case r.Verdict == "safe" && r.shows():

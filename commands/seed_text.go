@@ -42,7 +42,7 @@ func (r *SeedLives) advice(l *tryout.Lives) []string {
 	out := []string{}
 	var like []string
 	if l.PH < worthTelling {
-		like = append(like, "a pH within 0.5 of yours, best between 7.0 and 7.4")
+		like = append(like, "a pH as near yours as you can find (within 0.5 at most; where you can choose, seed lives best between 7.0 and 7.4)")
 	}
 	if l.Temp < worthTelling {
 		like = append(like, "about your temperature")

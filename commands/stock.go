@@ -45,6 +45,7 @@ type Stock struct {
 	Assumed  []string          `json:"assumed"`
 	Fit      string            `json:"fit"`
 	Target   float64           `json:"target_mgl"`
+	Plants   bool              `json:"plants"` // more than a few slow ones
 	Scale    string            `json:"scale"`
 	Cautions []string          `json:"cautions"`
 }
@@ -155,7 +156,7 @@ func stockResult(t store.Tank, cs model.Case, a stocking.Advice, at time.Time, s
 		Limits:  StockLimits{ion(a.Limits.Ammonia, unit.Ammonia), digits(a.Limits.Free, 3), ion(a.Limits.Nitrite, unit.Nitrite), current(cs.Setup, cs.Changes, daysSince(t.Started, at)).Salinity == 0},
 		Prudent: 100 * stocking.Prudent, Ration: 100 * model.Ration, Change: rounded(100*a.Change, 0), Every: rounded(a.Every, 0),
 		Target: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2), Scale: scale,
-		Assumed: append([]string{}, a.Assumed...), Fit: a.Fit,
+		Assumed: append([]string{}, a.Assumed...), Fit: a.Fit, Plants: wellPlanted(cs, daysSince(t.Started, at)),
 		Cautions: cautionTexts("test-before-animals", "species", "welfare"),
 	}
 	for i, s := range a.Steps {

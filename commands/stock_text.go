@@ -59,6 +59,9 @@ func (r Stock) answer() string {
 // carries says what the filter does and what food that is.
 func (r Stock) carries() string {
 	text := fmt.Sprintf("The filter oxidises about %s mg of nitrogen a day with ample ammonia (one chance in ten: below %s).", sigText(*r.Capacity.P50), sigText(*r.Capacity.P10))
+	if r.Plants {
+		text += " What plants take comes on top and is not counted on, since they stop when they ail."
+	}
 	if r.Reason == "capacity" {
 		return text
 	}
@@ -118,7 +121,7 @@ func (r Stock) do() []string {
 		if r.Present.Animals > 0 {
 			return []string{"test ammonia and nitrite now, and ask /safe: it says when to change water, and how much"}
 		}
-		return []string{"go on with the cycle, tell your tests with /reading, and ask again when ammonia and nitrite read 0"}
+		return []string{"go on with the cycle, tell your tests with /reading, and ask again when /outlook says that it is done"}
 	}
 	var do []string
 	if r.Present.Animals == 0 {

@@ -68,6 +68,7 @@ type WaterAt struct {
 	KHdKH       float64  `json:"kh_dkh"`
 	TempC       float64  `json:"temp_c"`
 	Ammonia     float64  `json:"ammonia_mgl"` // total, on the member's scale
+	Nitrite     float64  `json:"nitrite_mgl"` // on the same
 	FreeAmmonia float64  `json:"free_ammonia_mgl"`
 	Oxygen      float64  `json:"oxygen_saturation_mgl"`
 	KH          Quantity `json:"kh"`
@@ -125,7 +126,7 @@ func tryOut(c *call) (Result, error) {
 func (c *call) waterAt(w tryout.Water) WaterAt {
 	return WaterAt{
 		PH: rounded(w.PH, 2), KHdKH: rounded(float64(w.KH.DKH()), 2), TempC: rounded(float64(w.Temp), 2),
-		Ammonia: rounded(digits(onScaleOf(c.units.Scale, w.Ammonia, unit.Ammonia), 2), 2), FreeAmmonia: rounded(digits(w.FreeAmmonia, 2), 4), Oxygen: rounded(w.Oxygen, 1),
+		Ammonia: rounded(digits(onScaleOf(c.units.Scale, w.Ammonia, unit.Ammonia), 2), 2), Nitrite: rounded(digits(onScaleOf(c.units.Scale, w.Nitrite, unit.Nitrite), 2), 2), FreeAmmonia: rounded(digits(w.FreeAmmonia, 2), 4), Oxygen: rounded(w.Oxygen, 1),
 		KH: c.likelyKH(w.KH), Temp: inUnit(temps(), c.units.Temp, float64(w.Temp)),
 	}
 }

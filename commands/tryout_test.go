@@ -176,3 +176,19 @@ func TestPoorFitSaid(t *testing.T) {
 		t.Errorf("/why says it in other words:\n%s", text)
 	}
 }
+
+// TestWashedOut: of new water the levels that stand are told, and none of nil.
+func TestWashedOut(t *testing.T) {
+	for _, tt := range []struct {
+		before, after WaterAt
+		want          string
+	}{
+		{WaterAt{Ammonia: 0, Nitrite: 5.2}, WaterAt{Ammonia: 0, Nitrite: 2.6}, "; nitrite goes from about 5.2 to 2.6 mg/L"},
+		{WaterAt{Ammonia: 1, Nitrite: 0.4}, WaterAt{Ammonia: 0.5, Nitrite: 0.2}, "; ammonia goes from about 1 to 0.5 mg/L and nitrite goes from about 0.4 to 0.2 mg/L"},
+		{WaterAt{Ammonia: 0.01}, WaterAt{}, ""},
+	} {
+		if got := washedOut(tt.before, tt.after); got != tt.want {
+			t.Errorf("%+v to %+v: %q, want %q", tt.before, tt.after, got, tt.want)
+		}
+	}
+}

@@ -174,7 +174,7 @@ func (c *call) effectText(e tryout.Effect, now, after WaterAt, animals bool) (te
 	case tryout.FreesAmmonia:
 		return fmt.Sprintf("free ammonia, the harmful part, rises to %s mg/L NH3 from %s", sigText(after.FreeAmmonia), sigText(now.FreeAmmonia)), false
 	case tryout.Diluted:
-		return fmt.Sprintf("treated new water takes hardly any bacteria, which sit on surfaces; ammonia goes from about %s to %s mg/L", sigText(now.Ammonia), sigText(after.Ammonia)), false
+		return "treated new water takes hardly any bacteria, which sit on surfaces" + washedOut(now, after), false
 	case tryout.Chlorine:
 		return "untreated tap water brings chlorine, which kills bacteria and harms animals: condition it", animals
 	case tryout.LargeDose:
@@ -203,4 +203,21 @@ func (c *call) effectText(e tryout.Effect, now, after WaterAt, animals bool) (te
 		return "the bacteria in the medium leave with it, and what is left has only glass and ground to live on", false
 	}
 	return string(e), false
+}
+
+// washedOut says which levels new water brings down; nothing of those that are at nil.
+func washedOut(now, after WaterAt) string {
+	var down []string
+	for _, x := range []struct {
+		name        string
+		before, now float64
+	}{{"ammonia", now.Ammonia, after.Ammonia}, {"nitrite", now.Nitrite, after.Nitrite}} {
+		if x.before >= 0.05 {
+			down = append(down, fmt.Sprintf("%s goes from about %s to %s mg/L", x.name, sigText(x.before), sigText(x.now)))
+		}
+	}
+	if len(down) == 0 {
+		return ""
+	}
+	return "; " + list(down, "and")
 }

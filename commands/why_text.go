@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -56,25 +57,41 @@ func (r Why) verdict() string {
 			text = fmt.Sprintf("%s is within the usual range at day %s, but something seems to cost it days.", r.Tank, number(r.Day, 0))
 		}
 		if *r.DoneDay.P50 > r.Day {
-			text += fmt.Sprintf(" Wait until about day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
+			text += r.wait()
 		}
 		return text
 	case "stalled":
-		return fmt.Sprintf("%s is stalled at day %s: hardly any progress over the last week%s.", r.Tank, number(r.Day, 0), r.delay())
+		return fmt.Sprintf("%s is stalled at day %s: hardly any progress over the last week%s.%s", r.Tank, number(r.Day, 0), r.delay(), r.unexplained())
 	}
 	return fmt.Sprintf("%s is slow at day %s%s.%s", r.Tank, number(r.Day, 0), r.delay(), r.unexplained())
 }
 
-// unexplained says what to do when a slow tank shows no fault.
+// unexplained says what to do when a slow tank shows no fault, or none that costs the
+// most of the delay.
 func (r Why) unexplained() string {
-	if len(r.told()) > 0 {
+	told := r.told()
+	if len(told) > 0 {
+		explained := 0.0
+		for _, c := range told {
+			if c.Chance >= worthOnPace {
+				explained += c.Chance * c.DaysCost
+			}
+		}
+		if late := r.DelayDays.P50; late != nil && *late >= 5 && explained < *late/2 {
+			return " What is named here explains only a part of that; for the rest no fault shows in what you told, and some tanks simply begin with few bacteria."
+		}
 		return ""
 	}
 	text := " No fault shows in what you told: some tanks simply begin with few bacteria."
 	if r.DoneDay.P50 != nil && *r.DoneDay.P50 > r.Day {
-		text += fmt.Sprintf(" Wait until about day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
+		text += r.wait()
 	}
 	return text
+}
+
+// wait says until when, and what to look for meanwhile.
+func (r Why) wait() string {
+	return fmt.Sprintf(" It will most likely be done around day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
 }
 
 // heldUp says whether a tank that is not slow has a cause that is likely and
@@ -88,17 +105,23 @@ func (r Why) heldUp() bool {
 	return false
 }
 
-// patience says that a stage takes its time, and what its end looks like.
+// patience says what the end of a stage looks like.
 func (r Why) patience() string {
+	if slices.ContainsFunc(r.Causes, func(c Cause) bool { return c.Cause == "plants-take-up" && c.Chance > 0.5 }) {
+		return "; go on testing, and do not wonder if little shows where plants take the ammonia."
+	}
 	switch r.Stage {
 	case "ammonia":
-		return " and look for ammonia that falls and nitrite that shows; this stage takes this long."
+		return "; wait, and look first for ammonia that falls and nitrite that shows."
 	case "nitrite":
-		return " and look for nitrite that falls to nothing; the nitrite stage takes this long."
+		return "; wait, and look for nitrite that falls to nothing. The nitrite stage takes its time."
 	case "proving":
-		return " and look for no ammonia and no nitrite a day after a full dose; this stage takes this long."
+		if r.Animals {
+			return "; wait, and look for no ammonia and no nitrite day after day."
+		}
+		return "; wait, and look for no ammonia and no nitrite a day after a full dose."
 	}
-	return "; this stage takes this long."
+	return "."
 }
 
 // delay says how far behind it is.

@@ -56,9 +56,9 @@ func (s *study) standstill() float64 {
 	return still / n
 }
 
-// reference returns the done days of tanks of the same set-up without a fault
-// and without readings: what can be put right is put right.
-func (s *study) reference() []float64 {
+// reference returns tanks of the same set-up without a fault and without readings:
+// what can be put right is put right.
+func (s *study) reference() *fit.Posterior {
 	set := s.c.Setup
 	set.Conditioner = true
 	if set.PH < 7.1 {
@@ -70,22 +70,21 @@ func (s *study) reference() []float64 {
 	if s.litresOfMedia() < float64(set.Volume)/400 {
 		set.Media, set.MediaVolume = model.Sponge, set.Volume/60
 	}
-	p := fit.Fit(model.Case{Setup: set}, 0, fit.Hypothesis{}, fewDraws)
-	return doneDays(p)
+	return fit.Fit(model.Case{Setup: set}, 0, fit.Hypothesis{}, fewDraws)
 }
 
-// delay is how much later than the reference's middle the tank will be.
-func (s *study) delay(ref []float64) outlook.Quantiles {
-	mid := quantile(ref, 0.5)
-	at := func(q float64) *float64 {
-		v := quantile(s.done, q)
-		if v >= s.post.Plan.End() {
+// delay is how much later than the middle of such tanks this one will be, by its
+// outlook, so that the two answers agree.
+func (s *study) delay(like *fit.Posterior) outlook.Quantiles {
+	mid := quantile(outlook.Foretold(like), 0.5)
+	at := func(day *float64) *float64 {
+		if day == nil || math.IsInf(mid, 1) {
 			return nil
 		}
-		v = math.Round((v-mid)*10) / 10
+		v := math.Round((*day-mid)*10) / 10
 		return &v
 	}
-	return outlook.Quantiles{P10: at(0.1), P50: at(0.5), P90: at(0.9)}
+	return outlook.Quantiles{P10: at(s.out.Done.P10), P50: at(s.out.Done.P50), P90: at(s.out.Done.P90)}
 }
 
 // bicarbonate is the sodium bicarbonate, g, that raises v litres by a.

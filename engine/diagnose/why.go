@@ -17,8 +17,9 @@ import (
 // J. Am. Stat. Assoc. 90:773-795) and a prior chance (common practice, no source).
 func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 	s := newStudy(p, o)
-	ref := s.reference()
-	d := Diagnosis{Verdict: s.verdict(ref), Delay: s.delay(ref)}
+	like := s.reference()
+	ref := doneDays(like)
+	d := Diagnosis{Verdict: s.verdict(ref), Delay: s.delay(like)}
 
 	for _, w := range s.weighAll() {
 		d.add(s, w.name, s.plain(w, ref), w.cost, found{})
@@ -34,15 +35,15 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 			p *= 0.35
 		}
 		d.add(s, "plants-take-up", p, s.plantCost(), found{})
-		if v, _ := s.highest(unit.Nitrite); v >= 0 && v < 0.2 {
-			d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
-		}
 	}
 	if o.Stands != "" {
 		d.Notes = append(d.Notes, o.Stands)
 	}
 	if d.carried(s) {
 		d.Verdict = OnTrack
+	}
+	if v, _ := s.highest(unit.Nitrite); d.Verdict != Stalled && v >= 0 && v < 0.2 && s.planted() && s.mostToPlants() > 0.5 && s.clear() {
+		d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
 	}
 	slices.SortStableFunc(d.Causes, func(a, b Cause) int {
 		return cmp.Or(cmp.Compare(math.Round(b.weight()*10), math.Round(a.weight()*10)), cmp.Compare(b.DaysCost, a.DaysCost))
@@ -62,6 +63,9 @@ func (d *Diagnosis) oneBuffer() {
 	second.Fix.Do = "what raises the hardness against the other cause does this as well; do not add both amounts"
 }
 
+// clearIon is what counts as clear on a kit, mg/L: below the challenge's 0.25.
+const clearIon = 0.2
+
 // weight is what causes are ranked by: their chance, less for what costs no time.
 func (c *Cause) weight() float64 {
 	if c.DaysCost < 1 {
@@ -76,12 +80,38 @@ func (d *Diagnosis) index(name string) int {
 }
 
 // carried says whether plants carry the cycle and nothing else is at fault: such
-// a tank builds up few bacteria, which is no reason to call it slow.
+// a tank builds up few bacteria, which is no reason to call it slow. Where plants keep
+// the water clear, acidic, soft or cold water that slows bacteria is no fault either.
 func (d *Diagnosis) carried(s *study) bool {
 	if d.Verdict == Ready || !s.planted() || s.mostToPlants() < 0.5 {
 		return false
 	}
-	return !slices.ContainsFunc(d.Causes, func(c Cause) bool { return c.Name != "plants-take-up" && c.Chance > 0.3 })
+	kept := s.clear() && !s.fewPlants()
+	return !slices.ContainsFunc(d.Causes, func(c Cause) bool {
+		if c.Name == "plants-take-up" || kept && (c.Name == "acidic-water" || c.Name == "low-alkalinity" || c.Name == "cold-water") {
+			return false
+		}
+		return c.Chance > 0.3
+	})
+}
+
+// clear says whether the last two tests of ammonia, and of nitrite, showed next to
+// none: one alone may be a slip.
+func (s *study) clear() bool {
+	for _, sp := range []unit.Species{unit.Ammonia, unit.Nitrite} {
+		n := 0
+		for _, r := range slices.Backward(s.c.Readings) {
+			if x := r.Of(sp); x != nil && float64(r.Day) <= s.now && n < 2 {
+				if n++; x.Ion(sp) >= clearIon {
+					return false
+				}
+			}
+		}
+		if n < 2 {
+			return false
+		}
+	}
+	return true
 }
 
 // add puts a cause on the list unless it is too unlikely to mention. One name
@@ -100,7 +130,7 @@ func (d *Diagnosis) add(s *study, name string, chance, days float64, f found) {
 			break
 		}
 	}
-	c.Evidence, c.Fix = s.words(name, f)
+	c.Evidence, c.Fix = s.words(name, days, f)
 	d.Causes = append(d.Causes, c)
 }
 

@@ -20,18 +20,19 @@ const (
 	CautionTestBefore = "test-before-animals"
 )
 
-// words says which readings and log entries speak for a cause, and what to do
-// about it.
-func (s *study) words(name string, f found) (evidence []string, fix Fix) {
+// words says which readings and log entries speak for a cause that costs so many days,
+// and what to do about it.
+func (s *study) words(name string, days float64, f found) (evidence []string, fix Fix) {
 	w := s.water()
 	vol := s.c.Setup.Volume
+	animals := s.animals()
 	say := func(format string, a ...any) { evidence = append(evidence, fmt.Sprintf(format, a...)) }
 	switch name {
 	case "acidic-water":
 		say("pH %.1f %s; nitrifiers grow best from 7.3 to 8", min(w.ph, s.lowestPH()), when(w.phDay))
 		g := bicarbonate(max(unit.DKH(4).CaCO3()-s.kh(), unit.DKH(1).CaCO3()), vol)
 		fix = Fix{
-			Do:       fmt.Sprintf("raise the alkalinity slowly: about %s of sodium bicarbonate in all, a third each day, or water changes with harder water, until pH stays at 7.2 or more; or keep the soft water and allow one to two months", grams(g)),
+			Do:       fmt.Sprintf("raise the alkalinity slowly: about %s of sodium bicarbonate in all, a third each day, or water changes with harder water, and see with each test what pH that gives; or keep the soft water, if what shall live there likes it, and give the bacteria time", grams(g)),
 			DoNot:    "do not raise pH quickly while ammonia is in the water: more of it turns toxic",
 			Settle:   "pH and KH on the same day",
 			Cautions: []string{CautionRaisePH, CautionLabel},
@@ -42,22 +43,30 @@ func (s *study) words(name string, f found) (evidence []string, fix Fix) {
 			say("pH fell from %.1f to %.1f", s.c.Setup.PH, low)
 		}
 		g := bicarbonate(max(unit.DKH(5).CaCO3()-s.kh(), unit.DKH(1).CaCO3()), vol)
+		steps := "half today and half tomorrow"
+		if animals {
+			steps = "in the daily portions that /amount what:buffer to:5dKH gives"
+		}
 		fix = Fix{
-			Do:       fmt.Sprintf("bring KH to about 5 dKH: %s of sodium bicarbonate for %.0f L, half today and half tomorrow, or a water change with harder water", grams(g), float64(vol)),
+			Do:       fmt.Sprintf("bring KH to about 5 dKH: %s of sodium bicarbonate for %.0f L, %s, or a water change with harder water", grams(g), float64(vol), steps),
 			DoNot:    "do not go on dosing ammonia while KH is under 2 dKH",
 			Settle:   "KH before and a day after",
 			Cautions: []string{CautionRaisePH, CautionLabel},
 		}
 	case "cold-water":
-		say("water at %.0f C %s; growth is best at 25 to 30 C", float64(w.temp), when(w.tempDay))
+		say("water at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(w.temp), when(w.tempDay))
 		fix = Fix{
-			Do:       fmt.Sprintf("if no animals are in, warm it to 27 C, that is by %.0f C, about 2 C a day", max(27-float64(w.temp), 1)),
-			DoNot:    "do not warm a tank above what its animals stand",
+			Do:       fmt.Sprintf("warm it to %s, that is by %s, about %s a day", degrees(goodTemp), steps(max(goodTemp-float64(w.temp), 1)), steps(2)),
+			DoNot:    "do not warm a tank above what its plants and later animals stand",
 			Cautions: []string{CautionElectric},
 		}
+		if animals {
+			fix.Do = fmt.Sprintf("warm it only as far as its animals like, by %s a day at most; where it cannot be heated, as a pond, feed little and change water as /safe says until it warms by itself", steps(1))
+			fix.DoNot = "do not warm a tank above what its animals stand"
+		}
 	case "hot-water":
-		say("water at %.0f C %s; nitrite oxidisers fail first above about 34 C", float64(w.temp), when(w.tempDay))
-		fix = Fix{Do: fmt.Sprintf("let it cool to 28 C, that is by %.0f C, about 2 C a day", max(float64(w.temp)-28, 1)),
+		say("water at %s %s; nitrite oxidisers fail first above about %s", degrees(w.temp), when(w.tempDay), degrees(34))
+		fix = Fix{Do: fmt.Sprintf("let it cool to %s, that is by %s, about %s a day", degrees(28), steps(max(float64(w.temp)-28, 1)), steps(2)),
 			DoNot: "do not cool it in one go", Cautions: []string{CautionElectric}}
 	case "low-oxygen":
 		if w.oxygenDay >= 0 {
@@ -76,12 +85,15 @@ func (s *study) words(name string, f found) (evidence []string, fix Fix) {
 		if n := s.largestDose(); n > 1.6*float64(s.c.Setup.Target) {
 			say("doses of %.1f mg/L within a day", float64(unit.MgN(n).Ion(unit.Ammonia)))
 		}
-		now, _ := s.last(unit.Ammonia)
+		now := s.ammoniaNow()
 		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
 		fix = Fix{Do: fmt.Sprintf("stop dosing until ammonia is below %.1f mg/L", want), DoNot: "do not dose again on top of what is left",
 			Settle: "ammonia and nitrite in two days", Cautions: []string{CautionAmmonia}}
 		if now > 1.2*want {
-			fix.Do = fmt.Sprintf("change about %.0f%% of the water, treated against chlorine, to bring ammonia to %.1f mg/L, and stop dosing until it is clear", percent(1-want/now), want)
+			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring ammonia from %.2g to %.1f mg/L, and stop dosing until it is clear", percent(1-want/now), now, want)
+		}
+		if animals {
+			fix.Do, fix.DoNot = "ask /safe how much water to change for the animals, and dose nothing", "do not dose ammonia with animals in"
 		}
 	case "no-ammonia-source":
 		say("hardly any ammonia was logged, fed or read in the last days; bacteria without it do not grow")
@@ -118,11 +130,9 @@ func (s *study) words(name string, f found) (evidence []string, fix Fix) {
 			Settle: "when and how the media were last cleaned"}
 	case "mismatched-seed":
 		for _, e := range s.events(model.Seed) {
-			if e.DonorPH > 0 {
-				say("seed of day %.0f came from pH %.1f into pH %.1f", float64(e.Day), e.DonorPH, s.c.Setup.PH)
-			}
+			s.seedWords(&e, say)
 		}
-		fix = Fix{Do: "take seed from a tank whose pH is within 0.5 of yours, best between 7.0 and 7.4, and move it wet and within the hour", DoNot: "do not shift your pH to suit a seed"}
+		fix = Fix{Do: "take seed from a tank whose pH is as near yours as you can find, with about your temperature and salt, and move it wet and within the hour", DoNot: "do not shift your water to suit a seed"}
 	case "plants-take-up":
 		say("plants took about %.0f%% of the nitrogen so far, by the fitted tank", 100*quantile(s.plantShares(), 0.5))
 		fix = Fix{Do: "nothing: plants are part of the filter; stock slowly and keep them growing", DoNot: "do not take many plants out at once", Settle: "ammonia a day after a 1 mg/L dose, with no animals in"}
@@ -134,13 +144,18 @@ func (s *study) words(name string, f found) (evidence []string, fix Fix) {
 		}
 		fix = Fix{Do: "test a sample of tap or pure water the same way, and repeat with another kit; check the date on the bottles", DoNot: "do not dose or change water on this reading alone", Settle: "ammonia with a second kit"}
 	case "low-phosphate":
-		say("growth is slower than pH, temperature and alkalinity explain, and water from %s brings little phosphate", sourceName(s.c.Setup.Source))
+		say("growth is slower than pH, temperature and alkalinity explain")
+		if src := s.c.Setup.Source; src >= model.RO {
+			say("water from %s brings little phosphate", sourceName(src))
+		} else {
+			say("water from %s seldom lacks phosphate, so test before you add any", sourceName(src))
+		}
 		fix = Fix{Do: "add a pinch of food, or a plant fertiliser with phosphate to about 0.5 mg/L", DoNot: "do not overdose", Settle: "a phosphate reading", Cautions: []string{CautionLabel}}
+		if s.c.Setup.Salinity >= 5 {
+			fix.Do = "add a pinch of food, which brings phosphate; no plant fertiliser, which may hold metals that animals of the sea do not bear"
+		}
 	case "nitrite-backlog":
-		v, day := s.last(unit.Nitrite)
-		say("nitrite at %.2g mg/L on day %.0f, the end of most charts", v, day)
-		fix = Fix{Do: fmt.Sprintf("change about %.0f%% of the water, treated against chlorine, to bring nitrite near 2 mg/L, and halve the ammonia doses until it falls", percent(1-2/max(v, 2.5))),
-			DoNot: "do not go on dosing in full while nitrite is off the chart", Settle: "nitrite of a sample diluted one to four with pure water", Cautions: []string{CautionChlorine}}
+		fix = s.backlogWords(days, animals, say)
 	}
 	return evidence, fix
 }
@@ -148,6 +163,9 @@ func (s *study) words(name string, f found) (evidence []string, fix Fix) {
 // chlorineWords names the water changes behind a suspicion of chlorine.
 func (s *study) chlorineWords(f found, say func(string, ...any)) {
 	un := s.untreated()
+	if set := &s.c.Setup; set.Given.Conditioner && !set.Conditioner && set.Source <= model.Chloraminated {
+		say("by the set-up new water comes from the tap and is not conditioned")
+	}
 	for _, e := range un {
 		say("%.0f%% water change on day %.0f without conditioner", 100*e.Fraction, float64(e.Day))
 	}

@@ -16,6 +16,12 @@ func Foretold(p *fit.Posterior) []float64 {
 	return foretold(p, courses(p, 0, stands(p), Doubted, nil))
 }
 
+// Supposed is Foretold without what the last tests show against all else, for reruns
+// with something changed in the water.
+func Supposed(p *fit.Posterior) []float64 {
+	return foretold(p, courses(p, 0, nil, Doubted, nil))
+}
+
 // foretold takes the done days off the courses.
 func foretold(p *fit.Posterior, cs []model.Course) []float64 {
 	done := make([]float64, len(cs))

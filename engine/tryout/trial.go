@@ -63,8 +63,9 @@ type Water struct {
 	KH          unit.MgCaCO3
 	Temp        unit.Celsius
 	Ammonia     unit.MgN // total
-	FreeAmmonia float64  // un-ionised, mg/L NH3
-	Oxygen      float64  // what the water holds when full of air, mg/L
+	Nitrite     unit.MgN
+	FreeAmmonia float64 // un-ionised, mg/L NH3
+	Oxygen      float64 // what the water holds when full of air, mg/L
 }
 
 // fewDraws is how many draws the water is read off: their medians move little.
@@ -75,18 +76,18 @@ func waterOf(p *fit.Posterior) Water {
 	p = p.Thin(fewDraws)
 	s := p.Plan.Current()
 	n := len(p.Draws)
-	ph, kh, tan, free := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	ph, kh, tan, no2, free := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
 	par.Each(n, func() func(int) {
 		var run model.Run
 		return func(i int) {
 			run.Reset(p.Plan, &p.Draws[i])
 			run.To(p.Plan.Now, nil)
-			ph[i], kh[i], tan[i] = run.PH(), float64(unit.MeqL(run.State.Alk).CaCO3()), run.State.TAN
+			ph[i], kh[i], tan[i], no2[i] = run.PH(), float64(unit.MeqL(run.State.Alk).CaCO3()), run.State.TAN, run.State.NO2
 			free[i] = tan[i] * chem.FreeAmmoniaFraction(ph[i], s.Temp, s.Salinity) * unit.MolarNH3 / unit.MolarN
 		}
 	})
 	return Water{
-		PH: median(ph), KH: unit.MgCaCO3(math.Max(median(kh), 0)), Temp: s.Temp, Ammonia: unit.MgN(median(tan)), FreeAmmonia: median(free),
+		PH: median(ph), KH: unit.MgCaCO3(math.Max(median(kh), 0)), Temp: s.Temp, Ammonia: unit.MgN(median(tan)), Nitrite: unit.MgN(median(no2)), FreeAmmonia: median(free),
 		Oxygen: chem.OxygenSaturationAt(s.Temp, s.Salinity, chem.PressureAt(s.Altitude)),
 	}
 }

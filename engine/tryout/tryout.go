@@ -70,6 +70,7 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 	if err := check(changes); err != nil {
 		return Result{}, err
 	}
+	never := late(outlook.Foretold(outlook.Shown(p)), p.Plan.End()) // as the outlook has it
 	p = p.Thin(draws)
 	t := &tank{setup: p.Plan.Current(), habit: p.Plan.Habit}
 	t.post = with(p, &trial{now: p.Plan.Now, habit: t.habit})
@@ -87,12 +88,12 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 			r.Ready += 1 / float64(len(t.done))
 		}
 	}
-	r.NotWithin = late(t.done, t.post.Plan.End())
+	r.NotWithin = never
 	for _, c := range changes {
-		r.Each = append(r.Each, t.try(p, c))
+		r.Each = append(r.Each, t.try(p, never, c))
 	}
 	if len(changes) > 1 {
-		r.Together = new(t.try(p, changes...))
+		r.Together = new(t.try(p, never, changes...))
 	}
 	return r, nil
 }
@@ -119,8 +120,9 @@ func check(changes []Change) error {
 	return nil
 }
 
-// try reruns the draws with changes.
-func (t *tank) try(p *fit.Posterior, changes ...Change) Trial {
+// try reruns the draws with changes. Of all draws the share never is not done by the
+// horizon; what the changes make of that is told draw by draw.
+func (t *tank) try(p *fit.Posterior, never float64, changes ...Change) Trial {
 	w := &trial{now: p.Plan.Now, habit: t.habit}
 	already := true
 	for _, c := range changes {
@@ -135,7 +137,8 @@ func (t *tank) try(p *fit.Posterior, changes ...Change) Trial {
 		done, x.After, x.Lives = doneDays(q), waterOf(q), livesOf(q, changes)
 	}
 	x.Saved, x.Helps, x.Harms = compared(t.done, done)
-	x.NotWithin = late(done, t.post.Plan.End())
+	end := t.post.Plan.End()
+	x.NotWithin = min(max(never+late(done, end)-late(t.done, end), 0), 1)
 	x.Effects = t.effects(&x, changes)
 	return x
 }
@@ -147,11 +150,17 @@ func with(p *fit.Posterior, w *trial) *fit.Posterior {
 	return &q
 }
 
-// doneDays returns the done day of each draw, not before now and at most the
-// horizon.
-func doneDays(p *fit.Posterior) []float64 { return doneFrom(p, p.Plan.Now) }
+// doneDays returns the done day of each draw as an outlook foretells it, not before now
+// and at most the horizon. A draw is under the same doubts with a change and without.
+func doneDays(p *fit.Posterior) []float64 {
+	d := outlook.Supposed(p)
+	for i := range d {
+		d[i] = min(max(d[i], p.Plan.Now), p.Plan.End())
+	}
+	return d
+}
 
-// doneFrom is the same, not before another day.
+// doneFrom returns the same by the draws alone, not before another day.
 func doneFrom(p *fit.Posterior, day float64) []float64 {
 	cs := outlook.Courses(p, 0, nil)
 	d := make([]float64, len(cs))

@@ -268,3 +268,20 @@ func BenchmarkTryout(b *testing.B) {
 		}
 	}
 }
+
+// Going on as now is the outlook's own: /tryout and /outlook of one moment never say two
+// chances that the tank is not done by the horizon.
+func TestAsNowIsTheOutlooks(t *testing.T) {
+	p := fitted(func(c *model.Case) { c.Setup.Temp, c.Setup.PH = 14, 6.6 })
+	o := outlook.Of(p)
+	if o.ChanceNotWithin < 0.05 {
+		t.Fatalf("too quick a tank to tell: %g", o.ChanceNotWithin)
+	}
+	r := try(t, p, Temp(26))
+	if math.Abs(r.NotWithin-o.ChanceNotWithin) > 0.001 {
+		t.Errorf("not within the horizon: %g, by the outlook %g", r.NotWithin, o.ChanceNotWithin)
+	}
+	if x := r.Each[0]; x.NotWithin >= r.NotWithin || x.NotWithin < 0 {
+		t.Errorf("warmed: %g of %g", x.NotWithin, r.NotWithin)
+	}
+}

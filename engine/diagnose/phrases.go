@@ -1,0 +1,83 @@
+package diagnose
+
+import (
+	"fmt"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// seedWords says what a seed lost on its way, from the least that it left.
+func (s *study) seedWords(e *model.Event, say func(string, ...any)) {
+	const worth = 0.95
+	par := model.Central()
+	r := s.post.Plan.Start(&par)
+	r.To(float64(e.Day), nil)
+	l, water := r.Survival(e), r.Setup()
+	day := float64(e.Day)
+	if l.PH < worth {
+		say("seed of day %.0f came from pH %.1f into pH %.1f, which leaves about %.0f%% of its bacteria", day, e.DonorPH, water.PH, 100*l.PH)
+	}
+	if l.Temp < worth {
+		say("seed of day %.0f came from %s into %s, which leaves about %.0f%%", day, degrees(e.DonorTemp), degrees(water.Temp), 100*l.Temp)
+	}
+	if l.Salinity < worth && e.DonorSalinity != nil {
+		say("seed of day %.0f came from %.2g into %.2g g/kg salt, which leaves about %.0f%%", day, *e.DonorSalinity, water.Salinity, 100*l.Salinity)
+	}
+	if l.Air < worth {
+		say("seed of day %.0f was out of water for %.0f h, which leaves about %.0f%%", day, e.Hours, 100*l.Air)
+	}
+}
+
+// backlogWords says how much nitrite stands, and what to do about it. The reruns show
+// that taking it out seldom shortens the wait, and then that is said.
+func (s *study) backlogWords(days float64, animals bool, say func(string, ...any)) Fix {
+	v, day := s.last(unit.Nitrite)
+	open := ""
+	for _, r := range s.c.Readings {
+		if r.Nitrite != nil && float64(r.Day) == day && r.Nitrite.Over {
+			open = " or more"
+		}
+	}
+	say("nitrite at %.2g mg/L%s on day %.0f, the end of most charts", v, open, day)
+	change := fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring nitrite near 2 mg/L", percent(1-2/max(v, 2.5)))
+	fix := Fix{Do: change + ", and halve the ammonia doses until it falls",
+		DoNot: "do not go on dosing in full while nitrite is off the chart", Settle: "nitrite of a sample diluted one to four with pure water", Cautions: []string{CautionChlorine}}
+	switch {
+	case animals:
+		fix.Do, fix.DoNot = "ask /safe how much water to change for the animals", "do not feed more than a little"
+	case days < 1:
+		fix.Do = "halve the ammonia doses until nitrite falls, and wait; if you want to see it on the chart again, " + change + ", which hardly shortens the wait"
+	}
+	return fix
+}
+
+// ammoniaNow is the last reading of ammonia with what was dosed after it, mg/L as ion;
+// -1 if it was never read.
+func (s *study) ammoniaNow() float64 {
+	v, day := s.last(unit.Ammonia)
+	if v < 0 {
+		return v
+	}
+	for _, e := range s.events(model.Dose) {
+		if float64(e.Day) > day {
+			v += float64(e.N.Ion(unit.Ammonia))
+		}
+	}
+	return v
+}
+
+// animals says whether animals are in now.
+func (s *study) animals() bool {
+	set := s.post.Plan.Current()
+	return set.Method == model.FishIn
+}
+
+// degrees prints a temperature in both units, since the engine does not know the
+// keeper's.
+func degrees(t unit.Celsius) string {
+	return fmt.Sprintf("%.0f °C (%.0f °F)", float64(t), 32+1.8*float64(t))
+}
+
+// steps is a difference of temperatures in both units.
+func steps(t float64) string { return fmt.Sprintf("%.0f °C (%.0f °F)", t, 1.8*t) }
