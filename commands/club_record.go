@@ -28,8 +28,9 @@ type ClubRecord struct {
 
 // Learned is what the club's own tanks taught the outlooks.
 type Learned struct {
-	Tanks   int    `json:"tanks"`   // finished ones that were learnt from
-	Least   int    `json:"least"`   // before it begins
+	Tanks   int    `json:"tanks"`   // that were learnt from
+	Done    int    `json:"done"`    // of them, those that are done
+	Least   int    `json:"least"`   // of these, before it begins
 	Used    bool   `json:"used"`    // it foretells better than what is known in general
 	Version string `json:"version"` // "" if not used
 }
@@ -83,7 +84,7 @@ func (x scored) held() (in [3]bool) {
 
 func clubRecord(c *call) (Result, error) {
 	r := ClubRecord{Least: leastFinished, Intervals: [3]float64{50, 80, 95}, Stages: []RecordStage{}, Priors: []RecordPrior{}}
-	r.Learned = Learned{Tanks: c.prior.Tanks, Least: pool.Least, Used: c.prior.Level != pool.None, Version: c.prior.Version}
+	r.Learned = Learned{Tanks: c.prior.Tanks, Done: c.prior.Done, Least: pool.Least, Used: c.prior.Level != pool.None, Version: c.prior.Version}
 	all, err := c.scores(&r)
 	if err != nil {
 		return nil, err

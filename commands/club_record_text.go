@@ -89,9 +89,9 @@ func priorWords(kind string) string {
 func (l Learned) sentence() string {
 	switch {
 	case l.Used:
-		return fmt.Sprintf("Outlooks now rest on %d finished tanks of the club as well, since that foretells better.", l.Tanks)
-	case l.Tanks >= l.Least:
-		return fmt.Sprintf("From %d finished tanks of the club nothing was learnt that foretells better than what is known in general.", l.Tanks)
+		return fmt.Sprintf("Outlooks now rest on the logs of %d tanks of the club as well, %d of them done, since that foretells better.", l.Tanks, l.Done)
+	case l.Done >= l.Least:
+		return fmt.Sprintf("The logs of %d tanks of the club, %d of them done, teach nothing that foretells plainly better than what is known in general.", l.Tanks, l.Done)
 	}
 	return fmt.Sprintf("The outlooks learn from the club's own tanks once %d of them are done.", l.Least)
 }

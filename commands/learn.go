@@ -74,8 +74,41 @@ func (a *advisers) of(ctx context.Context, st store.Store, club string) (Adviser
 	return t.adviser, t.prior, nil
 }
 
-// leastRead is how many readings a finished tank needs to be learnt from.
+// leastRead is how many readings a tank needs to be learnt from.
 const leastRead = 3
+
+// learntTo is the day up to which a tank's log is learnt from, false if it is not yet: to
+// when it showed the tank done, to its end where it was closed, and else to its last test
+// but for those since their number last grew by half. So a tank that is read every day is
+// fitted some times only, and what it says follows from its log alone.
+func learntTo(t store.Tank, f finish, readings []model.Reading) (day unit.Days, ok bool) {
+	n := len(readings)
+	switch {
+	case n < leastRead:
+		return 0, false
+	case f.known:
+		return unit.Days(f.shown), true
+	case t.Closed.IsZero():
+		step := leastRead
+		for step+(step+1)/2 <= n {
+			step += (step + 1) / 2
+		}
+		n = step
+	}
+	return readings[n-1].Day, true
+}
+
+// logTo names the state of a tank's log up to a day.
+func logTo(t store.Tank, entries []store.Entry, day unit.Days) string {
+	n, last := 0, int64(0)
+	for _, e := range entries {
+		// What was said of the set-up holds from the start on, whenever it was said.
+		if e.Kind == store.KindSetup || e.Kind == store.KindEdit || daysSince(t.Started, e.At) <= day {
+			n, last = n+1, max(last, e.ID)
+		}
+	}
+	return fmt.Sprintf("to %d: %d.%d", int(day*24*60), n, last)
+}
 
 // saying is what one tank says, and of which log.
 type saying struct {
@@ -83,9 +116,9 @@ type saying struct {
 	Says pool.Tank `json:"says"`
 }
 
-// Learn works out anew what the finished tanks of a club teach, those left out whose
-// members said share:no, and lets later outlooks rest on it where it foretells better. It
-// takes up to a second for each tank that finished since, and belongs off the reply path.
+// Learn works out anew what the tanks of a club teach, those left out whose members said
+// share:no, and lets later outlooks rest on it where it foretells better. It takes up to a
+// second for each tank of which there is more to learn, and belongs off the reply path.
 // What was learnt from members who erased their data is gone with that.
 func (b *Book) Learn(ctx context.Context, club string) (pool.Prior, error) {
 	base := b.advisers.base
@@ -120,8 +153,8 @@ func (b *Book) Learn(ctx context.Context, club string) (pool.Prior, error) {
 	return p, b.store.SetNote(ctx, club, priorNote, string(text))
 }
 
-// says returns what the finished tanks of one member say; logs that did not change are
-// not fitted again.
+// says returns what the tanks of one member say; logs that did not change are not fitted
+// again.
 func (b *Book) says(ctx context.Context, l Learner, tanks []store.Tank) (all []pool.Tank, err error) {
 	club, name := tanks[0].Club, saysNote+tanks[0].Member
 	text, err := b.store.Note(ctx, club, name)
@@ -141,19 +174,18 @@ func (b *Book) says(ctx context.Context, l Learner, tanks []store.Tank) (all []p
 			return nil, err
 		}
 		f := finishOf(t, entries, c)
-		if !f.known || len(c.Readings) < leastRead || consent(entries) == "no" {
+		day, ok := learntTo(t, f, c.Readings)
+		if !ok || consent(entries) == "no" {
 			continue
 		}
-		id, last := strconv.FormatInt(t.ID, 10), int64(0)
-		for _, e := range entries {
-			last = max(last, e.ID)
-		}
-		s := saying{Log: fmt.Sprintf("%d.%d", len(entries), last)}
+		id := strconv.FormatInt(t.ID, 10)
+		s := saying{Log: logTo(t, entries, day)}
 		if old, ok := was[id]; ok && old.Log == s.Log {
 			s = old
 		} else {
-			s.Says = l.Says(c, unit.Days(f.shown))
+			s.Says = l.Says(c, day)
 		}
+		s.Says.Done = f.known
 		is[id], all = s, append(all, s.Says)
 	}
 	data := []byte{}

@@ -37,7 +37,7 @@ func (p pupil) Learned(prior pool.Prior) Adviser {
 	return p
 }
 
-// A club's finished tanks are learnt from, each log once; what was learnt is named in the
+// A club's tanks are learnt from, each log once; what was learnt is named in the
 // outlooks that rest on it and goes with the members who erase their data.
 func TestLearn(t *testing.T) {
 	st := newStore(t)
@@ -83,14 +83,14 @@ func TestLearn(t *testing.T) {
 	if *before.DoneDay.P50 != 24.3 || *after.DoneDay.P50 != 15.3 {
 		t.Errorf("the middle is %g before and %g after", *before.DoneDay.P50, *after.DoneDay.P50)
 	}
-	if before.Prior != "" || after.Prior != p.Version || !strings.Contains(after.Text(), "what 9 finished tanks of this club did") {
+	if before.Prior != "" || after.Prior != p.Version || !strings.Contains(after.Text(), "what the logs of 9 tanks of this club show") {
 		t.Errorf("it does not say what it rests on: %s", after.Text())
 	}
 	kept, err := st.ClubOutlooks(t.Context(), "club")
 	if err != nil || len(kept) != 2 || kept[0].Prior != generalPrior || kept[1].Prior != p.Version {
 		t.Errorf("kept %+v, %v", kept, err)
 	}
-	if reply := moderate(t, b, "2026-03-26T09:00:00Z", "/club record"); reply.Data.(ClubRecord).Learned != (Learned{9, pool.Least, true, p.Version}) {
+	if reply := moderate(t, b, "2026-03-26T09:00:00Z", "/club record"); reply.Data.(ClubRecord).Learned != (Learned{9, 9, pool.Least, true, p.Version}) {
 		t.Errorf("the record says %+v", reply.Data)
 	}
 	say("m3", "2026-03-26T09:00:00Z", "/data erase confirm:yes")
@@ -115,6 +115,42 @@ func TestRecordByPrior(t *testing.T) {
 	for _, want := range []string{"Outlooks that rest on the club's own tanks as well: held 3 of 4", "Outlooks from what is known of tanks in general: held 5 of 8"} {
 		if !strings.Contains(r.Text(), want) {
 			t.Errorf("it says %s", r.Text())
+		}
+	}
+}
+
+// Tanks on their way are learnt from as well, and fitted again when their tests have grown
+// by half, when the set-up is corrected and when they are done; which of them count as done
+// follows the log.
+func TestLearnFromOpenTanks(t *testing.T) {
+	asked := 0
+	b := New(newStore(t), WithAdviser(pupil{asked: &asked}))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+	day := 1
+	for _, tt := range []struct {
+		lines             string // some in the order of days
+		tanks, done, fits int
+	}{
+		{"/reading ammonia:1;/reading ammonia:1", 0, 0, 0},
+		{"/reading ammonia:1", 1, 0, 1},
+		{"/log what:note detail:x;/reading ammonia:1", 1, 0, 0},
+		{"/reading ammonia:1", 1, 0, 1}, // five of them
+		{"/reading ammonia:1;/reading ammonia:1", 1, 0, 0},
+		{"/tank edit target:1ppm", 1, 0, 1},
+		{"/reading ammonia:1", 1, 0, 1}, // eight
+		{"/undo", 1, 0, 1},              // the first five again
+		{"/tank close reason:done", 1, 1, 1},
+		{"/undo;/tank close reason:given-up", 1, 0, 1},
+		{"/undo;/tank edit share:no", 0, 0, 0},
+	} {
+		for _, line := range strings.Split(tt.lines, ";") {
+			day++
+			must(t, b, fmt.Sprintf("2026-03-%02dT09:00:00Z", day), line)
+		}
+		asked = 0
+		p, err := b.Learn(t.Context(), "club")
+		if err != nil || p.Tanks != tt.tanks || p.Done != tt.done || asked != tt.fits {
+			t.Errorf("after %s it learnt from %d tanks, %d done, in %d fits, %v; want %+v", tt.lines, p.Tanks, p.Done, asked, err, tt)
 		}
 	}
 }

@@ -108,7 +108,7 @@ func outlookOf(c *call) (Result, error) {
 		r.Assumed = append([]string{note}, r.Assumed...)
 	}
 	if r.Prior = c.prior.Version; r.Prior != "" {
-		r.Assumed = append(slices.Clone(r.Assumed), fmt.Sprintf("of what it began with, also what %d finished tanks of this club did", c.prior.Tanks))
+		r.Assumed = append(slices.Clone(r.Assumed), fmt.Sprintf("of what it began with, also what the logs of %d tanks of this club show", c.prior.Tanks))
 	}
 	r.Seeded = c.took(cs, now)
 	r.drawn = func() picture.Picture { return pictureOf(r, o, cs, c.units, 0) }

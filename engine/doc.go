@@ -26,7 +26,7 @@
 //	12  advise    The front door: a log in, an answer out
 //	13  study     How true it is: calibration, and outlooks scored against known tanks
 //	14  dosing    How much to add: ammonia, buffer, thiosulfate, new water
-//	15  pool      What a club's tanks have in common: partial pooling of finished tanks
+//	15  pool      What a club's tanks have in common: partial pooling of its tanks
 //	16  par       Appendix: work on all cores
 //
 // # Conventions

@@ -21,6 +21,10 @@ type Worth struct {
 	GainSE   float64    // its standard error over tanks
 }
 
+// horizon is the last day that outlooks and the truth tell of; what is later counts as that
+// day, so that slow tanks are not left out.
+const horizon = 180
+
 // WorthOf compares two years.
 func WorthOf(untaught, taught *Year) (w Worth) {
 	type question struct {
@@ -42,10 +46,10 @@ func WorthOf(untaught, taught *Year) (w Worth) {
 		w.Outlooks++
 		var score [2]float64
 		for i, x := range []store.Outlook{before, o} {
-			if x.Done[1] <= done && done <= x.Done[5] {
+			if min(x.Done[1], horizon) <= done && done <= min(x.Done[5], horizon) {
 				w.Held[i]++
 			}
-			off[i] = append(off[i], math.Abs(min(x.Done[3], 180)-done))
+			off[i] = append(off[i], math.Abs(min(x.Done[3], horizon)-done))
 			score[i] = intervalScore(x, done)
 			w.Score[i] += score[i]
 		}
@@ -77,7 +81,7 @@ func WorthOf(untaught, taught *Year) (w Worth) {
 // intervalScore is that of the 80 % range (Gneiting & Raftery 2007, equation 43): its width,
 // and ten times by how much it misses. Days past the horizon count as the horizon.
 func intervalScore(o store.Outlook, done float64) float64 {
-	low, high := min(o.Done[1], 180), min(o.Done[5], 180)
+	low, high := min(o.Done[1], horizon), min(o.Done[5], horizon)
 	return high - low + 10*max(low-done, 0, done-high)
 }
 

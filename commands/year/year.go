@@ -31,7 +31,7 @@ type Year struct {
 	Untaught bool // the engine learns nothing
 
 	Given    []store.Outlook   // that members were given
-	Truth    map[int64]float64 // day that each tank was truly done, for those within 180 days
+	Truth    map[int64]float64 // day that each tank was truly done, 180 if it was not by then
 	Lines    int               // typed
 	Refused  map[string]int    // of them, by code
 	First    string            // the first that was refused, and why
@@ -150,7 +150,7 @@ func (y *Year) know(ctx context.Context, done map[string]float64) error {
 }
 
 // script is what all members type in the year, who may be shown, and when their tanks are
-// truly done, if they are.
+// truly done, 180 days if not sooner.
 func (y *Year) script() (all []said, shown map[string]bool, done map[string]float64) {
 	shown, done = map[string]bool{}, map[string]float64{}
 	for i := range y.Members {
@@ -158,9 +158,7 @@ func (y *Year) script() (all []said, shown map[string]bool, done map[string]floa
 		start := newYear.Add(time.Duration(rng.Float64() * 330 * 24 * float64(time.Hour))).Truncate(time.Second)
 		name := fmt.Sprintf("m%05d", i)
 		kept := y.Of.Member(i)
-		if !kept.Late {
-			done[name] = kept.Done
-		}
+		done[name] = kept.Done
 		life, agreed := lifeOf(name, kept, start, rng)
 		all, shown[name] = append(all, life...), agreed
 	}

@@ -113,6 +113,10 @@ func TestWorth(t *testing.T) {
 	if w != want {
 		t.Errorf("it is worth %+v, want %+v", w, want)
 	}
+	late := &Year{Truth: map[int64]float64{1: 180}, Given: []store.Outlook{outlook(1, "club-9", math.Inf(1), math.Inf(1), math.Inf(1))}}
+	if w := WorthOf(untaught, late); w.Held != [2]int{0, 1} || w.Error[1] != 0 {
+		t.Errorf("of a tank that is never done it is worth %+v", w)
+	}
 	if got := intervalScore(outlook(2, "", 10, 40, math.Inf(1)), 30); got != 170 {
 		t.Errorf("the score of an endless range is %g", got)
 	}

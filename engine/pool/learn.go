@@ -26,6 +26,7 @@ type Prior struct {
 	Version string      `json:"version"` // "" if nothing is used
 	Level   string      `json:"level"`   // one of the levels above
 	Tanks   int         `json:"tanks"`   // that were learnt from
+	Done    int         `json:"done"`    // of them, those that are done
 	Gain    float64     `json:"gain"`    // nats a tank by which it foretells better, one left out at a time
 	Club    [2]Normal   `json:"club"`
 	Bands   []BandPrior `json:"bands,omitempty"` // of Level ByBand
@@ -38,8 +39,12 @@ type BandPrior struct {
 	Scores [2]Normal `json:"scores"`
 }
 
-// Least is how many finished tanks are learnt from at least.
+// Least is how many tanks have to be done before anything is learnt.
 const Least = 8
+
+// sure is by how many of its standard errors a gain has to be above nothing. With one, a
+// club like any other was taken for a special one in one case of four.
+const sure = 2
 
 // How far centres stray, a priori, in scores: the club's from the general one, and a
 // band's from the club's. That of the spread is on the log scale. Common sense, no source.
@@ -49,10 +54,15 @@ const (
 
 // Learn pools the tanks of a club. The same tanks give the same prior, whatever their
 // order. It is used only where, with one tank left out at a time, it scores better than the
-// general prior by more than the standard error of that.
+// general prior by more than twice the standard error of that.
 func Learn(tanks []Tank) Prior {
 	p := Prior{Tanks: len(tanks)}
-	if len(tanks) < Least {
+	for _, t := range tanks {
+		if t.Done {
+			p.Done++
+		}
+	}
+	if p.Done < Least {
 		return p
 	}
 	tanks = slices.Clone(tanks)
@@ -67,7 +77,7 @@ func Learn(tanks []Tank) Prior {
 		levels = append(levels, ByBand)
 	}
 	for _, level := range levels {
-		if gain, sure := leaveOneOut(tanks, level); sure && gain > p.Gain {
+		if gain, plain := leaveOneOut(tanks, level); plain && gain > p.Gain {
 			p.Level, p.Gain = level, gain
 		}
 	}
@@ -125,23 +135,41 @@ func unlikely(spread float64) float64 {
 	return 0.5 * l * l
 }
 
-// best returns the distribution of the likeliest spread, its centre's doubt included.
-func best(of func(spread int) sums) Normal {
+// weighed is a normal distribution and the log of how likely it is, up to a constant.
+type weighed struct{ mean, variance, density float64 }
+
+// blend returns the mean and the spread of all of them together. What is doubtful about
+// the spread widens it, so that few tanks promise little.
+func blend(all []weighed) Normal {
 	top := math.Inf(-1)
-	var n Normal
+	for _, x := range all {
+		top = max(top, x.density)
+	}
+	var w, m, v float64
+	for _, x := range all {
+		p := math.Exp(x.density - top)
+		w += p
+		m += p * x.mean
+		v += p * (x.variance + x.mean*x.mean)
+	}
+	m /= w
+	return Normal{m, math.Sqrt(v/w - m*m)}
+}
+
+// alike returns the distribution of tanks with one centre, over all spreads.
+func alike(of func(spread int) sums) Normal {
+	var all []weighed
 	for i, s := range spreads {
 		m, v, density := of(i).fitted(0, clubStray)
-		if density -= unlikely(s); density > top {
-			top, n = density, Normal{m, math.Sqrt(s*s + v)}
-		}
+		all = append(all, weighed{m, s*s + v, density - unlikely(s)})
 	}
-	return n
+	return blend(all)
 }
 
 // club pools all tanks.
 func club(tanks []Tank, k int) Normal {
 	all := gather(tanks, k)
-	return best(func(i int) sums { return all[i] })
+	return alike(func(i int) sums { return all[i] })
 }
 
 // gather sums the tanks up for each spread.
@@ -158,20 +186,17 @@ func gather(tanks []Tank, k int) []sums {
 // within returns the distribution of one band, number at of all of them, whose centres
 // stray around the club's and whose spread is one.
 func within(bands [][]sums, at int, c Normal) Normal {
-	top := math.Inf(-1)
-	var n Normal
+	var all []weighed
 	for i, s := range spreads {
 		density := -unlikely(s)
 		for _, b := range bands {
 			_, _, d := b[i].fitted(c.Mean, bandStray)
 			density += d
 		}
-		if density > top {
-			m, v, _ := bands[at][i].fitted(c.Mean, bandStray)
-			top, n = density, Normal{m, math.Sqrt(s*s + v)}
-		}
+		m, v, _ := bands[at][i].fitted(c.Mean, bandStray)
+		all = append(all, weighed{m, s*s + v, density})
 	}
-	return n
+	return blend(all)
 }
 
 // split returns the tanks of each band; they come sorted.
@@ -210,8 +235,8 @@ func bands(tanks []Tank, c [2]Normal) (all []BandPrior) {
 }
 
 // leaveOneOut is by how many nats a tank the others of the club foretell its readings
-// better than the general prior does, and whether that is more than its standard error.
-func leaveOneOut(tanks []Tank, level string) (gain float64, sure bool) {
+// better than the general prior does, and whether that is plainly more than nothing.
+func leaveOneOut(tanks []Tank, level string) (gain float64, plain bool) {
 	n := float64(len(tanks))
 	by := make([]float64, len(tanks))
 	parts := split(tanks)
@@ -229,7 +254,7 @@ func leaveOneOut(tanks []Tank, level string) (gain float64, sure bool) {
 					return rest
 				}
 				rest := without(all)
-				d := best(func(i int) sums { return rest[i] })
+				d := alike(func(i int) sums { return rest[i] })
 				if level == ByBand {
 					whole := apart[b]
 					apart[b] = without(whole)
@@ -248,5 +273,5 @@ func leaveOneOut(tanks []Tank, level string) (gain float64, sure bool) {
 	for _, x := range by {
 		v += (x - gain) * (x - gain) / (n - 1)
 	}
-	return gain, gain > math.Sqrt(v/n)
+	return gain, gain > sure*math.Sqrt(v/n)
 }
