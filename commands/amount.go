@@ -3,6 +3,7 @@ package commands
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -28,7 +29,7 @@ var dashes = strings.NewReplacer("−", "-", "–", "-", "—", "-")
 // is in the unit bare, nil if it needs one. Numbers are written with a point or
 // a decimal comma; a comma that could group thousands is asked about.
 func readAmount(option, typed string, f family, bare *measure) (amount, *Error) {
-	s := strings.TrimSpace(dashes.Replace(norm.NFKC.String(typed)))
+	s := plainly(strings.TrimSpace(dashes.Replace(norm.NFKC.String(typed))), f)
 	m := amountForm.FindStringSubmatch(s)
 	if m == nil || strings.HasPrefix(m[4], "/") || strings.HasPrefix(m[4], "⁄") {
 		return amount{}, notANumber(option, typed, s, f)
@@ -54,10 +55,13 @@ func readAmount(option, typed string, f family, bare *measure) (amount, *Error) 
 		return amount{}, refuse(CodeNumber, option, "%s %s is a range and open at once; write 20-40 or 40+", option, quote(typed))
 	}
 	u := bare
-	if unitTyped != "" && unitTyped != "°" {
+	if unitTyped != "" && !isDegree(unitTyped, f) {
 		u = f.find(unitTyped)
 	} else if bare == nil {
 		return amount{}, refuse(CodeUnit, option, "%s %s needs a unit; write it as %s", option, quote(typed), f.example)
+	}
+	if u == nil && f.measures[0].dim == dimConc && nitrogenUnit.MatchString(unitTyped) {
+		return amount{}, refuse(CodeUnit, option, "%s %s is on the nitrogen scale; write the number alone and add scale:n", option, quote(typed))
 	}
 	if u == nil {
 		return amount{}, refuse(CodeUnit, option, "%s %s has a unit that does not fit; write it as %s", option, quote(typed), f.example)
@@ -65,14 +69,31 @@ func readAmount(option, typed string, f family, bare *measure) (amount, *Error) 
 	return amount{low: u.to(low), high: u.to(high), open: open, measure: *u}, nil
 }
 
+// nitrogenUnit is a unit on the nitrogen scale: "as N", "mg/L N", "ppm-N".
+var nitrogenUnit = regexp.MustCompile(`(?i)(^|[ /-])(n|nitrogen)$`)
+
+// isDegree says whether a typed unit leaves it to the member's own which degrees
+// are meant.
+func isDegree(unit string, f family) bool {
+	switch strings.ToLower(unit) {
+	case "°":
+		return true
+	case "degrees", "degree", "deg", "degs":
+		return f.measures[0].dim == dimTemp
+	}
+	return false
+}
+
 func notANumber(option, typed, s string, f family) *Error {
 	hint := ""
 	switch {
+	case slices.Contains([]string{"n/a", "na", "n.a.", "?", "-", "not tested", "unknown"}, strings.ToLower(s)):
+		hint = "; if it was not tested, leave it out"
 	case s == "":
 		return refuse(CodeNumber, option, "%s has no value; write it as %s", option, f.example)
 	case strings.HasPrefix(s, "<"):
 		hint = "; a test that shows less than its first step is written 0"
-	case strings.HasPrefix(s, ">"):
+	case strings.HasPrefix(strings.ToLower(s), "off the"), strings.HasPrefix(s, ">"):
 		hint = "; a chart that tops out is written with a plus, as in 5+"
 	case strings.ContainsAny(s, "/⁄"):
 		hint = "; a fraction is written as a decimal, as in 0.5"

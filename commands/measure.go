@@ -86,16 +86,19 @@ func temps() family {
 
 func hardnesses() family {
 	return family{"6dKH, 107ppm or 2.1meq", []measure{
-		scaled("dKH", dimKH, 1, "kh", "°dkh", "dh", "°dh", "°kh", "degrees"),
-		{"ppm", dimKH, []string{"mg/l", "mgl", "ppmcaco3", "mg/lcaco3"},
+		scaled("dKH", dimKH, 1, "kh", "°dkh", "dh", "°dh", "°kh", "degrees", "degree", "deg", "germandegrees"),
+		{"ppm", dimKH, []string{"mg/l", "mgl", "ppmcaco3", "mg/lcaco3", "ppmascaco3", "mg/lascaco3"},
 			func(x float64) float64 { return float64(unit.MgCaCO3(x).DKH()) }, func(x float64) float64 { return float64(unit.DKH(x).CaCO3()) }},
-		{"meq", dimKH, []string{"meq/l", "meql"},
+		{"meq", dimKH, []string{"meq/l", "meql", "mmol/l", "mmol"},
 			func(x float64) float64 { return float64(unit.MeqL(x).CaCO3().DKH()) }, func(x float64) float64 { return float64(unit.DKH(x).CaCO3().Meq()) }},
 	}}
 }
 
 func concentrations() family {
-	return family{"0.5 or 2ppm", []measure{scaled("mg/L", dimConc, 1, "ppm", "mgl", "mg/liter", "mg/litre", "mgperl")}}
+	return family{"0.5 or 2ppm", []measure{
+		scaled("mg/L", dimConc, 1, "ppm", "mgl", "mg/liter", "mg/litre", "mgperl"),
+		scaled("ppb", dimConc, 0.001, "ug/l", "μg/l", "mcg/l"),
+	}}
 }
 
 func chartSteps() family {

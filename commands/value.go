@@ -90,7 +90,8 @@ func readValue(o Option, typed, bare string) (arg, *Error) {
 		a.word = a.typed
 		return a, checkName(o.Name, a.word)
 	case TypeChoice:
-		i := slices.IndexFunc(o.Choices, func(c string) bool { return strings.EqualFold(c, a.typed) })
+		word := choiceOf(o, a.typed)
+		i := slices.IndexFunc(o.Choices, func(c string) bool { return strings.EqualFold(c, word) })
 		if i < 0 {
 			return arg{}, refuse(CodeChoice, o.Name, "%s %s is not one of its choices%s: %s",
 				o.Name, quote(a.typed), didYouMean(a.typed, o.Choices), strings.Join(o.Choices, ", "))
@@ -113,6 +114,20 @@ func readValue(o Option, typed, bare string) (arg, *Error) {
 	return a, checkRange(o, a)
 }
 
+// choiceOf writes a choice as it is listed: "Fish in" as fish-in, "y" as yes.
+func choiceOf(o Option, typed string) string {
+	s := strings.ToLower(strings.NewReplacer(" ", "-", "_", "-").Replace(strings.TrimSpace(typed)))
+	if slices.Contains(o.Choices, "yes") && slices.Contains(o.Choices, "no") {
+		switch s {
+		case "y", "true", "yeah", "yep":
+			return "yes"
+		case "n", "false", "nope":
+			return "no"
+		}
+	}
+	return s
+}
+
 // bareMeasure returns the measure that a bare number has.
 func bareMeasure(o Option, f family, bare string) *measure {
 	if m := f.find(bare); bare != "" && m != nil && !o.scaled {
@@ -131,7 +146,24 @@ func checkRange(o Option, a arg) *Error {
 	if o.Required || o.Name == "amount" {
 		instead = ""
 	}
-	return refuse(CodeRange, o.Name, "%s %s is outside %s; check the number and its unit%s", o.Name, quote(a.typed), rangeText(o, a.measure), instead)
+	return refuse(CodeRange, o.Name, "%s %s is outside %s; %s%s", o.Name, quote(a.typed), rangeText(o, a.measure), otherUnit(o, a), instead)
+}
+
+// otherUnit says what to check: of a bare number, the unit in which it would fit.
+func otherUnit(o Option, a arg) string {
+	f, _ := families(o.Type)
+	if s := a.typed; f.measures != nil && s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' {
+		v := a.low
+		if a.measure.from != nil {
+			v = a.measure.from(v)
+		}
+		for _, m := range f.measures {
+			if x := m.to(v); m.name != a.measure.name && o.Type != TypeVolume && o.Type != TypeConc && o.Type != TypeReading && x >= o.Min && x <= o.Max && x != 0 {
+				return "if that is " + m.name + ", write " + s + m.name
+			}
+		}
+	}
+	return "check the number and its unit"
 }
 
 // rangeText says the range of an option, in the unit that was typed first.

@@ -30,7 +30,7 @@ var earliest = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
 var (
 	dayForm  = regexp.MustCompile(`^(?:day|d)?\s*([0-9]{1,4}(?:\.[0-9]{1,3})?)$`)
-	agoForm  = regexp.MustCompile(`^([0-9]{1,4}|an?|one) (minute|hour|day|week)s? ago$`)
+	agoForm  = regexp.MustCompile(`^([0-9]{1,4}|half an|an?|one|two|three|four|five|six|a couple of|a couple) (minute|min|hour|hr|day|week|wk)s? ago$`)
 	inForm   = regexp.MustCompile(`^in ([0-9]{1,4}|a|one) (day|week)s?$`)
 	dateForm = regexp.MustCompile(`^[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}$`)
 )
@@ -44,6 +44,7 @@ const whenExample = "2026-03-01, 2026-03-01 09:00, day 12, yesterday or 2 days a
 type moment struct {
 	t       time.Time
 	wholeOf bool // only the day was told
+	anyYear bool // the year was not told; t is in this year
 }
 
 // readMoment reads a time. A day since start needs a start; zero if there is
@@ -63,20 +64,26 @@ func readMoment(option, typed string, now, start time.Time) (moment, *Error) {
 	case "now":
 		return moment{t: now}, nil
 	case "today":
-		return moment{noon(now), true}, nil
+		return moment{t: noon(now), wholeOf: true}, nil
 	case "yesterday":
-		return moment{noon(now.AddDate(0, 0, -1)), true}, nil
+		return moment{t: noon(now.AddDate(0, 0, -1)), wholeOf: true}, nil
 	case "tomorrow":
-		return moment{noon(now.AddDate(0, 0, 1)), true}, nil
+		return moment{t: noon(now.AddDate(0, 0, 1)), wholeOf: true}, nil
 	}
 	if dateForm.MatchString(s) {
 		t, err := time.Parse("2006-1-2", s)
 		if err != nil {
-			return moment{}, refuse(CodeTime, option, "%s %s is no day of the calendar; write it as %s", option, quote(typed), whenExample)
+			return moment{}, noSuchDay(option, typed)
 		}
-		return moment{noon(t), true}, nil
+		return moment{t: noon(t), wholeOf: true}, nil
 	}
 	if m := agoForm.FindStringSubmatch(s); m != nil {
+		if m[1] == "half an" {
+			if m[2] != "hour" {
+				return moment{}, noTime(option, typed)
+			}
+			return ago(now, -30, "minute"), nil
+		}
 		return ago(now, -count(m[1]), m[2]), nil
 	}
 	if m := inForm.FindStringSubmatch(s); m != nil {
@@ -87,9 +94,28 @@ func readMoment(option, typed string, now, start time.Time) (moment, *Error) {
 			return moment{}, refuse(CodeTime, option, "%s %s counts from a start that is not known yet; write a date, as 2026-03-01", option, quote(typed))
 		}
 		d, _ := strconv.ParseFloat(m[1], 64)
-		return moment{dateOf(start, d).Truncate(time.Second), !strings.Contains(m[1], ".")}, nil
+		return moment{t: dateOf(start, d).Truncate(time.Second), wholeOf: !strings.Contains(m[1], ".")}, nil
 	}
-	return moment{}, refuse(CodeTime, option, "%s %s is not a time that can be read; write it as %s (times are UTC)", option, quote(typed), whenExample)
+	if m, ok, err := saidMoment(option, typed, s, now, start); ok || err != nil {
+		return m, err
+	}
+	return moment{}, noTime(option, typed)
+}
+
+func noTime(option, typed string) *Error {
+	return refuse(CodeTime, option, "%s %s is not a time that can be read; write it as %s (times are UTC)", option, quote(typed), whenExample)
+}
+
+func noSuchDay(option, typed string) *Error {
+	return refuse(CodeTime, option, "%s %s is no day of the calendar; write it as %s", option, quote(typed), whenExample)
+}
+
+// past brings a date without its year to the last year in which it has been.
+func (m moment) past(now time.Time) moment {
+	if m.anyYear && midnight(m.t).After(now) {
+		m.t = m.t.AddDate(-1, 0, 0)
+	}
+	return m
 }
 
 // isStart says whether a typed time is the tank's start.
@@ -107,23 +133,22 @@ func midnight(t time.Time) time.Time { return noon(t).Add(-12 * time.Hour) }
 func sameDay(a, b time.Time) bool { return midnight(a.UTC()).Equal(midnight(b.UTC())) }
 
 func count(s string) int {
-	n, err := strconv.Atoi(s)
-	if err != nil {
-		return 1 // "a", "an", "one"
+	if n, err := strconv.Atoi(s); err == nil {
+		return n
 	}
-	return n
+	return max(1, map[string]int{"two": 2, "a couple": 2, "a couple of": 2, "three": 3, "four": 4, "five": 5, "six": 6}[s]) // else "a", "an", "one"
 }
 
 func ago(now time.Time, n int, unit string) moment {
 	switch unit {
-	case "minute":
+	case "minute", "min":
 		return moment{t: now.Add(time.Duration(n) * time.Minute)}
-	case "hour":
+	case "hour", "hr":
 		return moment{t: now.Add(time.Duration(n) * time.Hour)}
-	case "week":
+	case "week", "wk":
 		n *= 7
 	}
-	return moment{noon(now.AddDate(0, 0, n)), true}
+	return moment{t: noon(now.AddDate(0, 0, n)), wholeOf: true}
 }
 
 // readAt reads when something happened to a tank. A day told without its hour
@@ -134,6 +159,7 @@ func readAt(option, typed string, now, start time.Time) (time.Time, *Error) {
 	if err != nil {
 		return time.Time{}, err
 	}
+	m = m.past(now)
 	switch {
 	case m.wholeOf && sameDay(m.t, now):
 		m.t = now.UTC()
@@ -158,6 +184,7 @@ func readStarted(typed string, now, start time.Time) (time.Time, *Error) {
 	if err != nil {
 		return time.Time{}, err
 	}
+	m = m.past(now)
 	if m.wholeOf {
 		m.t = midnight(m.t)
 	}
@@ -177,6 +204,9 @@ func readDay(option, typed string, now, start time.Time) (float64, *Error) {
 	m, err := readMoment(option, typed, now, start)
 	if err != nil {
 		return 0, err
+	}
+	if m.anyYear && m.t.Before(start) {
+		m.t = m.t.AddDate(1, 0, 0)
 	}
 	if m.wholeOf && !dayForm.MatchString(strings.ToLower(strings.TrimSpace(typed))) {
 		m.t = midnight(m.t).Add(24*time.Hour - time.Second)
