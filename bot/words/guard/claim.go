@@ -12,6 +12,14 @@ type claim struct {
 	advice   bool            // what to do: keeps the order of all that counts
 	optional bool            // may be left out, in part or whole
 	counted  string          // of how many causes the answer may speak here, as a key
+	place    place           // where it may be said
+}
+
+// place is where a claim may be said: passages keep their order, the units of a passage
+// don't, and the claims of a unit do unless they are free.
+type place struct {
+	passage, unit int
+	free          bool
 }
 
 // settling are words that may introduce what would settle a cause.
@@ -27,8 +35,12 @@ var announcing = set("hold cause reason suspect worth explain")
 func claims(body string) []claim {
 	var all []claim
 	causes, introduced := 0, -1
+	var at place
 	for _, line := range strings.Split(body, "\n") {
 		low := strings.ToLower(strings.TrimSpace(line))
+		if low == "" || strings.HasPrefix(low, "next:") {
+			at = place{passage: at.passage + 1}
+		}
 		advice, settles, seen := false, false, strings.HasPrefix(low, "- ")
 		switch {
 		case strings.HasPrefix(low, "to be sure:"):
@@ -38,17 +50,26 @@ func claims(body string) []claim {
 		}
 		if strings.HasPrefix(low, "this is worth a look") {
 			introduced = len(all)
-			all = append(all, claim{tokens: tokens(line), optional: true})
+			at = place{passage: at.passage + 1}
+			all = append(all, claim{tokens: tokens(line), optional: true, place: at})
 			continue
 		}
 		words := tokens(line)
-		if len(words) > 0 && strings.HasPrefix(words[0].key, "number-") {
+		heads := len(words) > 0 && strings.HasPrefix(words[0].key, "number-")
+		if heads {
 			if causes++; causes == 1 && introduced < 0 {
 				introduced = len(all)
-				all = append(all, claim{optional: true})
+				all = append(all, claim{optional: true, place: at})
 			}
+			at = place{passage: at.passage + 1}
 		}
-		for _, sentence := range splitAt(words, func(_ []token, t token, _ []token) bool { return t.before == stop }) {
+		for n, sentence := range splitAt(words, func(_ []token, t token, _ []token) bool { return t.before == stop }) {
+			switch {
+			case at.unit == mostParts:
+				at = place{passage: at.passage + 1, unit: 1}
+			case at.unit == 0 || !leans(line, n, sentence):
+				at.unit++
+			}
 			in := map[string]bool{}
 			for _, t := range sentence {
 				in[t.key] = in[t.key] || shared[t.key]
@@ -60,9 +81,17 @@ func claims(body string) []claim {
 			if in["within"] && slices.ContainsFunc(sentence, func(t token) bool { return t.kind == "%" }) {
 				in["done"], in["chance"] = true, true
 			}
-			for _, part := range splitAt(sentence, startsClaim) {
-				all = append(all, claim{tokens: part, shared: in, advice: advice})
+			parts := splitAt(sentence, startsClaim)
+			at.free = len(parts) > 1 && !slices.ContainsFunc(parts, func(part []token) bool { return !milestone(part) })
+			for i, part := range parts {
+				if i > 0 && i%mostParts == 0 {
+					at = place{passage: at.passage + 1, unit: 1}
+				}
+				all = append(all, claim{tokens: part, shared: in, advice: advice, place: at})
 			}
+		}
+		if heads {
+			at = place{passage: at.passage + 1}
 		}
 	}
 	if introduced >= 0 {
@@ -111,4 +140,26 @@ func startsClaim(sofar []token, t token, rest []token) bool {
 		return has(func(s token) bool { return s.kind == "mg/l" })
 	}
 	return false
+}
+
+// mostParts is how many units a passage has, and claims a unit, so that a word can tell
+// which were said.
+const mostParts = 60
+
+// leaning are words that point back to what was said right before, at the head of a
+// sentence.
+var leaning = set("this that these those they not")
+
+// leans holds for the n-th sentence of a line where it can only follow the one before: it
+// points back, or is an item of a list.
+func leans(line string, n int, sentence []token) bool {
+	whole := func(t token) bool { return t.key == "assume" || t.key == "rest" } // "this" is all of it
+	return strings.HasPrefix(line, "- ") || n > 0 && leaning[sentence[0].opens] && !slices.ContainsFunc(sentence, whole)
+}
+
+// milestone holds for a claim that says when something comes, and stands by itself.
+func milestone(part []token) bool {
+	has := func(of func(token) bool) bool { return slices.ContainsFunc(part, of) }
+	return has(func(t token) bool { return t.key == "clear" || t.key == "highest" }) && has(func(t token) bool { return substance(t.key) }) &&
+		has(func(t token) bool { return t.kind == "day" }) && !has(func(t token) bool { return t.key == "not" })
 }

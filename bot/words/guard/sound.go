@@ -4,8 +4,8 @@ import "slices"
 
 // sound holds for a span, up to end, whose words not only are the claim's but are put
 // together as it puts them.
-func (a *aligner) sound(k int, s *span, end int) bool {
-	return a.negations(s, end) && a.separated(k, s, end) && a.carried(s, end)
+func (a *aligner) sound(s *span, end int) bool {
+	return a.negations(s, end) && a.carried(s, end)
 }
 
 // negations hold: each "not" and "hardly" is of the same word as in the draft, with no
@@ -41,9 +41,8 @@ func (a *aligner) negations(s *span, end int) bool {
 	return true
 }
 
-// separated holds where the quantities of claim k stand closer to each other than to
-// those of its neighbours, if they are of a kind, so that none can be read with another's.
-func (a *aligner) separated(k int, s *span, end int) bool {
+// inner returns the strongest separator between the quantities of a span.
+func (a *aligner) inner(s *span, end int) int {
 	first, last, inner := -1, -1, joint
 	for j := s.from; j < end; j++ {
 		if quantityKind(a.said[j]) == "" {
@@ -54,17 +53,17 @@ func (a *aligner) separated(k int, s *span, end int) bool {
 		}
 		last = j
 	}
-	for j := first + 1; j <= last; j++ {
+	for j := first + 1; first >= 0 && j <= last; j++ {
 		inner = max(inner, a.said[j].before)
 	}
-	if first < 0 || first == last {
-		return true
-	}
-	apart := func(neighbour, at int) bool {
-		return at == 0 || at == len(a.said) || a.said[at].before >= inner ||
-			neighbour < 0 || neighbour == len(a.claims) || !alike(s.claim, &a.claims[neighbour])
-	}
-	return apart(k-1, s.from) && apart(k+1, end)
+	return inner
+}
+
+// apart holds where the quantities of claim k, and of the one before it, stand closer to
+// each other than to those of the other, if they are of a kind, so that none can be read
+// with another's.
+func (a *aligner) apart(s state, k, inner int) bool {
+	return s.last < 0 || s.at >= len(a.said) || !alike(&a.claims[s.last], &a.claims[k]) || a.said[s.at].before >= max(inner, s.inner)
 }
 
 // alike holds for claims that have quantities of one kind.

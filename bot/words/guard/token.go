@@ -24,6 +24,8 @@ type token struct {
 	decimals [2]int // that a quantity is printed with, low and high end
 	before   int    // the strongest separator before it
 	ahead    bool   // of days, that they are counted from now
+	opens    string // the first word of its sentence
+	pronoun  bool   // "it" or "they" stands before it in its sentence
 }
 
 var lexeme = regexp.MustCompile(`\n|mg/l|meq/l|g/kg|/[a-z]+(?:-[a-z]+)?|\d+(?:[.,]\d+)*|[a-z]+(?:['-][a-z]+)*|[^\sa-z0-9]`)
@@ -89,12 +91,16 @@ func tokens(s string) []token {
 	var all []token
 	before := stop
 	idle, counted := 0, false // words of the sentence that don't count, and whether any does
+	opens, pronoun := "", false
 	add := func(t token) {
-		t.before = before
+		t.before, t.opens, t.pronoun = before, opens, pronoun
 		all = append(all, t)
 		before, counted = joint, true
 	}
 	for i := 0; i < len(raw); {
+		if opens == "" {
+			opens = raw[i]
+		}
 		if n, t, ok := quantity(raw[i:]); ok {
 			t.text = strings.Join(raw[i:i+n], " ")
 			t.ahead = i > 0 && raw[i-1] == "in" || at(raw, i+n) == "from" && at(raw, i+n+1) == "now"
@@ -104,12 +110,14 @@ func tokens(s string) []token {
 		}
 		w := raw[i]
 		i++
+		pronoun = pronoun || w == "it" || w == "they"
 		if strength := strengthOf(w); strength >= 0 {
 			if strength == stop {
 				if idle > 1 && !counted {
 					add(token{key: "idle words", text: "words that say nothing"})
 				}
 				idle, counted = 0, false
+				opens, pronoun = "", false
 			}
 			before = max(before, strength)
 			if w != "or" {
