@@ -209,15 +209,12 @@ func (a *aligner) take(s *span, j int) bool {
 		if s.used[i] || droppable(want.key) && want.key != t.key {
 			continue
 		}
-		if same(want, t) || want.key == "likely" && t.key == "chance" && s.claim.percent() {
+		if same(want, t) || want.key == "likely" && t.key == "chance" && s.claim.kind("%") {
 			s.used[i], s.as[j] = true, i
 			return true
 		}
-		if class != "" && classOf(want, s.claim.advice) == class && !added[t.key] && !s.claim.shared[t.key] && !a.derived(s, j) {
-			return false // another of its class has to come first
-		}
 		if class != "" && classOf(want, s.claim.advice) == class {
-			break
+			return a.more(s, j) // another of its class has to come first
 		}
 	}
 	switch {
@@ -229,23 +226,51 @@ func (a *aligner) take(s *span, j int) bool {
 	case s.claim.counted != "" && announcing[t.key]:
 		s.counts = true
 		return true
+	}
+	return a.more(s, j)
+}
+
+// more holds for token j if the answer may say it though the claim does not, or says it
+// elsewhere.
+func (a *aligner) more(s *span, j int) bool {
+	t := a.said[j]
+	switch {
 	case added[t.key], t.key == "while" && t.before >= comma: // a contrast, no condition
 		return true
-	case s.claim.shared[t.key] && !s.again[t.key] && !s.claim.has(t.key):
+	case s.claim.shared[t.key] && !s.again[t.key] && !s.claim.has(t.key), hedges[t.key] && !s.again[t.key] && s.claim.has(t.key):
 		s.again[t.key] = true
 		return true
-	case t.key == "around" && (s.claim.has("likely") || s.claim.shared["likely"]) || s.claim.percent() && (t.key == "likely" || t.key == "chance"):
+	case t.key == "around" && (s.claim.has("likely") || s.claim.shared["likely"]) || s.claim.kind("%") && (t.key == "likely" || t.key == "chance"):
+		return true
+	case t.key == "likely" && milestone(s.claim.tokens):
+		return true
+	case t.key == "only" && !s.claim.advice && j+1 < len(a.said) && quantityKind(a.said[j+1]) != "":
+		return true
+	case t.kind != "" && t.before >= comma && (j+1 == len(a.said) || a.said[j+1].before >= comma) && s.said(t): // "40 %, four in ten"
+		return true
+	case slices.ContainsFunc(lent[t.key], func(by string) bool { return s.claim.has(by) || s.claim.kind(by) }):
 		return true
 	}
 	return a.derived(s, j)
+}
+
+// said holds for a quantity of the claim that was said before.
+func (s *span) said(t token) bool {
+	for i, want := range s.claim.tokens {
+		if s.used[i] && want.kind == t.kind && same(want, t) {
+			return true
+		}
+	}
+	return false
 }
 
 func (c *claim) has(key string) bool {
 	return slices.ContainsFunc(c.tokens, func(t token) bool { return t.key == key })
 }
 
-func (c *claim) percent() bool {
-	return slices.ContainsFunc(c.tokens, func(t token) bool { return t.kind == "%" })
+// kind holds for a claim that has a quantity of a kind.
+func (c *claim) kind(kind string) bool {
+	return slices.ContainsFunc(c.tokens, func(t token) bool { return t.kind == kind })
 }
 
 // classOf is the class of things that keep their order; "" for what may move.

@@ -23,13 +23,13 @@ type place struct {
 }
 
 // settling are words that may introduce what would settle a cause.
-var settling = set("test check read look take tell need think")
+var settling = set("test check read look take tell need think compar run")
 
 // introducing are words that may say that causes follow.
-var introducing = set("may hold up see stand out cause thing reason suspect look worth likely possibl follow explain")
+var introducing = set("may hold up show stand out cause thing look worth likely possibl follow explain")
 
 // announcing are those of them that say so.
-var announcing = set("hold cause reason suspect worth explain")
+var announcing = set("hold cause worth explain")
 
 // claims takes a draft apart.
 func claims(body string) []claim {

@@ -49,11 +49,12 @@ func refuse(why, at string) error { return &Refusal{why, at} }
 // Check returns nil if the answer says what the draft says, and a *Refusal otherwise.
 // The answer holds the warnings too.
 func Check(d Draft, answer string) error {
-	return verdict(d, answer, func() []claim { return claims(d.Body) })
+	return verdict(d, answer, func() []claim { return claims(d.Body) }, tokens)
 }
 
-// verdict is that of Check; claimed takes the draft apart when it comes to that.
-func verdict(d Draft, answer string, claimed func() []claim) error {
+// verdict is that of Check; claimed takes the draft apart when it comes to that, and read
+// the answer.
+func verdict(d Draft, answer string, claimed func() []claim, read func(string) []token) error {
 	if err := checkLength(d, answer); err != nil {
 		return err
 	}
@@ -64,7 +65,7 @@ func verdict(d Draft, answer string, claimed func() []claim) error {
 	if err != nil {
 		return err
 	}
-	return align(claimed(), tokens(rest), d.Today)
+	return align(claimed(), read(rest), d.Today)
 }
 
 // checkLength refuses what is much longer than the draft.

@@ -48,20 +48,34 @@ func TestCheck_faithful(t *testing.T) {
 	}
 }
 
-// Of the altered answers none passes. In short, one in ten of them is looked at.
+// Of the altered answers none passes, of whichever text that passes they are made. In
+// short, one in twenty of them is looked at.
 func TestCheck_altered(t *testing.T) {
 	for _, set := range guardtest.Sets {
 		t.Run(set.String(), func(t *testing.T) { t.Parallel(); altered(t, set) })
 	}
 }
 
-func altered(t *testing.T, set guardtest.Set) {
-	claimed := map[string][]claim{}
-	for _, d := range guardtest.Drafts(set) {
-		claimed[d.ID] = claims(d.Body)
+// remembering reads texts whose lines are mostly the same.
+func remembering() func(string) []token {
+	known := map[string][]token{}
+	return func(s string) []token {
+		return each(s, func(line string) []token {
+			if _, ok := known[line]; !ok {
+				known[line] = lineTokens(line)
+			}
+			return known[line]
+		})
 	}
+}
+
+func altered(t *testing.T, set guardtest.Set) {
+	read, claimed := remembering(), map[string][]claim{}
 	passes := func(a guardtest.Answer) bool {
-		return verdict(draftOf(a.Draft), a.Text, func() []claim { return claimed[a.Draft.ID] }) == nil
+		if claimed[a.Draft.ID] == nil {
+			claimed[a.Draft.ID] = claims(a.Draft.Body)
+		}
+		return verdict(draftOf(a.Draft), a.Text, func() []claim { return claimed[a.Draft.ID] }, read) == nil
 	}
 	bases := guardtest.Bases(set)
 	for _, a := range bases {
@@ -69,16 +83,22 @@ func altered(t *testing.T, set guardtest.Set) {
 			t.Errorf("%s: a base does not pass, so nothing follows from what is made of it: %s", a.Draft.ID, a.Text)
 		}
 	}
-	all := guardtest.Altered(set)
-	kinds := map[string]bool{}
-	for i, a := range all {
-		kinds[a.Kind] = true
-		if testing.Short() && i%10 > 0 {
-			continue
-		}
-		if passes(a) {
-			t.Errorf("%s, %s passes: %s", a.Draft.ID, a.Kind, a.Text)
+	for _, a := range guardtest.Faithful(set) {
+		if a.Kind == "by hand" && passes(a) {
+			bases = append(bases, a)
 		}
 	}
-	t.Logf("%s: %d altered answers of %d kinds, made of %d texts that pass", set, len(all), len(kinds), len(bases))
+	kinds, all := map[string]bool{}, 0
+	for _, base := range bases {
+		for _, a := range guardtest.Altered(base) {
+			kinds[a.Kind] = true
+			if all++; testing.Short() && all%20 > 0 {
+				continue
+			}
+			if passes(a) {
+				t.Errorf("%s, %s passes: %s", a.Draft.ID, a.Kind, a.Text)
+			}
+		}
+	}
+	t.Logf("%s: %d altered answers of %d kinds, made of %d texts that pass", set, all, len(kinds), len(bases))
 }

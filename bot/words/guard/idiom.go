@@ -1,6 +1,10 @@
 package guard
 
-import "regexp"
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
 
 // idiom is a turn of phrase and the plain words that it stands for.
 type idiom struct {
@@ -9,46 +13,57 @@ type idiom struct {
 	plain   string
 }
 
+// parts are what patterns have in common, written as {name} in them.
+var parts = strings.NewReplacer(
+	// where a sentence begins
+	"{head}", `((?:^|[.!?;:\n)])\s*(?:-\s+)?)`,
+	// verbs in front of verbs, that say no more than when
+	"{will}", `(?:(?:will|should|would|is going to|are going to|is due to|is set to|is expected to|can be expected to|starts? to|begins? to) (?:then |only |also |just )?)?`,
+	"{falls}", `(?:falls?|drops?|goes down|comes down|declines?|decreases?|has fallen|has dropped|is falling|is dropping|is going down|fall|drop|go down|come down)`,
+	"{shows}", `(?:comes?|follows?|appears?|arrives?|shows?(?: up)?|turns? up|emerges?)`,
+	"{told}", `(?:in |from |of |about |by )?(?:(?:what|anything|all|everything|whatever) (?:that )?you(?: have)? (?:told|tell|said|say|shared|reported)(?: to)?(?: me| us)?(?: so far| about)?)`,
+	"{same}", `(?:(?:the|an?) (?:same|identical|very same) (?:tank|set-up)(?: would be| should be)?,? (?:without (?:a |any )?faults?|with no faults?|that has no faults?|with nothing wrong)|(?:where )?(?:the same tank|it|the tank|this tank) (?:would|should|could) be(?: by now| now)?,? (?:without (?:a |any )?faults?|with no faults?))`,
+	"{which}", `(?:(?:that|which|they|these|those|it|all of them|both|and) )*`,
+	"{animals}", `(?:(?:there are |there is |you have )?(?:no|not any) animals(?: are)?(?: in(?:side)?| living in)?(?: there| it| the tank)?(?: yet)?|there are not any animals(?: in)?(?: the tank| it)?(?: yet)?|you do not have (?:any )?animals in(?: the tank| it)?(?: yet)?)`,
+)
+
 func idiomsOf(pairs ...string) []idiom {
 	var all []idiom
 	for i := 0; i < len(pairs); i += 2 {
-		all = append(all, idiom{regexp.MustCompile(pairs[i]), literals(pairs[i]), pairs[i+1]})
+		pattern := parts.Replace(pairs[i])
+		all = append(all, idiom{regexp.MustCompile(pattern), literals(pattern), pairs[i+1]})
 	}
 	return all
 }
 
-// head is where a sentence begins.
-const head = `((?:^|[.!?;:\n)])\s*(?:-\s+)?)`
-
 // idioms are applied in this order, to drafts and answers alike. What stands for nothing
 // is politeness, or a heading that the draft has in other words.
-var idioms = idiomsOf(
-	`between (day )?([\d.]+) and (day )?([\d.]+)`, `${1}$2 to $4`,
-	`from (day )?([\d.]+) to (day )?([\d.]+)`, `${1}$2 to $4`,
+var idioms = slices.Concat(spellings, outlookPhrases, whyPhrases, causePhrases, idiomsOf(
+
 	`[\t ]+`, ` `,
 
 	// politeness
 	`\b(?:please )?(?:don't worry|do not worry|no need to worry)\b`, ` `,
 	`\b(?:i have to be|to be) honest\b`, ` `,
 	`\b(?:i am|i'm) (?:afraid|sorry)\b`, ` `,
-	head+`(?:sadly|unfortunately|sorry|hello|hi|ok|okay|yes|well|right|good to know)\b`, `$1 `,
+	`{head}(?:sadly|unfortunately|sorry|hello|hi|ok|okay|yes|well|right|good to know)\b`, `$1 `,
 	`\b(?:i know )?(?:that )?(?:the )?waiting is hard\b`, ` `,
 
 	// headings
-	head+`(?:do|what to do|my advice|advice|what helps|this helps|to (?:fix|mend) (?:it|this)|to put (?:it|this) right):`, `$1 `,
-	head+`(?:so )?(?:next|your next step|the next step|next step|as a next step|as the next step)(?:,|:| is to\b| is:)`, `$1 `,
-	head+`(?:i see this|here is why|why|this is why|evidence|the signs?):`, `$1 `,
+	`{head}(?:do|what to do|my advice|advice|what helps|this helps|to (?:fix|mend) (?:it|this)|to put (?:it|this) right):`, `$1 `,
+	`{head}(?:so )?(?:next|your next step|the next step|next step|as a next step|as the next step)(?:,|:| is to\b| is:)`, `$1 `,
+	`{head}(?:i see this|here is why|why|this is why|evidence|the signs?):`, `$1 `,
 	`\b(?:to be (?:really )?sure|to make (?:really )?sure|to (?:settle|check) (?:it|this)|what would settle (?:it|this)|would make it sure)\b`, ` sure `,
-	`\b(?:on|along) the way\b`, ` way `,
-	head+`(?:before that|until then),`, `$1 way `,
-	head+`(?:about|as for) the cycle itself`, `$1 the cycle itself`,
-	head+`(?:first of all|first|firstly), `, `$1 number-a `,
-	head+`(?:secondly|second), `, `$1 number-b `,
-	head+`(?:thirdly|third|last|lastly), `, `$1 number-c `,
+	`\b(?:on|along) the way\b`, ` `,
+	`{head}(?:before that|until then),`, `$1 `,
+	`{head}(?:about|as for) the cycle itself`, `$1 the cycle itself`,
+	`{head}(?:first of all|first|firstly), `, `$1 number-a `,
+	`{head}(?:secondly|second), `, `$1 number-b `,
+	`{head}(?:thirdly|third|last|lastly), `, `$1 number-c `,
 
 	`\bas (?:it|things|they|all) should\b`, ` as-should `,
 	`\b(?:so far|until then|in the meantime|for now|for the moment|at the moment|right now|as of today|remember that|it happens that|next time|a bit of a)\b`, ` `,
-	head+`(?:today is|this is|now is|it has come to|it has reached) (day \d)`, `$1 it is $2`,
+	`{head}(?:today is|this is|now is|it has come to|it has reached) (day \d)`, `$1 it is $2`,
 	`\b(?:has )?(?:come to|reached) (day \d)`, `is at $1`,
 	`\ball this\b`, `this`,
 	`\bcomes next\b`, ` `,
@@ -57,7 +72,7 @@ var idioms = idiomsOf(
 	`\b(?:as (?:things|it) (?:are|is|stands?)|the way things (?:are|stand)|as things stand)\b`, ` as-is `,
 	`\b(?:the )?most likely (?:day|date) for it to be done is (day|\d)`, ` likely done around $1`,
 	`\b(?:my|the) best (?:guess|estimate) for it is(?: around)? (day|\d)`, ` likely done around $1`,
-	head+`by (day \d+),? it (?:is|was|has)\b`, `$1 at $2 it is`,
+	`{head}by (day \d+),? it (?:is|was|has)\b`, `$1 at $2 it is`,
 	`\b(\d+ days?) lost\b`, ` $1 cost `,
 	`\bmost likely\b`, ` likely `,
 	`\b(?:i expect|i think|my best guess is that|best estimate|best guess|is expected to)\b`, ` likely `,
@@ -122,12 +137,14 @@ var idioms = idiomsOf(
 	`\b(?:degrees? )(c|f|celsius)\b`, ` $1 `,
 	`\bset up\b`, ` set-up `,
 	`\bset-up (?:says|has|gives)\b`, `set-up `,
-)
+))
+
+var spaces = regexp.MustCompile(`[ \t]{2,}`)
 
 func idiomatic(s string) string {
 	for _, i := range idioms {
 		if hasAny(s, i.has) {
-			s = i.pattern.ReplaceAllString(s, i.plain)
+			s = spaces.ReplaceAllString(i.pattern.ReplaceAllString(s, i.plain), " ")
 		}
 	}
 	return s

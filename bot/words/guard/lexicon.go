@@ -18,19 +18,20 @@ var fillers = set(`
 	you'll your yours is are was were be been being am has have had having do does did doing will would shall should can
 	of for with at on in to from as so and but then than too also just simply really quite rather please yet
 	however though although because since now already which who whose where what i'd i'll it'll let's either anywhere
-	somewhere meanwhile own indeed therefore thus hence overall currently such get gets go goes going came via`)
+	somewhere meanwhile own indeed therefore thus hence overall currently such get gets getting go goes going came via
+	right well per whatever now afterwards later anyway altogether namely eventually again`)
 
 // synonyms are words with one meaning here, by the concept they stand for.
 var synonyms = byWord(map[string]string{
-	"not":     "not no never nothing none nor neither cannot",
-	"around":  "around about roughly approximately",
+	"not":     "not no never nothing none nor neither",
+	"around":  "around about roughly approximately circa",
 	"likely":  "likely probably",
 	"chance":  "chance chances probability odds likelihood",
-	"done":    "done finished cycled",
+	"done":    "done finished finish finishes completed cycled",
 	"fall":    "fall falls falling fell drop drops dropping",
 	"rise":    "rise rises rising rose climb climbs climbing",
-	"show":    "show shows showing appear appears appearing",
-	"grow":    "grow grows growing",
+	"show":    "show shows showing shown appear appears appearing see sees seeing",
+	"grow":    "grow grows growing growth",
 	"begin":   "begin begins beginning start starts starting",
 	"highest": "highest peak peaks peaking",
 	"clear":   "clear clears clearing",
@@ -43,7 +44,7 @@ var synonyms = byWord(map[string]string{
 	"keep":    "keep keeps keeping",
 	"say":     "say says said saying",
 	"come":    "come comes coming",
-	"cause":   "cause causes",
+	"cause":   "cause causes reason reasons suspect suspects culprit",
 	"hold":    "hold holds holding",
 	"may":     "may might could",
 	"every":   "each every",
@@ -55,16 +56,24 @@ var synonyms = byWord(map[string]string{
 	"feed":    "feed feeds feeding",
 	"cost":    "cost costs costing",
 	"use":     "use uses using",
-	"when":    "when whenever",
+	"when":    "when whenever once",
 	"fit":     "fit fits fitting",
 	"stand":   "stand stands standing stood",
 	"rest":    "rest rests resting based",
 	"lose":    "lost lose loses losing",
 	"kit":     "kit kits",
+	"under":   "under below",
+	"whole":   "whole entire full",
+	"turn":    "turn turns become becomes",
+	"often":   "often usually frequently",
+	"sure":    "sure certain",
+	"large":   "large big",
+	"above":   "above beyond",
+	"check":   "check checks checking measure measuring",
 })
 
 // fixed are words that stay as they are.
-const fixed = "while within slow shown grown ammonia nitrite nitrate oxygen chlorine phosphate before after by until under below above over more less done counted same without fault behind"
+const fixed = "while within slow grown ammonia nitrite nitrate oxygen chlorine phosphate before after by until over more less counted same without fault behind"
 
 func byWord(concepts map[string]string) map[string]string {
 	m := map[string]string{}
@@ -118,10 +127,25 @@ func stem(w string) string {
 
 // added are concepts that an answer may have where its draft has not: on their own they
 // promise nothing.
-var added = set("still some cause tank day use")
+var added = set("still some cause tank day use cycl as-i")
+
+// lent are concepts that an answer may add to a claim that has a certain other one, or a
+// quantity of a kind: who eats and grows, what is warmed.
+var lent = map[string][]string{
+	"bacteria":   {"eat", "grow"},
+	"water":      {"c", "kh", "tap"},
+	"temperatur": {"c"},
+	"read":       {"mg/l", "ph", "kh", "c", "log"},
+	"log":        {"day", "medicin"},
+	"may":        {"%"},
+	"check":      {"sure"},
+}
+
+// hedges are concepts that an answer may say again.
+var hedges = set("likely around chance")
 
 // dropped are concepts that an answer may leave out.
-var dropped = set("sure way")
+var dropped = set("sure")
 
 // shared are concepts that claims of one sentence have in common, said once in the draft.
 var shared = set("done chance likely within test show begin")
@@ -130,7 +154,7 @@ var shared = set("done chance likely within test show begin")
 // substances: swapped they say something else.
 var ordered = map[string]string{
 	"fall": "course", "rise": "course", "show": "course", "stand": "course", "come": "course", "clear": "course", "highest": "course", "grow": "course",
-	"before": "bound", "after": "bound", "by": "bound", "until": "bound", "under": "bound", "below": "bound", "above": "bound", "over": "bound",
+	"before": "bound", "after": "bound", "by": "bound", "until": "bound", "under": "bound", "above": "bound", "over": "bound",
 	"more": "bound", "less": "bound", "from": "bound", "into": "bound", "to": "bound", "since": "bound",
 	"slow": "state", "bacteria": "state", "behind": "state", "same": "state", "without": "state", "fault": "state",
 }

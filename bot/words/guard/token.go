@@ -73,19 +73,35 @@ var named = regexp.MustCompile(`\b` + Name + `\b(?:'s\b)?`)
 func fold(s string) string {
 	s = strings.ToLower(named.ReplaceAllString(s, "it"))
 	s = strings.NewReplacer("’", "'", "–", " - ", "—", " - ", "°", "", "per cent", "%", "percent", "%").Replace(s)
-	return s
+	return expanded.Replace(contracted.ReplaceAllString(s, "$1 is"))
 }
 
+// contracted and expanded make words of what is left of them: "it's", "won't", "you'll".
+var (
+	contracted = regexp.MustCompile(`\b(it|that|there|here|what|which|who|how|nothing|everything|all)'s\b`)
+	expanded   = strings.NewReplacer("won't", "will not", "can't", "can not", "cannot", "can not", "n't", " not", "'ll", " will", "'ve", " have", "'re", " are", "'m ", " am ", "'d ", " would ")
+)
+
 // numbered is the number of a cause before it, which becomes a word.
-var numbered = regexp.MustCompile(`(?m)^\s*[1-9]\d?\. `)
+var numbered = regexp.MustCompile(`^\s*[1-9]\d?\. `)
 
 // tokens returns what counts in a text, in its order. A sentence in which nothing counts
 // is one token that no draft has: such words can promise something all the same.
-func tokens(s string) []token {
+func tokens(s string) []token { return each(s, lineTokens) }
+
+// each returns what a function makes of the lines of a text; no sentence goes beyond one.
+func each(s string, of func(line string) []token) (all []token) {
+	for line := range strings.SplitSeq(s, "\n") {
+		all = append(all, of(line)...)
+	}
+	return all
+}
+
+func lineTokens(s string) []token {
 	s = fold(s)
 	s = numbered.ReplaceAllStringFunc(s, func(m string) string {
 		n, _ := strconv.Atoi(strings.Trim(m, " \n."))
-		return "\n number-" + string(rune('a'+min(n, 26)-1)) + " "
+		return " number-" + string(rune('a'+min(n, 26)-1)) + " "
 	})
 	raw := append(lexeme.FindAllString(idiomatic(s), -1), "\n")
 	var all []token
@@ -160,7 +176,7 @@ func inherit(all []token) {
 		if i == 0 || !substance(all[i-1].key) && (all[i-1].key != "around" || i < 2 || !substance(all[i-2].key)) {
 			continue
 		}
-		if unit := next(all, i+1, "mg/l"); unit > 0 {
+		if unit := next(all, i+1, "mg/l"); unit > 0 && !measuredBefore(all, i) {
 			last := unit
 			if unit+1 < len(all) && strings.HasPrefix(all[unit+1].key, "number:") {
 				last++ // its range
@@ -170,6 +186,17 @@ func inherit(all []token) {
 			}
 		}
 	}
+}
+
+// measuredBefore holds where a concentration before token i in its sentence has a unit of
+// its own, so that the list is none with its unit at the end.
+func measuredBefore(all []token, i int) bool {
+	for j := i; j > 0 && all[j].before < stop; j-- {
+		if all[j-1].kind == "mg/l" && strings.HasSuffix(all[j-1].text, "l") {
+			return true
+		}
+	}
+	return false
 }
 
 // next returns where the next quantity of a kind is in the sentence, -1 if there is none.

@@ -1,11 +1,25 @@
 package guardtest
 
-import "time"
+import (
+	"regexp"
+	"time"
+)
 
 // weekday returns the day of the week of a date as printed.
 func weekday(date string) (string, bool) {
 	t, err := time.Parse("2 January 2006", date)
 	return t.Weekday().String(), err == nil
+}
+
+// introduces matches what an answer may add or leave out: that causes follow, and comfort.
+var introduces = regexp.MustCompile(`(?i)worth a look|waiting is hard|\b(?:two|three) (?:\w+ )?(?:things|causes|suspects|reasons)\b`)
+
+// unless returns other words for text, or text itself if a pattern matches it.
+func unless(pattern *regexp.Regexp, text, words string) string {
+	if pattern.MatchString(text) {
+		return text
+	}
+	return words
 }
 
 // meaningAttacks turn what the words say; no number changes.
@@ -36,10 +50,10 @@ var meaningAttacks = []anAttack{
 	swap("condition dropped", `If no animals are in, w`, "W", `If no animals are in`, "If animals are in", `With no animals in, d`, "D", `(?i)with no animals in`, "With animals in", `, as the label says`, "", `Once the course is over, c`, "C", `while KH is under 2 dKH`, "", `while ammonia is in the water`, "", ` that a vet ordered`, "",
 		`whenever it is clear`, "every day", `whenever it is clear`, "", ` on this reading alone`, "", ` above what its animals stand`, "", `right after`, "long after", `when its hardness is used up`, "", `once ammonia and nitrite are both clear`, ""),
 	{"sentence dropped", func(text string, d Draft) []string {
-		return once(text, `(?m)(^|[.:] +)[A-Z][^.\n:;]{20,}\.( |$)`, 6, func(m []string) string { return m[1] })
+		return once(text, `(?m)(^|[.:] +)[A-Z][^.\n:;]{20,}\.( |$)`, 6, func(m []string) string { return unless(introduces, m[0], m[1]) })
 	}},
 	{"line dropped", func(text string, d Draft) []string {
-		return once(text, `\n[^\n]+`, 5, func(m []string) string { return "" })
+		return once(text, `\n[^\n]+`, 5, func(m []string) string { return unless(introduces, m[0], "") })
 	}},
 	{"caution dropped", func(text string, d Draft) []string {
 		var out []string

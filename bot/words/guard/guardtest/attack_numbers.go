@@ -63,7 +63,12 @@ var numberAttacks = []anAttack{
 	}},
 	{"chances of other days", func(text string, d Draft) []string {
 		return append(
-			once(text, `(\d+) ?%([^\n%]{0,60}?)(\d+) ?%`, 2, func(m []string) string { return m[3] + " %" + m[2] + m[1] + " %" }),
+			once(text, `(\d+) ?%([^\n%]{0,60}?)(\d+) ?%`, 2, func(m []string) string {
+				if m[1] == m[3] {
+					return m[0]
+				}
+				return m[3] + " %" + m[2] + m[1] + " %"
+			}),
 			once(text, `(7 days)([^\n]*?)(14 days)`, 1, func(m []string) string { return m[3] + m[2] + m[1] })...)
 	}},
 	{"number in wrong words", func(text string, d Draft) []string {

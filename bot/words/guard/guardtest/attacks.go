@@ -2,6 +2,7 @@ package guardtest
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -12,29 +13,24 @@ type anAttack struct {
 	on   func(text string, d Draft) []string
 }
 
-// Altered returns altered answers of a set: made of the drafts themselves and of one
-// faithful answer to each.
-func Altered(set Set) []Answer {
+// Altered returns altered answers, each made of one text by one attack.
+func Altered(base Answer) []Answer {
 	var all []Answer
-	attacks := append(append(append(append([]anAttack{}, numberAttacks...), meaningAttacks...), adviceAttacks...), characterAttacks...)
-	for n, d := range Drafts(set) {
-		for _, base := range []string{d.Text(), d.With(restyle(d, 1+n%(styles-1)))} {
-			seen := map[string]bool{base: true}
-			for _, a := range attacks {
-				for _, text := range a.on(base, d) {
-					if !seen[text] {
-						seen[text] = true
-						all = append(all, Answer{d, a.kind, text})
-					}
-				}
+	seen := map[string]bool{base.Text: true}
+	for _, a := range slices.Concat(numberAttacks, meaningAttacks, adviceAttacks, characterAttacks) {
+		for _, text := range a.on(base.Text, base.Draft) {
+			if !seen[text] {
+				seen[text] = true
+				all = append(all, Answer{base.Draft, a.kind, text})
 			}
 		}
 	}
 	return all
 }
 
-// Bases returns the unaltered texts that Altered works on: if they do not pass, that
-// what is made of them does not pass says nothing.
+// Bases returns texts of a set that Altered may work on: the drafts themselves and one
+// answer of the templates to each. If they do not pass, that what is made of them does not
+// pass says nothing.
 func Bases(set Set) []Answer {
 	var all []Answer
 	for n, d := range Drafts(set) {

@@ -23,9 +23,11 @@ func TestAltered(t *testing.T) {
 	count := map[string]int{}
 	total := 0
 	for _, set := range Sets {
-		for _, a := range Altered(set) {
-			count[a.Kind]++
-			total++
+		for _, base := range Bases(set) {
+			for _, a := range Altered(base) {
+				count[a.Kind]++
+				total++
+			}
 		}
 		t.Log(count, total)
 	}
