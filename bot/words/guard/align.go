@@ -148,7 +148,7 @@ type reading struct{ end, inner int }
 func (a *aligner) ends(k int, s state) []reading {
 	c := &a.claims[k]
 	sp := span{claim: c, from: s.at, used: make([]bool, len(c.tokens)), again: map[string]bool{}, as: map[int]int{}}
-	if s.last >= 0 && s.at < len(a.said) && (a.said[s.at].before < stop || a.said[s.at].pronoun) {
+	if s.last >= 0 && s.at < len(a.said) {
 		sp.last = &a.claims[s.last]
 	}
 	var ends []reading
@@ -159,7 +159,7 @@ func (a *aligner) ends(k int, s state) []reading {
 			a.far = s
 			a.far.at = j + 1
 		}
-		if !sp.complete() || !a.sound(&sp, j+1) {
+		if !a.complete(&sp, j+1) || !a.sound(&sp, j+1) {
 			continue
 		}
 		if inner := a.inner(&sp, j+1); a.apart(s, k, inner) {
@@ -172,7 +172,7 @@ func (a *aligner) ends(k int, s state) []reading {
 // span is a stretch of an answer that is to say a claim.
 type span struct {
 	claim  *claim
-	last   *claim // the one that was said before, if its subject or verb may go on
+	last   *claim // the one that was said before, nil for none
 	from   int
 	used   []bool          // tokens of the claim that were said
 	again  map[string]bool // concepts of its sentence that were said, once each
@@ -180,23 +180,42 @@ type span struct {
 	as     map[int]int     // token of the answer -> token of the claim
 }
 
-// complete holds when all is said that has to be.
-func (s *span) complete() bool {
+// complete holds when all is said that has to be, up to end.
+func (a *aligner) complete(s *span, end int) bool {
 	for i, t := range s.claim.tokens {
-		if !s.used[i] && !droppable(t.key) && !s.goesOn(t) {
+		if !s.used[i] && !droppable(t.key) && !a.goesOn(s, t, end) && !a.implied(s, t, end) {
 			return s.counts
 		}
 	}
 	return s.counts || len(s.claim.tokens) > 0
 }
 
-// goesOn holds for a substance that the claim before was about, and for what it said
-// happens: "nitrite peaks around day 20 and clears around day 30".
-func (s *span) goesOn(t token) bool {
-	if s.last == nil || !milestone(s.last.tokens) || !milestone(s.claim.tokens) {
+// implied holds for "within" where "in 7 days" was said, and for a reading that is to be
+// taken where a test was.
+func (a *aligner) implied(s *span, t token, end int) bool {
+	switch t.key {
+	case "within":
+		return slices.ContainsFunc(a.said[s.from:end], func(t token) bool { return t.kind == "days" && t.ahead })
+	case "read":
+		return s.again["test"] || s.again["check"]
+	}
+	return false
+}
+
+// goesOn holds for what the claim before was about, and for what it said happens: "nitrite
+// peaks around day 20 and clears around day 30", "medicine is likely: you logged it".
+func (a *aligner) goesOn(s *span, t token, end int) bool {
+	if s.last == nil || !s.last.has(t.key) {
 		return false
 	}
-	return (substance(t.key) || t.key == "clear" || t.key == "highest") && s.last.has(t.key)
+	pronoun := slices.ContainsFunc(a.said[s.from:end], func(t token) bool { return t.pronoun })
+	switch {
+	case s.last.heads:
+		return pronoun && !s.claim.advice && quantityKind(t) == "" && ordered[t.key] == "" && t.key != "not" && t.key != "hardly"
+	case milestone(s.last.tokens) && milestone(s.claim.tokens):
+		return (pronoun || a.said[s.from].before < stop) && (substance(t.key) || t.key == "clear" || t.key == "highest")
+	}
+	return false
 }
 
 func droppable(key string) bool { return dropped[key] || strings.HasPrefix(key, "number-") }

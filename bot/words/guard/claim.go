@@ -11,6 +11,7 @@ type claim struct {
 	shared   map[string]bool // concepts that may be said again, as they are of the same sentence
 	advice   bool            // what to do: keeps the order of all that counts
 	optional bool            // may be left out, in part or whole
+	heads    bool            // names a cause, that "it" may stand for right after
 	counted  string          // of how many causes the answer may speak here, as a key
 	place    place           // where it may be said
 }
@@ -78,6 +79,7 @@ func claims(body string) []claim {
 				in[w] = in[w] || settles
 			}
 			in["read"] = in["read"] || seen
+			in["next"] = strings.HasPrefix(low, "next:")
 			if in["within"] && slices.ContainsFunc(sentence, func(t token) bool { return t.kind == "%" }) {
 				in["done"], in["chance"] = true, true
 			}
@@ -87,7 +89,7 @@ func claims(body string) []claim {
 				if i > 0 && i%mostParts == 0 {
 					at = place{passage: at.passage + 1, unit: 1}
 				}
-				all = append(all, claim{tokens: part, shared: in, advice: advice, place: at})
+				all = append(all, claim{tokens: part, shared: in, advice: advice, heads: heads, place: at})
 			}
 		}
 		if heads {

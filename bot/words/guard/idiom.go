@@ -23,7 +23,8 @@ var parts = strings.NewReplacer(
 	"{shows}", `(?:comes?|follows?|appears?|arrives?|shows?(?: up)?|turns? up|emerges?)`,
 	"{told}", `(?:in |from |of |about |by )?(?:(?:what|anything|all|everything|whatever) (?:that )?you(?: have)? (?:told|tell|said|say|shared|reported)(?: to)?(?: me| us)?(?: so far| about)?)`,
 	"{same}", `(?:(?:the|an?) (?:same|identical|very same) (?:tank|set-up)(?: would be| should be)?,? (?:without (?:a |any )?faults?|with no faults?|that has no faults?|with nothing wrong)|(?:where )?(?:the same tank|it|the tank|this tank) (?:would|should|could) be(?: by now| now)?,? (?:without (?:a |any )?faults?|with no faults?))`,
-	"{which}", `(?:(?:that|which|they|these|those|it|all of them|both|and) )*`,
+	"{fault}", `(?:faults?|problems?|mistakes?|anything wrong)`,
+	"{which}", `(?:(?:that|which|they|these|those|it|both|and|but) )*`,
 	"{animals}", `(?:(?:there are |there is |you have )?(?:no|not any) animals(?: are)?(?: in(?:side)?| living in)?(?: there| it| the tank)?(?: yet)?|there are not any animals(?: in)?(?: the tank| it)?(?: yet)?|you do not have (?:any )?animals in(?: the tank| it)?(?: yet)?)`,
 )
 
@@ -42,7 +43,13 @@ var idioms = slices.Concat(spellings, outlookPhrases, whyPhrases, causePhrases, 
 
 	`[\t ]+`, ` `,
 
-	// politeness
+	// politeness, and words that only lead on
+	`\b(?:in other words|in short|in fact|of course|after all|as a reminder|just so you know|at present|to date|so to speak|as you can see|on the other hand|on the bright side|that said|having said that|with that|by now|by then)\b,?`, ` `,
+	`\b(?:keep|bear|keeping|bearing) in mind(?: that)?\b`, ` `,
+	`\b(?:i would|i|we|we would) (?:suggest|recommend|advise)(?: that you| you)?\b`, ` `,
+	`\b(?:it is|it would be|it is usually) (?:best|better|a good idea|helpful|useful|important) to\b`, ` `,
+	`\byou(?: will| may| might| would)? want to\b`, ` `,
+	`\b(?:starts?|begins?|starting|beginning) (?:to )?(fall|drop|show|appear|go down|clear|come|falling|dropping|showing|appearing|going down|clearing|coming)\b`, `$1`,
 	`\b(?:please )?(?:don't worry|do not worry|no need to worry)\b`, ` `,
 	`\b(?:i have to be|to be) honest\b`, ` `,
 	`\b(?:i am|i'm) (?:afraid|sorry)\b`, ` `,
@@ -75,7 +82,7 @@ var idioms = slices.Concat(spellings, outlookPhrases, whyPhrases, causePhrases, 
 	`{head}by (day \d+),? it (?:is|was|has)\b`, `$1 at $2 it is`,
 	`\b(\d+ days?) lost\b`, ` $1 cost `,
 	`\bmost likely\b`, ` likely `,
-	`\b(?:i expect|i think|my best guess is that|best estimate|best guess|is expected to)\b`, ` likely `,
+	`\b(?:i expect|i think|my best guess is that|is expected to)\b`, ` likely `,
 	`\b(?:is|it is|are) likely to\b`, ` likely `,
 	`\b(?:be patient|have patience) and wait\b`, ` wait `,
 	`\b(?:be patient|have patience|give it|give it time|hang on|hold on)\b`, ` wait `,

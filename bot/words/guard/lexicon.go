@@ -19,14 +19,16 @@ var fillers = set(`
 	of for with at on in to from as so and but then than too also just simply really quite rather please yet
 	however though although because since now already which who whose where what i'd i'll it'll let's either anywhere
 	somewhere meanwhile own indeed therefore thus hence overall currently such get gets getting go goes going came via
-	right well per whatever now afterwards later anyway altogether namely eventually again`)
+	right well per whatever now afterwards later anyway altogether namely eventually again
+	actually basically essentially naturally luckily thankfully fortunately happily besides plus additionally furthermore
+	moreover finally lastly towards upon nicely fairly pretty somewhat`)
 
 // synonyms are words with one meaning here, by the concept they stand for.
 var synonyms = byWord(map[string]string{
 	"not":     "not no never nothing none nor neither",
 	"around":  "around about roughly approximately circa",
 	"likely":  "likely probably",
-	"chance":  "chance chances probability odds likelihood",
+	"chance":  "chance chances probability odds likelihood possibility",
 	"done":    "done finished finish finishes completed cycled",
 	"fall":    "fall falls falling fell drop drops dropping",
 	"rise":    "rise rises rising rose climb climbs climbing",
@@ -127,22 +129,40 @@ func stem(w string) string {
 
 // added are concepts that an answer may have where its draft has not: on their own they
 // promise nothing.
-var added = set("still some cause tank day use cycl as-i")
+var added = set("still some cause tank day use cycl as-i process")
 
 // lent are concepts that an answer may add to a claim that has a certain other one, or a
 // quantity of a kind: who eats and grows, what is warmed.
 var lent = map[string][]string{
-	"bacteria":   {"eat", "grow"},
-	"water":      {"c", "kh", "tap"},
-	"temperatur": {"c"},
-	"read":       {"mg/l", "ph", "kh", "c", "log"},
-	"log":        {"day", "medicin"},
-	"may":        {"%"},
-	"check":      {"sure"},
+	"bacteria":      {"eat", "grow"},
+	"water":         {"c", "kh", "tap", "mg/l", "ammonia"},
+	"temperatur":    {"c"},
+	"read":          {"mg/l", "ph", "kh", "c", "log"},
+	"level":         {"ammonia", "nitrite", "nitrate", "kh", "ph"},
+	"concentration": {"mg/l"},
+	"result":        {"mg/l", "/reading"},
+	"valu":          {"mg/l", "/reading"},
+	"number":        {"/reading"},
+	"estimat":       {"rest", "assume"},
+	"outlook":       {"rest", "assume"},
+	"forecast":      {"rest", "assume"},
+	"guess":         {"rest", "assume"},
+	"prediction":    {"rest", "assume"},
+	"dat":           {"day", "date"},
+	"tim":           {"day", "date", "days"},
+	"mark":          {"day"},
+	"may":           {"%"},
+	"stand":         {"%"},
+	"reach":         {"%"},
+	"rise":          {"%"},
+	"giv":           {"%"},
+	"both":          {"nitrite"},
+	"log":           {"day", "medicin"},
+	"check":         {"sure"},
 }
 
 // hedges are concepts that an answer may say again.
-var hedges = set("likely around chance")
+var hedges = set("likely around chance behind")
 
 // dropped are concepts that an answer may leave out.
 var dropped = set("sure")
@@ -156,5 +176,5 @@ var ordered = map[string]string{
 	"fall": "course", "rise": "course", "show": "course", "stand": "course", "come": "course", "clear": "course", "highest": "course", "grow": "course",
 	"before": "bound", "after": "bound", "by": "bound", "until": "bound", "under": "bound", "above": "bound", "over": "bound",
 	"more": "bound", "less": "bound", "from": "bound", "into": "bound", "to": "bound", "since": "bound",
-	"slow": "state", "bacteria": "state", "behind": "state", "same": "state", "without": "state", "fault": "state",
+	"bacteria": "state", "same": "state", "without": "state", "fault": "state",
 }

@@ -10,6 +10,9 @@ var causePhrases = idiomsOf(
 	`\b(?:sets|set|setting) (?:you|it|things) back(?: by)?\b`, ` costs `,
 	`\b(?:holds|held|holding) (?:you|it|things) (?:up|back)(?: by)? (about \d+ days?)\b`, ` costs $1 `,
 
+	`\b(?:adds|adding) (about \w+ days?|less than a day)(?: to (?:the|your) (?:cycle|wait|process)| to it)?\b`, ` costs $1 `,
+	`\b(?:slows|slowing|delays|delaying)(?: (?:it|things|you|the cycle))?(?: down)? by (about \w+ days?|less than a day)\b`, ` costs $1 `,
+
 	// evidence
 	`\b(?:your |the |its |this )?set-up (?:puts|lists|shows|states|records|gives|says|has)(?: it| that)?(?: (?:the|your) water)?(?: (?:is|at))? (\d)`, ` by the set-up water at $1`,
 	`\bwater at +(?:the |your )?water\b`, ` water `,
@@ -41,6 +44,7 @@ var causePhrases = idiomsOf(
 
 	// chemistry
 	`\b(?:bring|get) (?:the |your )?alkalinity up\b`, ` raise the alkalinity `,
+	`\baim for (?:a )?kh of\b`, ` bring kh to `,
 	`\b(?:in total|altogether|all together)\b`, ` in all `,
 	`\bor (?:higher|above|over)\b`, ` or more `,
 	`\b(?:with|by) water changes (?:using|of|with) harder water\b`, ` water changes with harder water `,
@@ -82,6 +86,8 @@ var causePhrases = idiomsOf(
 	`\b(?:throw away|discard|bin)\b`, ` throw out `,
 
 	// what would settle it
+	`\b(?:a )?reading of (?:the )?(phosphate|oxygen|ammonia|nitrite|chlorine)\b`, ` $1 reading `,
+	`\bdilute a sample (one to four|1 to 4) with pure water,? and (?:test|read|measure|check) (?:its|the) nitrite\b`, ` nitrite of a sample diluted $1 with pure water `,
 	`\b(?:to be (?:really |quite |more )?(?:sure|certain)(?: about (?:it|this))?|to (?:confirm|verify|double-check|find out|settle|check|make sure|make certain)(?: (?:it|this|that))?|for (?:certainty|certain)|would (?:tell|say|show)(?: you)? for sure|would (?:confirm|settle|prove|show) (?:it|this)|you would want)\b`, ` sure `,
 	`\b(?:a|one) (?:day|days) later\b`, ` a day after `,
 	`\b(\w+) days later\b`, ` $1 days after `,

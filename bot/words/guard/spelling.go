@@ -27,6 +27,9 @@ var spellings = idiomsOf(
 	`\b(?:of )?some (\d+ days)\b`, `about $1`,
 	`\bup to (about |around |roughly )?(\d)`, `to $1$2`,
 
+	`\bin order to\b`, `to`,
+	`\b(told|tell)( me)? about\b`, `$1 of`,
+
 	// times
 	`\b(\w+) days? away\b`, `in $1 days`,
 	`\bweeks' time\b`, `weeks`,

@@ -69,6 +69,16 @@ func bounds(w string, after []string) bool {
 // named is the place of the tank's name.
 var named = regexp.MustCompile(`\b` + Name + `\b(?:'s\b)?`)
 
+// near holds where "about" stands before a quantity, and not as in "told me about".
+func near(after []string) bool {
+	for i := 0; i < len(after) && i < 2; i++ {
+		if _, _, ok := quantity(after[i:]); ok {
+			return true
+		}
+	}
+	return false
+}
+
 // fold makes texts alike that differ in letters and signs only.
 func fold(s string) string {
 	s = strings.ToLower(named.ReplaceAllString(s, "it"))
@@ -141,8 +151,11 @@ func lineTokens(s string) []token {
 			}
 		}
 		key, counts := concept(w)
-		if bounding[w] {
+		switch {
+		case bounding[w]:
 			key, counts = w, bounds(w, raw[i:])
+		case key == "around":
+			counts = near(raw[i:])
 		}
 		if counts {
 			add(token{key: key, text: w})
@@ -159,6 +172,10 @@ func lineTokens(s string) []token {
 func inherit(all []token) {
 	for i := range all {
 		if all[i].kind != "" || !strings.HasPrefix(all[i].key, "number:") {
+			continue
+		}
+		if i > 0 && all[i-1].key == "within" && all[i].before < comma && dayed(all, i) {
+			all[i].setKind("days")
 			continue
 		}
 		isRange := strings.Contains(all[i].key, "..")
@@ -186,6 +203,23 @@ func inherit(all []token) {
 			}
 		}
 	}
+}
+
+// dayed holds where a number of days stands after another "within" of token i's sentence.
+func dayed(all []token, i int) bool {
+	from, to := i, i
+	for from > 0 && all[from].before < stop {
+		from--
+	}
+	for to+1 < len(all) && all[to+1].before < stop {
+		to++
+	}
+	for j := from + 1; j <= to; j++ {
+		if all[j-1].key == "within" && all[j].kind == "days" {
+			return true
+		}
+	}
+	return false
 }
 
 // measuredBefore holds where a concentration before token i in its sentence has a unit of
