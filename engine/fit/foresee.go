@@ -14,8 +14,7 @@ func Told(since float64) float64 { return min(max(since/lasting, leastTold), 1) 
 
 // Foresight is a reading to come, off one chart.
 type Foresight struct {
-	bins  []kit.Bin
-	extra float64
+	bins []kit.Bin
 }
 
 // Foresee prepares for a reading of a species off a chart with steps, which will
@@ -24,9 +23,10 @@ type Foresight struct {
 // that power is.
 func Foresee(c kit.Chart, sp unit.Species, tells float64) *Foresight {
 	s := c.Sigma * c.Sigma
-	f := &Foresight{extra: math.Sqrt((s+misfit[sp]*misfit[sp])/tells - s)}
+	f := new(Foresight)
+	extra := math.Sqrt((s+misfit[sp]*misfit[sp])/tells - s)
 	for i, x := range c.Steps {
-		f.bins = append(f.bins, c.Bin(model.Seen{Low: x, High: x, Over: i == len(c.Steps)-1}, sp))
+		f.bins = append(f.bins, c.Bin(model.Seen{Low: x, High: x, Over: i == len(c.Steps)-1}, sp).Wider(extra))
 	}
 	return f
 }
@@ -36,6 +36,6 @@ func Foresee(c kit.Chart, sp unit.Species, tells float64) *Foresight {
 // They add up to 1. A blunder may show any step.
 func (f *Foresight) Chances(v float64, out []float64) {
 	for k := range f.bins {
-		out[k] = (1-blunder)*f.bins[k].Prob(v, 1, f.extra) + blunder/float64(len(f.bins))
+		out[k] = (1-blunder)*f.bins[k].Prob(v, 1) + blunder/float64(len(f.bins))
 	}
 }

@@ -44,6 +44,7 @@ type sight struct {
 	reading int // index in the case
 	bins    [3]*kit.Bin
 	tells   [3]float64 // share of an independent reading that each value is worth
+	most    float64    // the highest log-probability that any pools give it
 }
 
 // sights prepares the readings of a case up to now, in the order in which runs
@@ -69,7 +70,7 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 			if seen == nil {
 				continue
 			}
-			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp))
+			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp)).Wider(misfit[sp])
 			s.bins[sp] = &b
 			s.tells[sp] = Told(float64(r.Day) - last[sp])
 			if h.Independent {
@@ -79,6 +80,7 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 			any = true
 		}
 		if any {
+			s.most = s.highest()
 			out = append(out, s)
 		}
 	}
@@ -94,21 +96,41 @@ func view(p model.Pools, sp unit.Species) float64 {
 	return float64(n.Ion(sp))
 }
 
-// logLike returns the log-probability of one sight given the pools and a draw;
-// never above zero. bound, if positive, is ammonia that the kit sees though it
-// is bound, mg/L on the ion scale.
-func (s *sight) logLike(p model.Pools, x *z, pr *Prior, bound float64) float64 {
+// lens is how the kit of one draw sees a tank.
+type lens struct {
+	bias  [3]float64 // factors
+	bound [3]float64 // what it sees though it is bound, mg/L on the ion scale
+}
+
+// lens returns the kit of a draw.
+func (b *problem) lens(x *z) (l lens) {
+	for sp := range l.bias {
+		l.bias[sp] = math.Exp(b.prior.Bias[sp] * x[biasNH+sp])
+	}
+	l.bound[unit.Ammonia] = b.bound(x)
+	return l
+}
+
+// logLike returns the log-probability of one sight given the pools and the kit of
+// a draw; never above zero.
+func (s *sight) logLike(p model.Pools, l *lens) float64 {
 	sum := 0.0
 	for sp, b := range s.bins {
-		if b == nil {
-			continue
+		if b != nil {
+			q := b.Prob(view(p, unit.Species(sp))+l.bound[sp], l.bias[sp])
+			sum += s.tells[sp] * math.Log((1-blunder)*q+blunder*blunderProb)
 		}
-		v := view(p, unit.Species(sp))
-		if sp == int(unit.Ammonia) {
-			v += bound
+	}
+	return sum
+}
+
+// highest returns what logLike is at most, whatever the pools and the draw.
+func (s *sight) highest() float64 {
+	sum := 0.0
+	for sp, b := range s.bins {
+		if b != nil {
+			sum += s.tells[sp] * math.Log((1-blunder)*b.Most()+blunder*blunderProb)
 		}
-		q := b.Prob(v, math.Exp(pr.Bias[sp]*x[biasNH+sp]), misfit[sp])
-		sum += s.tells[sp] * math.Log((1-blunder)*q+blunder*blunderProb)
 	}
 	return sum
 }

@@ -34,13 +34,20 @@ func (c *cloud) renew(from, upto int, share float64) {
 		c.set(first, &old, ancestors[k])
 		c.redraw(first, w)
 		for i := first + 1; i < min(first+length, n); i++ {
-			c.set(i, &c.population, i-1)
 			if c.step(i, g, from, upto, share, w) {
 				accepted.Add(1)
 			}
 			c.redraw(i, w)
 		}
 	})
+	for k := 1; k < len(ancestors); k++ { // chains that begin alike
+		if old.twin[ancestors[k]] == old.twin[ancestors[k-1]] {
+			first := k * length
+			for i := first; i < min(first+length, n) && c.twin[i] == first; i++ {
+				c.twin[i] = c.twin[first-length]
+			}
+		}
+	}
 	c.level()
 	c.passes++
 	c.accepted += float64(accepted.Load()) / float64(max(n-len(ancestors), 1))
@@ -77,36 +84,57 @@ func (c *cloud) settled() *cloud {
 	c.next, d.next = population{}, population{}
 	d.logw = make([]float64, len(c.logw))
 	d.each(len(picked), func(i int, w *worker) {
-		d.set(i, &c.population, picked[i])
+		if j := picked[i]; i > 0 && c.twin[j] == c.twin[picked[i-1]] {
+			d.x[i], d.par[i], d.like[i], d.inc[i], d.twin[i] = c.x[j], c.par[j], c.like[j], c.inc[j], -1
+		} else {
+			d.set(i, &c.population, j)
+		}
 		d.redraw(i, w)
 	})
+	for i, t := range d.twin {
+		if t < 0 {
+			d.twin[i] = d.twin[i-1]
+		}
+	}
 	d.level()
 	return &d
 }
 
-// redraw draws the unknowns that nothing taken in can tell of anew from their
-// prior. Else only copies would be left of a few draws of them.
+// redraw draws the unknowns that have had no effect so far anew from their prior.
+// Else only copies would be left of a few draws of them.
 func (c *cloud) redraw(i int, w *worker) {
+	c.idle(func(d int) {
+		if d != tapNO3 && d != nitrateLoss { // those are in the water already
+			c.x[i][d] = w.rng.NormFloat64()
+		}
+	})
+	c.b.params(&c.x[i], &c.par[i])
+}
+
+// idle calls f for each unknown that nothing taken in can tell anything of.
+func (c *cloud) idle(f func(d int)) {
 	next := 0
-	for d := range c.x[i] {
+	for d := range dims {
 		if next < len(c.active) && c.active[next] == d {
 			next++
 			continue
 		}
-		c.x[i][d] = w.rng.NormFloat64()
+		f(d)
 	}
-	c.b.params(&c.x[i], &c.par[i])
 }
 
-// step proposes to replace draw i, and says whether it was.
+// step makes draw i of the draw before it: another one if what is proposed is
+// accepted, which it says, else its twin.
 func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worker) bool {
+	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = c.x[i-1], c.par[i-1], c.like[i-1], c.inc[i-1], c.twin[i-1]
 	w.x = c.x[i]
 	g.draw(&w.x, w.rng)
-	// Log-likelihoods of readings are never above zero, so a sum that has fallen
-	// below the bound cannot recover: the run stops there.
+	c.idle(func(d int) { w.x[d] = w.rng.NormFloat64() })
+	// The run stops where even the best that the readings to come could add would
+	// leave the log-likelihood below the bound.
 	bound := c.like[i] + share*c.inc[i] + math.Log(1-w.rng.Float64()) +
-		logPrior(&c.x[i]) - logPrior(&w.x) + g.log(&w.x) - g.log(&c.x[i])
-	if bound > 0 {
+		logPrior(&c.x[i], c.active) - logPrior(&w.x, c.active) + g.log(&w.x) - g.log(&c.x[i])
+	if c.b.hope(0, from, upto, share) < bound {
 		return false
 	}
 	c.b.params(&w.x, &w.par)
@@ -116,39 +144,45 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worke
 	if !ok {
 		return false
 	}
-	c.x[i], c.par[i], c.like[i], c.inc[i] = w.x, w.par, like, inc
+	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, like, inc, i
 	c.run[i].CopyFrom(&w.run, &c.par[i])
 	return true
 }
 
 // play runs a fresh run through the sights up to upto. It returns the
 // log-likelihood of those before from and of those from there on, and whether
-// like + share·inc stayed above the bound.
+// like + share·inc reaches the bound; if not, the run stopped on the way.
 func (b *problem) play(run *model.Run, x *z, from, upto int, share, bound float64) (like, inc float64, ok bool) {
 	at := 0
-	extra := b.bound(x)
+	seen := b.lens(x)
 	day := b.day(upto - 1)
 	ok = run.To(day, func(reading int, r *model.Run) bool {
 		if at >= upto || b.sights[at].reading != reading {
 			return true
 		}
-		l := b.sights[at].logLike(r.State.Pools(), x, &b.prior, extra)
+		l := b.sights[at].logLike(r.State.Pools(), &seen)
 		if at < from {
 			like += l
 		} else {
 			inc += l
 		}
 		at++
-		return like+share*inc >= bound
+		return like+share*inc+b.hope(at, from, upto, share) >= bound
 	})
 	return like, inc, ok
 }
 
-// logPrior is the log-density of the scores up to a constant.
-func logPrior(x *z) float64 {
+// hope is the most that the sights at..upto-1 can add to like + share·inc.
+func (b *problem) hope(at, from, upto int, share float64) float64 {
+	mid := max(at, from)
+	return b.most[mid] - b.most[at] + share*(b.most[upto]-b.most[mid])
+}
+
+// logPrior is the log-density of some scores up to a constant.
+func logPrior(x *z, of []int) float64 {
 	s := 0.0
-	for _, v := range x {
-		s -= v * v
+	for _, d := range of {
+		s -= x[d] * x[d]
 	}
 	return s / 2
 }

@@ -27,8 +27,9 @@ type Posterior struct {
 	Odd      []Odd          // readings that no draw explains well
 	Assumed  []string       // what model.Complete assumed
 
-	runs []model.Run // the draws after the last reading
-	at   []int       // index of each draw in runs, unless it is the same
+	runs   []model.Run // the draws after the last reading
+	at     []int       // index of each draw in runs, unless it is the same
+	shared bool        // draws with the same index are the same up to now
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -83,7 +84,8 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	m.keep(at)
 	p.Evidence, p.ESS = c.evidence, at.cloud.ess()
 	p.Odd = c.odd()
-	p.Draws, p.Scores, p.runs = c.par, c.x, c.run
+	p.Draws, p.Scores, p.runs, p.at = c.par, c.x, c.run, c.twin
+	p.shared = len(c.active) == len(b.active)
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
 	return p
 }
@@ -121,7 +123,7 @@ func (c *cloud) odd() []Odd {
 	par.Each(n, func() func(int) {
 		var run model.Run
 		return func(k int) {
-			x := &c.x[k*step]
+			l := b.lens(&c.x[k*step])
 			run.Reset(b.plan, &c.par[k*step])
 			run.Coarse()
 			at := 0
@@ -131,12 +133,8 @@ func (c *cloud) odd() []Odd {
 						if bin == nil {
 							continue
 						}
-						v := view(r.State.Pools(), unit.Species(sp))
-						if sp == int(unit.Ammonia) {
-							v += b.bound(x)
-						}
-						bias := math.Exp(b.prior.Bias[sp] * x[biasNH+sp])
-						all[k*len(b.sights)+at][sp] = seen{bin.Prob(v, bias, misfit[sp]), v*bias < bin.Low}
+						v := view(r.State.Pools(), unit.Species(sp)) + l.bound[sp]
+						all[k*len(b.sights)+at][sp] = seen{bin.Prob(v, l.bias[sp]), v*l.bias[sp] < bin.Low}
 					}
 					at++
 				}
@@ -169,11 +167,23 @@ func (c *cloud) odd() []Odd {
 // Resume puts draw i into run as it stands after the last reading; if the
 // posterior's plan was exchanged, at the start of the new one.
 func (p *Posterior) Resume(i int, run *model.Run) {
-	if p.runs == nil || !p.runs[p.run(i)].On(p.Plan) {
+	if !p.ran(i) {
 		run.Reset(p.Plan, &p.Draws[i])
 		return
 	}
 	run.CopyFrom(&p.runs[p.run(i)], &p.Draws[i])
+}
+
+// ran says whether draw i was run through the posterior's plan.
+func (p *Posterior) ran(i int) bool { return p.runs != nil && p.runs[p.run(i)].On(p.Plan) }
+
+// Way returns a number for the way that draw i came: up to now, draws of the same
+// number are one tank.
+func (p *Posterior) Way(i int) int {
+	if !p.shared || !p.ran(i) {
+		return i
+	}
+	return p.run(i)
 }
 
 // run is where draw i stands in runs.

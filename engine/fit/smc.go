@@ -8,23 +8,39 @@ import (
 	"ripen/engine/par"
 )
 
-// population is draws on their way through the readings.
+// population is draws on their way through the readings. Many are copies of others,
+// apart from unknowns that have had no effect so far; of these only the first runs.
 type population struct {
 	x    []z
 	par  []model.Params
-	run  []model.Run
-	like []float64 // log-likelihood of the readings taken in so far
-	inc  []float64 // log-likelihood of the readings being taken in
+	run  []model.Run // of draws that are their own twin
+	twin []int       // the first draw whose run is that of this one
+	like []float64   // log-likelihood of the readings taken in so far
+	inc  []float64   // log-likelihood of the readings being taken in
 }
 
 func newPopulation(n int) population {
-	return population{make([]z, n), make([]model.Params, n), make([]model.Run, n), make([]float64, n), make([]float64, n)}
+	p := population{make([]z, n), make([]model.Params, n), make([]model.Run, n), make([]int, n), make([]float64, n), make([]float64, n)}
+	for i := range p.twin {
+		p.twin[i] = i
+	}
+	return p
 }
 
-// set makes draw i the same as draw j of q.
+// set makes draw i the same as draw j of q, with a run of its own.
 func (p *population) set(i int, q *population, j int) {
-	p.x[i], p.par[i], p.like[i], p.inc[i] = q.x[j], q.par[j], q.like[j], q.inc[j]
-	p.run[i].CopyFrom(&q.run[j], &p.par[i])
+	p.x[i], p.par[i], p.like[i], p.inc[i], p.twin[i] = q.x[j], q.par[j], q.like[j], q.inc[j], i
+	p.run[i].CopyFrom(&q.run[q.twin[j]], &p.par[i])
+}
+
+// part gives every draw a run of its own.
+func (p *population) part() {
+	for i, t := range p.twin {
+		if t != i {
+			p.run[i].CopyFrom(&p.run[t], &p.par[i])
+			p.twin[i] = i
+		}
+	}
 }
 
 // cloud is a weighted population.
@@ -92,18 +108,28 @@ func (c *cloud) take(from, upto int, key uint64) {
 	b := c.b
 	c.seed, c.stage = key, 0
 	day := b.day(from)
-	c.active = b.matters(day)
+	before := len(c.active)
+	if c.active = b.matters(day); len(c.active) > before {
+		c.part() // what had no effect so far may have one from here on
+	}
 	c.each(len(c.x), func(i int, _ *worker) {
+		if c.twin[i] != i {
+			return
+		}
 		c.inc[i] = 0
+		l := b.lens(&c.x[i])
 		at := from
 		c.run[i].To(day, func(reading int, r *model.Run) bool {
 			if at < upto && b.sights[at].reading == reading {
-				c.inc[i] += b.sights[at].logLike(r.State.Pools(), &c.x[i], &b.prior, b.bound(&c.x[i]))
+				c.inc[i] += b.sights[at].logLike(r.State.Pools(), &l)
 				at++
 			}
 			return true
 		})
 	})
+	for i, t := range c.twin {
+		c.inc[i] = c.inc[t]
+	}
 	done := 0.0
 	for round := 0; ; round++ {
 		step := c.reweight(1 - done)

@@ -30,12 +30,17 @@ type problem struct {
 	prior  Prior
 	hyp    Hypothesis
 	sights []sight
-	active []int // the unknowns that all readings can say something about
+	most   []float64 // the highest log-likelihood of the first 0, 1, ... sights
+	active []int     // the unknowns that all readings can say something about
 }
 
 // newProblem prepares a plan for fitting.
 func newProblem(plan *model.Plan, h Hypothesis) *problem {
 	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(&plan.Case, plan.Now, &h)}
+	b.most = make([]float64, len(b.sights)+1)
+	for i := range b.sights {
+		b.most[i+1] = b.most[i] + b.sights[i].most
+	}
 	b.active = b.matters(plan.Now)
 	return b
 }

@@ -52,6 +52,7 @@ type Bin struct {
 	Low, High float64 // Low is -Inf at the bottom of a chart, High +Inf at its top
 	lo, hi    float64 // the same as logarithms, Floor added
 	sigma     float64
+	inv       float64 // 1/sigma
 	floor     float64
 }
 
@@ -61,7 +62,7 @@ type Bin struct {
 // the ion scale that was converted, or else a step of a chart printed in nitrogen.
 func (c Chart) Bin(x model.Seen, s unit.Species) Bin {
 	b := c.interval(x, s)
-	b.floor, b.sigma = c.Floor, c.Sigma
+	b.floor, b.sigma, b.inv = c.Floor, c.Sigma, 1/c.Sigma
 	b.lo, b.hi = math.Inf(-1), math.Log(b.High+c.Floor)
 	if b.Low+c.Floor > 0 {
 		b.lo = math.Log(b.Low + c.Floor)
@@ -142,17 +143,24 @@ func (c Chart) middle(a, b float64) float64 {
 	return math.Sqrt((a+c.Floor)*(b+c.Floor)) - c.Floor
 }
 
+// Wider returns the same bin seen with more error: extra is added to Sigma in
+// quadrature.
+func (b Bin) Wider(extra float64) Bin {
+	b.sigma = math.Sqrt(b.sigma*b.sigma + extra*extra)
+	b.inv = 1 / b.sigma
+	return b
+}
+
 // Prob returns the probability that a true value of v mg/L is read as this bin,
-// with the kit's bias as a factor and extra added to Sigma in quadrature:
+// with the kit's bias as a factor:
 //
-//	p = phi((ln(High + Floor) - m)/s) - phi((ln(Low + Floor) - m)/s)
-//	m = ln(bias v + Floor),  s = root(Sigma² + extra²)
+//	p = phi((ln(High + Floor) - m)/Sigma) - phi((ln(Low + Floor) - m)/Sigma)
+//	m = ln(bias v + Floor)
 //
-// A negative v counts as none; bias must be above 0. Beyond six s it is 0.
-func (b *Bin) Prob(v, bias, extra float64) float64 {
-	inv := 1 / math.Sqrt(b.sigma*b.sigma+extra*extra)
+// A negative v counts as none; bias must be above 0. Beyond six Sigma it is 0.
+func (b *Bin) Prob(v, bias float64) float64 {
 	at := math.Log(max(v, 0)*bias + b.floor)
-	hi, lo := (b.hi-at)*inv, (b.lo-at)*inv
+	hi, lo := (b.hi-at)*b.inv, (b.lo-at)*b.inv
 	if hi < -6 || lo > 6 {
 		return 0
 	}
@@ -164,6 +172,19 @@ func (b *Bin) Prob(v, bias, extra float64) float64 {
 		p -= phi(lo)
 	}
 	return max(p, 0)
+}
+
+// Most is the highest probability that any true value gives this bin. Where Prob
+// leaves a tail out, that may be higher by a billionth.
+func (b *Bin) Most() float64 {
+	switch none := math.Log(b.floor); {
+	case math.IsInf(b.hi, 1):
+		return 1
+	case (b.lo+b.hi)/2 > none:
+		return math.Erf((b.hi - b.lo) / 2 * b.inv / math.Sqrt2)
+	default: // the middle of the bin lies below nothing at all
+		return phi((b.hi-none)*b.inv) - phi((b.lo-none)*b.inv)
+	}
 }
 
 // Nearest returns the step that a view of v would be read as, and whether it

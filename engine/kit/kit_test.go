@@ -22,8 +22,8 @@ func TestStepsAddUp(t *testing.T) {
 		c := For(k, sp)
 		sum := 0.0
 		for _, s := range c.Steps {
-			b := c.Bin(model.Seen{Low: s, High: s}, sp)
-			p := b.Prob(v, bias, extra)
+			b := c.Bin(model.Seen{Low: s, High: s}, sp).Wider(extra)
+			p := b.Prob(v, bias)
 			if p < 0 || p > 1 {
 				t.Fatalf("step %g of a true %g has probability %g", s, v, p)
 			}
@@ -33,6 +33,32 @@ func TestStepsAddUp(t *testing.T) {
 			t.Fatalf("the steps of %v for a true %g add up to %g", c.Steps, v, sum)
 		}
 	})
+}
+
+// TestMost: no true value is read as a bin more probably than Most says, and one
+// comes near to it.
+func TestMost(t *testing.T) {
+	for k := range charts {
+		for sp := range charts[k] {
+			c := For(model.Kit(k), unit.Species(sp))
+			steps := c.Steps
+			if steps == nil {
+				steps = []float64{0, 0.02, 0.3, 40}
+			}
+			for i, x := range steps {
+				for _, over := range []bool{false, i == len(steps)-1} {
+					b := c.Bin(model.Seen{Low: x, High: x, Over: over}, unit.Species(sp)).Wider(0.3)
+					best := b.Prob(0, 1)
+					for v := 1e-3; v < 1e5; v *= 1.001 {
+						best = max(best, b.Prob(v, 1))
+					}
+					if most := b.Most(); best > most+1e-8 || best < most-1e-4 {
+						t.Errorf("%v of kit %v is read as %g with a probability of %.6f at most, not %.6f", unit.Species(sp), model.Kit(k), x, best, most)
+					}
+				}
+			}
+		}
+	}
 }
 
 // TestReads: what a perfect view of a value is read as, and that the step read
@@ -62,7 +88,7 @@ func TestReads(t *testing.T) {
 		best, at := 0.0, -1.0
 		for _, s := range c.Steps {
 			b := c.Bin(model.Seen{Low: s, High: s}, x.sp)
-			if p := b.Prob(x.true, 1, 0); p > best {
+			if p := b.Prob(x.true, 1); p > best {
 				best, at = p, s
 			}
 		}
@@ -77,23 +103,23 @@ func TestReads(t *testing.T) {
 // reading as its ion's.
 func TestOpenTopAndScale(t *testing.T) {
 	c := For(model.Liquid, unit.Nitrite)
-	over := c.Bin(model.Seen{Low: 5, High: 5, Over: true}, unit.Nitrite)
-	if p := over.Prob(20, 1, 0.1); p < 0.99 {
+	over := c.Bin(model.Seen{Low: 5, High: 5, Over: true}, unit.Nitrite).Wider(0.1)
+	if p := over.Prob(20, 1); p < 0.99 {
 		t.Errorf("5+ for a true 20 mg/L has probability %.3f, want nearly one", p)
 	}
-	if p := over.Prob(0.5, 1, 0.1); p > 0.01 {
+	if p := over.Prob(0.5, 1); p > 0.01 {
 		t.Errorf("5+ for a true 0.5 mg/L has probability %.3f, want nearly none", p)
 	}
 	n := For(model.Liquid, unit.Nitrate)
 	wide := n.Bin(model.Seen{Low: 20, High: 40}, unit.Nitrate)
 	low, high := n.Bin(model.Seen{Low: 20, High: 20}, unit.Nitrate), n.Bin(model.Seen{Low: 40, High: 40}, unit.Nitrate)
-	if got, want := wide.Prob(30, 1, 0), low.Prob(30, 1, 0)+high.Prob(30, 1, 0); math.Abs(got-want) > 1e-9 {
+	if got, want := wide.Prob(30, 1), low.Prob(30, 1)+high.Prob(30, 1); math.Abs(got-want) > 1e-9 {
 		t.Errorf("20-40 for a true 30 has probability %.4f, its two steps together %.4f", got, want)
 	}
 	asN := c.Bin(model.Seen{Low: 0.3045, High: 0.3045, AsN: true}, unit.Nitrite)
 	asIon := c.Bin(model.Seen{Low: 1, High: 1}, unit.Nitrite)
-	if math.Abs(asN.Prob(1, 1, 0)-asIon.Prob(1, 1, 0)) > 0.01 {
-		t.Errorf("0.3045 mg N/L and 1 mg NO2/L differ: %.3f and %.3f", asN.Prob(1, 1, 0), asIon.Prob(1, 1, 0))
+	if math.Abs(asN.Prob(1, 1)-asIon.Prob(1, 1)) > 0.01 {
+		t.Errorf("0.3045 mg N/L and 1 mg NO2/L differ: %.3f and %.3f", asN.Prob(1, 1), asIon.Prob(1, 1))
 	}
 }
 
