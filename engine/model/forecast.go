@@ -180,30 +180,21 @@ func challengeEvery(ahead float64) float64 {
 // log; it may stand anywhere before. If keep is not nil it is called at each
 // whole day to come with the pools.
 func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
-	c := r.finish(until, keep, false)
-	if c.Passes && r.plan.Now > 0 { // since when?
-		ease, doubt := r.ease, r.doubt
-		r.Reset(r.plan, r.p)
-		r.ease, r.doubt = ease, doubt
-		c = r.finish(until, keep, true)
-	}
-	return c
-}
-
-// finish is Finish; the days before now are challenged only when past is set,
-// as a tank that fails now cannot have been done for good before.
-func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Course {
 	c := Course{Done: math.Inf(1)}
 	now, end := r.plan.Now, r.plan.End()
 	prevM, prevTry := math.Inf(1), r.Day
 	passing, settled := false, false
 	var seen Pools
-	// visit goes to a day and looks; it says whether there is more to see.
+	// visit goes to a day and looks; it says whether there is more to see. A tank
+	// that fails now cannot have been done for good before, so it is challenged from then on.
 	visit := func(day float64) bool {
 		r.To(day, nil)
-		if !settled && (past || day >= now) && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
+		if !settled && day >= now && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
 			m := r.Challenge()
 			switch {
+			case m < 1 && day == now && now > 0:
+				passing = true
+				c.Done = r.since(now)
 			case m < 1 && !passing:
 				passing = true
 				c.Done = crossing(prevTry, day, prevM, m, 1)
@@ -218,9 +209,7 @@ func (r *Run) finish(until float64, keep func(day int, p Pools), past bool) Cour
 			return true
 		}
 		if day == now {
-			if c.Passes = passing; passing && !past && now > 0 {
-				return false
-			}
+			c.Passes = passing
 		}
 		settled = passing
 		if passing && day >= until && (seen[1] < float64(ClearNO2) || day > c.Done+7) {

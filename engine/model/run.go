@@ -41,6 +41,7 @@ type Run struct {
 	doubt  Doubt
 	kill   bool   // the unseen event is still to come
 	passed passed // milestones so far
+	past   *Past  // see Share
 }
 
 // Start sets up a run of the plan with one draw of the parameters.

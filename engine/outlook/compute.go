@@ -26,8 +26,15 @@ func courses(p *fit.Posterior, until float64, s *standing, doubt func(draw int) 
 	out := make([]model.Course, len(p.Draws))
 	par.Each(len(p.Draws), func() func(int) {
 		var run model.Run
+		var past model.Past
+		way := -1
 		return func(i int) {
+			if w := p.Way(i); w != way {
+				past.Forget()
+				way = w
+			}
 			p.Resume(i, &run)
+			run.Share(&past)
 			if s != nil {
 				run.To(p.Plan.Now, nil)
 				s.put(&run, i)
