@@ -28,7 +28,8 @@ type Added struct {
 	Left       []Snippet     `json:"left"` // numbers that are no reading of now
 	Shown      []string      `json:"shown"`
 	Reading    *ReadingNoted `json:"noted,omitempty"`
-	Ahead      *Ahead        `json:"ahead,omitempty"` // what would be noted
+	Ahead      *Ahead        `json:"ahead,omitempty"`   // what would be noted
+	Undated    string        `json:"undated,omitempty"` // a date of the post that is no day of the tank's life
 	Next       string        `json:"next,omitempty"`
 }
 
@@ -71,6 +72,9 @@ func add(c *call) (Result, error) {
 		return nil, err
 	}
 	at, doubt := c.dayOfPost(t, found.Day)
+	if found.Day == nil && doubt == nil {
+		at, r.Undated, doubt = c.dateOfPost(t, at, found.Date)
+	}
 	if doubt != nil {
 		r.Doubtful = append(r.Doubtful, *doubt)
 		r.Next = "Nothing was stored yet. Please send the post again with the right day, or without one for now."
@@ -237,6 +241,9 @@ func (r Added) Text() string {
 		for _, d := range r.Left {
 			fmt.Fprintf(&b, "\n- %s: %s", quote(oneLine(d.Text)), d.Reason)
 		}
+	}
+	if r.Undated != "" {
+		fmt.Fprintf(&b, "\nThe post says %s, when the tank was not running yet, so this stands for when the post was written. If the tank was filled earlier, tell me with /tank edit started:", quote(r.Undated))
 	}
 	if r.Next != "" {
 		fmt.Fprintf(&b, "\n%s", r.Next)

@@ -1,5 +1,7 @@
 package post
 
+import "strings"
+
 // why an amount is no reading of this tank now.
 const (
 	leftTap    = "it seems to be other water than the tank's"
@@ -136,7 +138,7 @@ func headOf(ps []piece, k int) (h scene) {
 	if j < len(ps) && ps[j].sort == sDash && j > k+1 {
 		return h
 	}
-	h.tap, h.want = ps[k].cue == cueTap, ps[k].cue == cueWant
+	h.tap, h.want = ps[k].cue == cueTap, ps[k].cue == cueWant && !strings.HasPrefix(ps[k].word, "how ") // "How long: 4 weeks"
 	return h
 }
 

@@ -96,7 +96,19 @@ func between(ps []piece, a, b int) gap {
 			g.lines++
 		}
 	}
+	if m := markAfter(ps, b); m != nil && g.comma && m.class == markNow && m.key >= 0.4 {
+		g.change = true // "nitrite was 4 then, 1.5 now"
+	}
 	return g
+}
+
+// markAfter is the point in time right behind the amount at k, nil if there is
+// none.
+func markAfter(ps []piece, k int) *mark {
+	if ps[k].sort == sAmount && k+1 < len(ps) && ps[k+1].sort == sMark {
+		return ps[k+1].mark
+	}
+	return nil
 }
 
 // Costs of the ways to read a row of names and amounts. Only their order

@@ -79,6 +79,7 @@ type Result struct {
 	Doubtful []Doubt  // what the member should say again, in the order of the post
 	Left     []Doubt  // numbers of tests left out as no reading of now, and why: doses, goals, older values
 	Day      *float64 // "Day 12", if the post says so
+	Date     *Date    // the date or weekday of all readings, if the post says so
 }
 
 // Read takes the readings out of a post. It never fails: what cannot be

@@ -27,7 +27,7 @@ func (r *reader) settle() {
 		r.settleKind(k, xs, dashes > 1)
 	}
 	r.left()
-	r.result.Day = r.day()
+	r.result.Day, r.result.Date = r.day(), r.date()
 	r.inOrder()
 }
 
@@ -189,14 +189,17 @@ func alike(a, b Found) bool {
 	return a.Over == b.Over && math.Abs(a.Low-b.Low) <= tol && math.Abs(a.High-b.High) <= tol && a.AsN == b.AsN
 }
 
-// left asks about amounts in ppm without a name, when the post has nothing else.
+// left asks about amounts in ppm without a name when the post has nothing else,
+// and else tells that they were left out.
 func (r *reader) left() {
-	if len(r.result.Found) > 0 || len(r.result.Doubtful) > 0 {
-		return
-	}
+	some := len(r.result.Found) > 0 || len(r.result.Doubtful) > 0
 	for i := range r.loose {
 		x := &r.loose[i]
-		if x.amt.unit == ppm && x.sense.left == "" && x.sense.dose == "" {
+		switch {
+		case x.amt.unit != ppm || x.sense.left != "" || x.sense.dose != "":
+		case some:
+			r.leave(x, "it does not say which test it is")
+		default:
 			r.doubt(x.from, x.to, "it does not say which test it is; write the name with it, as in ammonia 0.5")
 		}
 	}

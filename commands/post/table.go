@@ -114,7 +114,7 @@ func undated(got []reading, rows int) {
 // head reads the head of a table: tests across, or days across. A ruled table
 // has a line of dashes below its head.
 func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
-	labels, marks := 0, 0
+	labels, marks, when := 0, 0, false
 	for i, c := range cells {
 		col := column{}
 		for k := range c {
@@ -131,6 +131,7 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 				col.mark = q.mark
 			}
 			col.when = col.when || isWhen(q.word)
+			when = when || col.when
 			col.days = col.days || q.word == "day" || q.word == "days" || q.word == "tag"
 			switch q.cue {
 			case cueWant:
@@ -154,7 +155,7 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 		out = append(out, col)
 	}
 	switch {
-	case labels >= 2 || labels == 1 && ruled:
+	case labels >= 2 || labels == 1 && (ruled || when):
 		return out, true
 	case labels == 0 && len(out) >= 2 && (marks > 0 && len(out) > 2 || marks > 1 || anyLeft(out)):
 		return out, false

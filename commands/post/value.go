@@ -24,8 +24,12 @@ func (p *parser) amountAt(i int) int {
 	}
 	j += m
 	if between && (p.text(j) == "and" || p.text(j) == "&") {
-		if b, m := p.core(j+1, true); m > 0 {
-			a, j = join(a, b), j+1+m
+		k := j + 1
+		for p.text(k) == "the" || p.text(k) == "a" {
+			k++
+		}
+		if b, m := p.core(k, true); m > 0 {
+			a, j = join(a, b), k+m
 		}
 	} else {
 		var done bool
@@ -71,7 +75,7 @@ func (p *parser) putAmount(i, j int, a amount) int {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	case noUnit:
-		if b := p.text(i - 1); b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
+		if b := p.text(i - 1); b == "in" && hoursOf[p.text(i)] || b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	}
@@ -85,6 +89,9 @@ func (p *parser) putAmount(i, j int, a amount) int {
 	}
 	return j - i
 }
+
+// hoursOf are the spans that people give in hours without saying so: "in 24".
+var hoursOf = wordSet(`12, 24, 36, 48, 72`)
 
 const oddLetter = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
 
