@@ -67,6 +67,14 @@ func (s *study) ammoniaNow() float64 {
 	return v
 }
 
+// afterLoss says what to do where bacteria were lost.
+func (s *study) afterLoss() string {
+	if s.animals() {
+		return "feed little and go by /safe until ammonia and nitrite are down; mature media from a healthy tank shorten that"
+	}
+	return "go on as with a new tank until ammonia and nitrite clear again; mature media from a healthy tank shorten that"
+}
+
 // animals says whether animals are in now.
 func (s *study) animals() bool {
 	set := s.post.Plan.Current()

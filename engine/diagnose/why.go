@@ -36,7 +36,12 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		}
 		d.add(s, "plants-take-up", p, s.plantCost(), found{})
 	}
-	if o.Stands != "" {
+	if i := d.index("test-artefact"); i >= 0 && d.Causes[i].Chance > 0.5 {
+		d.Notes = append(d.Notes, "If the test sees what is not there, as seems likely, the tank is nearer to done than its readings and the outlook say: settle that first.")
+		if d.Verdict == Stalled { // hardly anything is left to grow on
+			d.Verdict = Slow
+		}
+	} else if o.Stands != "" {
 		d.Notes = append(d.Notes, o.Stands)
 	}
 	if d.carried(s) {

@@ -115,19 +115,33 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		fix = Fix{Do: "once the course is over, change 30 to 50% of the water and filter with fresh carbon for a few days, as the label says", DoNot: "do not break off a course that a vet ordered",
 			Settle: "ammonia and nitrite two and four days after", Cautions: []string{CautionMedicine}}
 	case "filter-interrupted":
-		for _, e := range s.events(model.Outage) {
+		outages := s.events(model.Outage)
+		for _, e := range outages {
 			say("filter off on day %.0f for %.0f h", float64(e.Day), hoursOf(e))
 		}
 		s.lossWords(f, say)
 		fix = Fix{Do: "keep the filter running day and night; after hours without flow rinse its media in tank water before starting it", DoNot: "do not switch it off for feeding longer than some minutes",
 			Settle: "whether the filter stood still (power cut, cleaning, feeding switch)", Cautions: []string{CautionElectric}}
+		if len(outages) > 0 {
+			fix.Do = s.afterLoss() + "; " + fix.Do
+			fix.Settle = "ammonia and nitrite in two days"
+		}
 	case "media-washed":
+		harsh := false
 		for _, e := range s.events(model.Cleaned) {
-			say("filter cleaned on day %.0f", float64(e.Day))
+			how := ""
+			if e.Harsh {
+				how, harsh = " in a way that kills bacteria: tap water, heat or soap, or replaced", true
+			}
+			say("filter cleaned on day %.0f%s", float64(e.Day), how)
 		}
 		s.lossWords(f, say)
 		fix = Fix{Do: "rinse media only in water taken from the tank, one half at a time, two weeks apart", DoNot: "do not clean it under the tap, and do not replace it all at once",
 			Settle: "when and how the media were last cleaned"}
+		if harsh {
+			fix.Do = s.afterLoss() + "; from now on " + fix.Do
+			fix.Settle = "ammonia and nitrite in two days"
+		}
 	case "mismatched-seed":
 		for _, e := range s.events(model.Seed) {
 			s.seedWords(&e, say)

@@ -54,6 +54,9 @@ func TestWords(t *testing.T) {
 		{"nitrite-backlog", "a change that saves nothing is not urged", dosed, nil, []model.Reading{read(5, 0, 5)}, 6, 0.3, []string{"hardly shortens the wait"}, nil},
 		{"nitrite-backlog", "one that saves days is", dosed, nil, []model.Reading{read(5, 0, 5)}, 6, 6, []string{"change about 60%"}, []string{"hardly"}},
 		{"chlorine", "the habit is evidence", with(func(s *model.Setup) { s.Conditioner = false }), nil, []model.Reading{read(5, 2, 0)}, 6, 6, []string{"is not conditioned"}, nil},
+		{"media-washed", "what was logged is not asked for", dosed, []model.Event{{Day: 3, Kind: model.Cleaned, Harsh: true}}, []model.Reading{read(5, 2, 0)}, 6, 6, []string{"kills bacteria", "mature media"}, nil},
+		{"media-washed", "a gentle rinse is no crime", dosed, []model.Event{{Day: 3, Kind: model.Cleaned}}, []model.Reading{read(5, 2, 0)}, 6, 6, []string{"filter cleaned on day 3\n"}, []string{"kills"}},
+		{"filter-interrupted", "animals come first after an outage", with(func(s *model.Setup) { s.Method, s.Stock, s.Given.Stock = model.FishIn, 20, true }), []model.Event{{Day: 3, Kind: model.Outage, Hours: 30}}, []model.Reading{read(5, 1, 0)}, 6, 6, []string{"/safe", "for 30 h"}, nil},
 	} {
 		s := studied(model.Case{Setup: tt.setup, Events: tt.events, Readings: tt.readings}, tt.now)
 		evidence, fix := s.words(tt.cause, tt.days, found{})
