@@ -89,8 +89,8 @@ func logEntry(c *call) (Result, error) {
 		return nil, storeError(err, t.Name)
 	}
 	r := c.logged(kind, event, t, at, added, setup)
-	if r.Hint == "" && event.Kind == model.WaterChange && !kind.noEvent {
-		if r.Hint, err = c.untreatedHint(t, before, setup, event, at); err != nil {
+	if r.Hint == "" && !kind.noEvent {
+		if r.Hint, err = c.harmHint(t, before, setup, event, at); err != nil {
 			return nil, err
 		}
 	}

@@ -70,7 +70,7 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 		}
 	}
 	goal := unit.DKH(to.low).CaCO3()
-	gentle := w.animals == "yes" || w.Ammonia > 0
+	gentle := w.animals == "yes" || w.animals == "unknown" && w.Ammonia > 0
 	most := 0.0
 	if gentle {
 		most = tryout.GentlePH
@@ -154,6 +154,9 @@ func (r BufferAmount) Text() string {
 		}
 	} else {
 		lines = append(lines, r.phText())
+		if r.Animals == "no" && r.PHAfter-r.PH > jump {
+			lines = append(lines, "No animals are in, so it may go in at once, or half today and half tomorrow.")
+		}
 		if r.Animals == "unknown" {
 			lines = append(lines, "If animals are in, add animals:yes, and it is split over days.")
 		}

@@ -114,7 +114,7 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 		return r, nil
 	}
 	now := readingOf(c.args, daysSince(t.Started, at))
-	r.Jumps = append(r.Jumps, jumps(cs.Readings, now, r.Scale)...)
+	r.Jumps = append(r.Jumps, jumps(cs, now, r.Scale)...)
 	r.Safe = c.animalsFirst(t, cs, now)
 	if now.PH != nil {
 		r.Doubt = c.doubtfulPH(cs, now.Day, *now.PH)
@@ -159,36 +159,6 @@ func nextAfterReading(r model.Reading) string {
 		return "Next: test ammonia as well; together with nitrite it tells most. /outlook shows when it will be done."
 	}
 	return "Next: /outlook shows when it will be done; /why looks for what slows it."
-}
-
-// jumps lists values far from the reading before: a step of pH or a nitrogen
-// value that changed more than a tank mostly does in three days (common practice,
-// no source: 0.8 of pH; more than eightfold, counted from 0.25 mg/L).
-func jumps(before []model.Reading, now model.Reading, scale string) []Jump {
-	var found []Jump
-	for _, j := range []struct {
-		what    string
-		species unit.Species
-		of      func(model.Reading) *model.Seen
-	}{
-		{"ammonia", unit.Ammonia, func(r model.Reading) *model.Seen { return r.Ammonia }},
-		{"nitrite", unit.Nitrite, func(r model.Reading) *model.Seen { return r.Nitrite }},
-		{"nitrate", unit.Nitrate, func(r model.Reading) *model.Seen { return r.Nitrate }},
-	} {
-		b := lastWith(before, now.Day, func(r model.Reading) bool { return j.of(r) != nil })
-		if b == nil || j.of(now) == nil || now.Day-b.Day > 3 {
-			continue
-		}
-		x, y := ionOf(j.of(*b), j.species), ionOf(j.of(now), j.species)
-		if max(x, y) > 8*max(min(x, y), 0.25) {
-			found = append(found, Jump{j.what, sigText(shownOn(scale, x, j.species)) + " mg/L", rounded(float64(now.Day-b.Day), 1)})
-		}
-	}
-	b := lastWith(before, now.Day, func(r model.Reading) bool { return r.PH != nil })
-	if b != nil && now.PH != nil && now.Day-b.Day <= 3 && max(*b.PH-*now.PH, *now.PH-*b.PH) >= 0.8 {
-		found = append(found, Jump{"ph", number(*b.PH, 2), rounded(float64(now.Day-b.Day), 1)})
-	}
-	return found
 }
 
 // lastWith returns the last reading up to a day that has what is asked for.

@@ -16,17 +16,7 @@ const tenth = 1.2816
 // untoldWater says which pH and hardness stand in for those that were neither
 // told nor read up to now, and how wide they are taken; "" if both are known.
 func untoldWater(c model.Case, now unit.Days, u store.Units) string {
-	ph, kh := c.Setup.Given.PH, c.Setup.Given.KH
-	for _, x := range c.Changes {
-		if x.Day <= now {
-			ph, kh = ph || x.PH != nil, kh || x.KH != nil
-		}
-	}
-	for _, r := range c.Readings {
-		if r.Day <= now {
-			ph, kh = ph || r.PH != nil, kh || r.KH != nil
-		}
-	}
+	ph, kh := toldWater(c, now)
 	w := c.Setup.Water()
 	var untold, about, ask []string
 	if !ph {
@@ -71,4 +61,35 @@ func waterWords(s model.Setup) string {
 		return "rain water"
 	}
 	return "tap water"
+}
+
+// toldWater says whether pH and hardness were told or read by now.
+func toldWater(c model.Case, now unit.Days) (ph, kh bool) {
+	ph, kh = c.Setup.Given.PH, c.Setup.Given.KH
+	for _, x := range c.Changes {
+		if x.Day <= now {
+			ph, kh = ph || x.PH != nil, kh || x.KH != nil
+		}
+	}
+	for _, r := range c.Readings {
+		if r.Day <= now {
+			ph, kh = ph || r.PH != nil, kh || r.KH != nil
+		}
+	}
+	return ph, kh
+}
+
+// untoldNote asks a keeper whose tank is late for the pH and the hardness that nobody
+// told, since both are common reasons.
+func untoldNote(c model.Case, now unit.Days) string {
+	ph, kh := toldWater(c, now)
+	switch {
+	case !ph && !kh:
+		return "Neither pH nor KH was told or tested. Too little of either is a common reason: test both first, and tell me with /reading ph: kh:"
+	case !ph:
+		return "The pH was never told or tested. Acidic water is a common reason: test it first, and tell me with /reading ph:"
+	case !kh:
+		return "KH was never told or tested. Hardness that is used up is a common reason: test it first, and tell me with /reading kh:"
+	}
+	return ""
 }

@@ -55,3 +55,21 @@ func TestUntoldWater_Spread(t *testing.T) {
 		t.Errorf("the fit takes pH to within %g, the reply tells %g", prior.PHOffset, told.PHSD)
 	}
 }
+
+// TestUntoldNote: a late tank without pH or KH is asked for them, and no other is.
+func TestUntoldNote(t *testing.T) {
+	for _, tt := range []struct{ tank, reading, want string }{
+		{"", "ammonia:4 nitrite:0", "Neither pH nor KH"},
+		{"ph:7.5", "ammonia:4 nitrite:0", "KH was never"},
+		{"kh:6dKH", "ammonia:4 nitrite:0", "pH was never"},
+		{"", "ammonia:4 nitrite:0 ph:7.4 kh:6dKH", ""},
+	} {
+		b := New(newStore(t), WithAdviser(chlorinated{})) // every tank is slow
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L "+tt.tank)
+		must(t, b, "2026-03-20T09:00:00Z", "/reading "+tt.reading)
+		notes := strings.Join(must(t, b, "2026-03-20T09:01:00Z", "/why").Data.(Why).Notes, " ")
+		if tt.want == "" && strings.Contains(notes, "common reason") || !strings.Contains(notes, tt.want) {
+			t.Errorf("%s, %s: %q, want %q", tt.tank, tt.reading, notes, tt.want)
+		}
+	}
+}

@@ -70,6 +70,9 @@ func why(c *call) (Result, error) {
 	if r.Notes == nil {
 		r.Notes = []string{}
 	}
+	if note := untoldNote(cs, now); note != "" && (d.Verdict == diagnose.Slow || d.Verdict == diagnose.Stalled) {
+		r.Notes = append(r.Notes, note)
+	}
 	for i, x := range d.Causes {
 		r.Causes = append(r.Causes, causeOf(i+1, x))
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"ripen/engine/fit"
 	"ripen/engine/model"
@@ -41,7 +42,7 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		if d.Verdict == Stalled { // hardly anything is left to grow on
 			d.Verdict = Slow
 		}
-	} else if o.Stands != "" {
+	} else if i := d.index("low-alkalinity"); o.Stands != "" && (i < 0 || d.Causes[i].Chance < 0.5) { // without hardness it stands
 		d.Notes = append(d.Notes, o.Stands)
 	}
 	if d.carried(s) {
@@ -65,6 +66,11 @@ func (d *Diagnosis) oneBuffer() {
 		return
 	}
 	second := &d.Causes[max(i, j)]
+	for _, c := range []*Cause{&d.Causes[min(i, j)], second} {
+		if !strings.Contains(c.Fix.Do, "sodium bicarbonate") {
+			return
+		}
+	}
 	second.Fix.Do = "what raises the hardness against the other cause does this as well; do not add both amounts"
 }
 

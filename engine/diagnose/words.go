@@ -37,6 +37,10 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			Settle:   "pH and KH on the same day",
 			Cautions: []string{CautionRaisePH, CautionLabel},
 		}
+		if kh := s.kh(); kh >= unit.DKH(4).CaCO3() && s.knowsKH() {
+			say("KH %.1f dKH is not low: so acidic with it, water holds much carbon dioxide, or acids from soil, wood or peat", float64(kh.DKH()))
+			fix.Do = "let the filter ripple the surface so that carbon dioxide leaves, turn down any that is added, and test the pH of a glass of tank water that stood for a day"
+		}
 	case "low-alkalinity":
 		say("KH %.1f dKH %s; each 1 mg/L of ammonia oxidised uses up about 0.2 to 0.3 dKH", float64(s.kh().DKH()), when(w.khDay))
 		if low := s.lowestPH(); low < s.c.Setup.PH-0.3 {
@@ -52,6 +56,9 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			DoNot:    "do not go on dosing ammonia while KH is under 2 dKH",
 			Settle:   "KH before and a day after",
 			Cautions: []string{CautionRaisePH, CautionLabel},
+		}
+		if s.kh() >= unit.DKH(4).CaCO3() && s.knowsKH() {
+			fix.Do = "nothing more now, as the KH is up again: keep it at 4 dKH or more, and test it each week, since each dose uses some up"
 		}
 	case "cold-water":
 		say("water at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(w.temp), when(w.tempDay))

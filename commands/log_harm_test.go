@@ -68,3 +68,61 @@ func TestFreeAmmoniaOnce(t *testing.T) {
 		}
 	}
 }
+
+// TestHarmHint: what may cost bacteria while animals are in is not just noted.
+func TestHarmHint(t *testing.T) {
+	for _, tt := range []struct {
+		tank, line string
+		want       bool
+	}{
+		{"method:fish-in", "what:outage hours:20", true},
+		{"method:fish-in", "what:outage hours:1", false},
+		{"method:fish-in", "what:clean detail:\"hot tap\"", true},
+		{"method:fish-in", "what:clean detail:\"in tank water\"", false},
+		{"", "what:outage hours:20", false},
+	} {
+		b := New(newStore(t))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L "+tt.tank)
+		if text := must(t, b, "2026-03-05T09:00:00Z", "/log "+tt.line).Text; strings.Contains(text, "ask /safe") != tt.want {
+			t.Errorf("%s, %s: %s", tt.tank, tt.line, text)
+		}
+	}
+}
+
+// TestJumpExplained: a change that the log explains is no slip.
+func TestJumpExplained(t *testing.T) {
+	for _, tt := range []struct {
+		log, first, second string
+		want               bool
+	}{
+		{"", "ph:5.8", "ph:7.4", true},
+		{"/log what:buffer amount:8g", "ph:5.8", "ph:7.4", false},
+		{"/log what:buffer amount:8g", "ph:7.8", "ph:6.4", true},
+		{"/log what:dose amount:4ppm", "ammonia:0", "ammonia:4", false},
+		{"/log what:water-change amount:90%", "nitrate:80", "nitrate:5", false},
+		{"/log what:water-change amount:90%", "nitrite:0", "nitrite:5", true},
+	} {
+		b := New(newStore(t))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+		must(t, b, "2026-03-05T09:00:00Z", "/reading "+tt.first)
+		if tt.log != "" {
+			must(t, b, "2026-03-05T10:00:00Z", tt.log)
+		}
+		if r := must(t, b, "2026-03-06T09:00:00Z", "/reading "+tt.second).Data.(ReadingNoted); len(r.Jumps) > 0 != tt.want {
+			t.Errorf("%s, %q, %s: %v", tt.first, tt.log, tt.second, r.Jumps)
+		}
+	}
+}
+
+// TestBufferAtOnce: where no animals are, nobody is sent to weigh out ten pinches.
+func TestBufferAtOnce(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L ph:7.2 kh:2dKH source:rain")
+	must(t, b, "2026-03-05T09:00:00Z", "/reading ammonia:2 nitrite:5+ ph:5.8 kh:0dKH")
+	if r := must(t, b, "2026-03-05T09:01:00Z", "/amount what:buffer to:6dKH").Data.(BufferAmount); len(r.Portions) != 1 {
+		t.Errorf("%d portions", len(r.Portions))
+	}
+	if r := must(t, b, "2026-03-05T09:01:00Z", "/amount what:buffer to:6dKH animals:yes").Data.(BufferAmount); len(r.Portions) < 2 {
+		t.Errorf("%d portions with animals", len(r.Portions))
+	}
+}
