@@ -13,7 +13,9 @@ import (
 // what may be left out.
 func (r NextTest) Text() string {
 	var lines []string
-	if len(r.Always) > 0 {
+	if len(r.Always) > 0 && r.done() {
+		lines = append(lines, fmt.Sprintf("Animals are in: go on testing %s each week, and daily for a week after new animals, a cleaning or a medicine.", list(labels(r.Always), "and")))
+	} else if len(r.Always) > 0 {
 		lines = append(lines, fmt.Sprintf("Animals are in: test %s every day, whatever stands below, and ask /safe. Never skip these.", list(labels(r.Always), "and")))
 	}
 	lines = append(lines, r.answer())

@@ -37,7 +37,7 @@ func (r Outlook) text(chart string) string {
 		fmt.Fprintf(&b, "\n\n%s\n", chart)
 	}
 	if r.KeepUp != "" {
-		fmt.Fprintf(&b, "\nThis assumes that %s.", strings.TrimSuffix(r.KeepUp, "."))
+		fmt.Fprintf(&b, "\nThis assumes that %s.%s", strings.TrimSuffix(r.KeepUp, "."), asIons(r.Scale, r.KeepUp))
 	}
 	fmt.Fprintf(&b, "\n%s", r.trust())
 	for _, odd := range r.Odd {
@@ -51,6 +51,14 @@ func (r Outlook) text(chart string) string {
 	}
 	fmt.Fprintf(&b, "\n%s", r.Advice)
 	return b.String()
+}
+
+// asIons tells keepers whose kits read as nitrogen that the engine's own words do not.
+func asIons(scale, text string) string {
+	if scale != "n" || !strings.Contains(text, "mg/L") {
+		return ""
+	}
+	return " (There mg/L are as NH4, NO2 and NO3, not as nitrogen.)"
 }
 
 // answer is the first line: when it will be done.

@@ -195,13 +195,21 @@ func (r ReadingNoted) Text() string {
 	}
 	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s.", r.Tank, number(r.AtDay, 0), day(r.At), strings.Join(r.Shown, ", "))
 	for _, j := range r.Jumps {
-		fmt.Fprintf(&b, "\nThat is a big change: %s was %s, %s before. Check the test; if it was a slip, /undo takes it back.", label(j.What), j.Before, daysText(j.Days))
+		fmt.Fprintf(&b, "\nThat is a big change: %s was %s, %s. Check the test; if it was a slip, /undo takes it back.", label(j.What), j.Before, j.ago())
 	}
 	fmt.Fprintf(&b, "\n%s", r.Next)
 	if r.Doubt != nil {
 		fmt.Fprintf(&b, "\n%s", r.Doubt.Text())
 	}
 	return b.String()
+}
+
+// ago says how long before it was.
+func (j Jump) ago() string {
+	if j.Days < 0.5 {
+		return "shortly before"
+	}
+	return daysText(j.Days) + " before"
 }
 
 func daysText(d float64) string {

@@ -48,6 +48,8 @@ func (r Stock) answer() string {
 		return fmt.Sprintf("Not today: %s may still show ammonia or nitrite that animals don't bear. The first may go in around day %s (%s).", r.Tank, number(r.Steps[0].Day, 0), longDate(r.Steps[0].Date))
 	case r.Reason == "water":
 		return fmt.Sprintf("Wait: ammonia or nitrite in %s may stay too high for animals for a week and more.", r.Tank)
+	case r.Reason == "shows":
+		return fmt.Sprintf("Not now: the last test of %s shows %s, and nothing goes in until both ammonia and nitrite read 0.", r.Tank, list(r.Shows, "and"))
 	case r.Reason == "capacity" && r.Present.Animals > 0:
 		return fmt.Sprintf("Add nothing to %s: its filter does not carry yet what is in.", r.Tank)
 	case r.Reason == "full":
@@ -120,6 +122,9 @@ func (r Stock) do() []string {
 	if r.Now == "wait" && len(r.Steps) == 0 {
 		if r.Present.Animals > 0 {
 			return []string{"test ammonia and nitrite now, and ask /safe: it says when to change water, and how much"}
+		}
+		if r.Reason == "shows" {
+			return []string{"test again tomorrow, and ask again when ammonia and nitrite both read 0"}
 		}
 		return []string{"go on with the cycle, tell your tests with /reading, and ask again when /outlook says that it is done"}
 	}

@@ -95,13 +95,13 @@ func bareSuffix(v store.Value, logged string) string {
 	}
 	if kind, ok := kindOfLog(logged); ok && len(kind.amounts) > 0 {
 		if f, ok := families(kind.amounts[0].Type); ok && !kind.asks {
-			return bareMeasure(kind.amounts[0], f, v.Unit).name
+			return unitText(bareMeasure(kind.amounts[0], f, v.Unit).name)
 		}
 	}
 	if v.Unit == "ion" || v.Unit == "n" {
 		return ""
 	}
-	return v.Unit
+	return unitText(v.Unit)
 }
 
 // Text prints the tank and its last entries.

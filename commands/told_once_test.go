@@ -68,3 +68,65 @@ func TestSafeIsNotStock(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// TestWhyReady: what cost a tank nothing is not held up to one that is done.
+func TestWhyReady(t *testing.T) {
+	w := Why{Head: Head{Tank: "old"}, Verdict: "ready", Causes: []Cause{{Cause: "plants-take-up", Chance: 0.4, DaysCost: 0.2}}}
+	if text := w.Text(); strings.Contains(text, "worth a look") {
+		t.Error(text)
+	}
+	w.Causes[0].DaysCost = 5
+	if text := w.Text(); !strings.Contains(text, "worth a look") {
+		t.Error(text)
+	}
+}
+
+// TestAsIons: keepers whose kits read as nitrogen are told where words do not.
+func TestAsIons(t *testing.T) {
+	causes := []Cause{{Cause: "ammonia-overdose", Chance: 0.8, DaysCost: 4, Evidence: []string{"ammonia read 8.0 mg/L on day 12"}, Fix: "stop"}}
+	for scale, want := range map[string]bool{"n": true, "ion": false} {
+		for _, text := range []string{Why{Verdict: "slow", Scale: scale, Causes: causes}.Text(), Outlook{Scale: scale, KeepUp: "you go on as now, dosing 2.6 mg/L ammonia"}.Text()} {
+			if strings.Contains(text, "as NH4") != want {
+				t.Errorf("%s: %s", scale, text)
+			}
+		}
+	}
+}
+
+// TestShownUnits: a number told without a unit is shown with it, apart.
+func TestShownUnits(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+	must(t, b, "2026-03-01T09:00:00Z", "/log what:dose amount:2")
+	if text := must(t, b, "2026-03-01T09:01:00Z", "/tank show").Text; !strings.Contains(text, "dose: 2 mg/L") {
+		t.Error(text)
+	}
+	must(t, b, "2026-03-01T09:02:00Z", "/reading ammonia:2 nitrite:0")
+	if text := must(t, b, "2026-03-01T09:03:00Z", "/reading ammonia:20 nitrite:0").Text; !strings.Contains(text, "shortly before") {
+		t.Error(text)
+	}
+}
+
+// TestStockShows: no animals go in while the last test shows ammonia or nitrite, however
+// much the filter should carry.
+func TestStockShows(t *testing.T) {
+	for _, tt := range []struct{ reading, shows string }{
+		{"ammonia:0.5 nitrite:0", "ammonia 0.5 mg/L"},
+		{"ammonia:0 nitrite:0.25", "nitrite 0.25 mg/L"},
+		{"ammonia:0 nitrite:0", ""},
+	} {
+		b := New(newStore(t), WithAdviser(fakeAdviser{}))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L")
+		must(t, b, "2026-03-20T09:00:00Z", "/reading ammonia:0 nitrite:0")
+		before := must(t, b, "2026-03-20T09:01:00Z", "/stock grams:5g").Data.(Stock)
+		if before.Now == "wait" {
+			t.Fatalf("the adviser waits: %+v", before)
+		}
+		must(t, b, "2026-03-21T09:00:00Z", "/reading "+tt.reading)
+		reply := must(t, b, "2026-03-21T09:01:00Z", "/stock grams:5g")
+		s := reply.Data.(Stock)
+		if waits := s.Reason == "shows" && s.Now == "wait"; waits != (tt.shows != "") || !strings.Contains(reply.Text, tt.shows) {
+			t.Errorf("%s: %s %s: %s", tt.reading, s.Now, s.Reason, reply.Text)
+		}
+	}
+}

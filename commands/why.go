@@ -25,6 +25,7 @@ type Why struct {
 	Horizon   int               `json:"horizon_days"`
 	Fit       string            `json:"fit"`
 	Animals   bool              `json:"animals"`
+	Scale     string            `json:"scale"` // of the member's kits; the words of causes are on the ion scale
 	Cautions  []string          `json:"cautions"`
 }
 
@@ -65,7 +66,7 @@ func why(c *call) (Result, error) {
 	}
 	r := Why{
 		Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
-		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Cautions: []string{},
+		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Scale: c.units.Scale, Cautions: []string{},
 	}
 	if r.Notes == nil {
 		r.Notes = []string{}
@@ -103,6 +104,9 @@ func (r Why) told() []Cause {
 	}
 	n := 0
 	for n < min(causesTold, len(r.Causes)) && r.Causes[n].Chance >= least {
+		if r.Verdict == "ready" && r.Causes[n].DaysCost < 1 { // it cost nothing, and is past
+			break
+		}
 		n++
 	}
 	return r.Causes[:n]

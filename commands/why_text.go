@@ -34,6 +34,11 @@ func (r Why) Text() string {
 			}
 		}
 	}
+	all := strings.Join(r.Notes, " ")
+	for _, c := range told {
+		all += strings.Join(c.Evidence, " ") + c.Fix
+	}
+	b.WriteString(strings.Replace(asIons(r.Scale, all), " (", "\n\n(", 1))
 	if r.Fit == "poor" {
 		b.WriteString("\n\nSome readings do not go with the rest, so take this with care; /outlook names them.")
 	}

@@ -156,7 +156,10 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		fix = Fix{Do: "take seed from a tank whose pH is as near yours as you can find, with about your temperature and salt, and move it wet and within the hour", DoNot: "do not shift your water to suit a seed"}
 	case "plants-take-up":
 		say("plants took about %.0f%% of the nitrogen so far, by the fitted tank", 100*quantile(s.plantShares(), 0.5))
-		fix = Fix{Do: "nothing: plants are part of the filter; stock slowly and keep them growing", DoNot: "do not take many plants out at once", Settle: "ammonia a day after a 1 mg/L dose, with no animals in"}
+		fix = Fix{Do: "nothing: plants are part of the filter; stock slowly and keep them growing", DoNot: "do not take many plants out at once", Settle: "ammonia a day after a 1 mg/L dose"}
+		if animals { // nobody doses onto them
+			fix.Settle = ""
+		}
 	case "test-artefact":
 		v, day := s.last(unit.Ammonia)
 		say("ammonia still reads %.2g mg/L on day %.0f while the other readings fit a tank that uses it up", v, day)

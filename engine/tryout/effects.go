@@ -60,7 +60,7 @@ func (t *tank) effects(x *Trial, changes []Change) []Effect {
 	if len(changes) == 1 {
 		t.effectsOf(changes[0], x, add)
 	}
-	add(FreesAmmonia, rose && (b.FreeAmmonia >= HarmFrom/10 || b.PH > a.PH+samePH))
+	add(FreesAmmonia, rose && (b.FreeAmmonia >= HarmFrom/10 || b.PH > a.PH+samePH && b.FreeAmmonia >= HarmFrom/100))
 	add(PHJump, animals && math.Abs(b.PH-a.PH) > GentlePH)
 	add(TempJump, animals && math.Abs(float64(b.Temp-a.Temp)) > GentleTemp)
 	add(Poison, animals && rose && b.FreeAmmonia > HarmFrom)
