@@ -41,6 +41,9 @@ var bufferNames = [...]string{"sodium bicarbonate (baking soda)", "potassium bic
 // jump is the change of pH that is warned of with animals in.
 const jump = 0.5
 
+// fewPortions is how many portions a keeper without animals is asked to weigh out.
+const fewPortions = 3
+
 // bufferAmount works out how much buffer it takes.
 func (c *call) bufferAmount(w treated) (Result, error) {
 	salt, refused := bufferProduct(c.args["product"].typed)
@@ -70,12 +73,15 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 		}
 	}
 	goal := unit.DKH(to.low).CaCO3()
-	gentle := w.animals == "yes" || w.animals == "unknown" && w.Ammonia > 0
+	gentle := w.animals == "yes" || w.Ammonia > 0
 	most := 0.0
 	if gentle {
 		most = tryout.GentlePH
 	}
 	b, err := dosing.Raise(w.Water, goal, salt, most)
+	if err == nil && w.animals == "no" && len(b.Portions) > fewPortions { // from hardly any hardness the first are pinches, for nobody's sake
+		b, err = dosing.Raise(w.Water, goal, salt, 0)
+	}
 	if low, ok := errors.AsType[*dosing.LowerKH](err); ok {
 		return nil, refuse(CodeRange, "to", "to %s is not above what the water has, %s; a buffer only raises, and only water changes with softer water lower it (never an acid). Try a to: of %s to %s",
 			quote(to.typed), c.kh(low.Now), c.kh(low.Now), inUnit(hardnesses(), c.units.KH, o.Max))
