@@ -2,7 +2,6 @@ package commands
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"time"
 
@@ -15,30 +14,34 @@ import (
 // tank, since the engine takes up to a second for each; of closed ones, which need no
 // engine, since there are ever more of them.
 type assessment struct {
-	Form    int                     `json:"form"`            // assessForm
-	Share   string                  `json:"share,omitempty"` // the member's consent, as said
-	Told    time.Time               `json:"told"`            // when anything was told last
-	Began   time.Time               `json:"began"`           // when the tank was registered
+	rank
+	Began   time.Time               `json:"began"` // when the tank was registered
 	Stage   string                  `json:"stage"`
-	Verdict string                  `json:"verdict"`
-	Full    bool                    `json:"full"` // the verdict is the diagnosis's; else it is by the outlook, roughly
 	Done    outlook.Quantiles       `json:"done_day"`
 	Cause   string                  `json:"cause,omitempty"` // the first, as /why would tell it
 	Percent *float64                `json:"percent,omitempty"`
-	Settle  string                  `json:"settle,omitempty"` // what would settle that cause
-	Safety  string                  `json:"safety,omitempty"`
+	Settle  string                  `json:"settle,omitempty"`  // what would settle that cause
 	Last    map[string]*LastReading `json:"last"`              // by scale
-	Noted   *time.Time              `json:"noted,omitempty"`   // since when the member wants a weekly note
 	DoneOn  *float64                `json:"done_on,omitempty"` // day that it was done, by its log
 	Shown   *time.Time              `json:"shown,omitempty"`   // and when the log showed it first
 	Sorts   map[string]bool         `json:"sorts,omitempty"`   // what lessons compare, of a tank that is done
+	Scores  []scored                `json:"scores,omitempty"`  // and how its outlooks did
 
 	at    time.Time // the moment that it is about
 	stale bool      // something was told since, or a day has passed
+	part  bool      // it is a rank alone
 }
 
-// assessForm counts the changes of what is kept; what has an older form is worked out anew.
-const assessForm = 2
+// rank is the part of an assessment that tells which tanks a list is of.
+type rank struct {
+	Form    int        `json:"form"`            // assessForm
+	Share   string     `json:"share,omitempty"` // the member's consent, as said
+	Told    time.Time  `json:"told"`            // when anything was told last
+	Verdict string     `json:"verdict"`
+	Full    bool       `json:"full"` // the verdict is the diagnosis's; else it is by the outlook, roughly
+	Safety  string     `json:"safety,omitempty"`
+	Noted   *time.Time `json:"noted,omitempty"` // since when the member wants a weekly note
+}
 
 // needsCloser holds for tanks whose rough verdict somebody would act on.
 func (a assessment) needsCloser() bool {
@@ -51,12 +54,19 @@ var ErrPending = errors.New("not worked out yet")
 
 // assessed returns what is known of an open tank at a time. Where a watch works in the
 // background it is what that found last, be it of an earlier log or day (stale), or ErrPending;
-// elsewhere it is worked out now. store.ErrNotFound if the tank is gone.
-func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now time.Time) (assessment, error) {
+// elsewhere it is worked out now. ranks says that its rank is enough. store.ErrNotFound if
+// the tank is gone.
+func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now time.Time, ranks bool) (assessment, error) {
+	fresh := s.Verdict.Revision == s.Revision
+	today := fresh && !s.Verdict.At.Before(midnight(now.UTC()))
+	if today && ranks {
+		if r, ok := ranked(s); ok {
+			return assessment{rank: r, at: s.Verdict.At, part: true}, nil
+		}
+	}
 	a, known := decoded(s)
-	fresh := known && s.Verdict.Revision == s.Revision
 	switch {
-	case fresh && !a.at.Before(midnight(now.UTC())):
+	case known && today:
 		return a, nil
 	case b.watch == nil:
 		return b.assess(ctx, by, s, now, false)
@@ -73,8 +83,7 @@ func (b *Book) assessed(ctx context.Context, by Adviser, s store.Standing, now t
 	if err != nil {
 		return a, err
 	}
-	a.glance(s.Tank, entries, c, now)
-	return a, nil
+	return a, b.glance(ctx, &a, s.Tank, entries, c, now)
 }
 
 // seen is a tank that may be shown.
@@ -84,15 +93,15 @@ type seen struct {
 }
 
 // seen lists the club's open tanks that may be shown, and counts all of them, those that
-// are not worked out yet and those that may not be shown.
-func (c *call) seen(s store.Settings, open, pending, unseen *int) ([]seen, error) {
+// are not worked out yet and those that may not be shown. For ranks see assessed.
+func (c *call) seen(s store.Settings, ranks bool, open, pending, unseen *int) ([]seen, error) {
 	tanks, err := c.book.store.Standings(c.ctx, c.Club, false)
 	if err != nil {
 		return nil, err
 	}
 	var all []seen
 	for _, t := range tanks {
-		known, err := c.book.assessed(c.ctx, c.adviser, t, c.At)
+		known, err := c.book.assessed(c.ctx, c.adviser, t, c.At, ranks)
 		switch {
 		case errors.Is(err, store.ErrNotFound): // taken back meanwhile
 			continue
@@ -122,11 +131,12 @@ func (b *Book) read(ctx context.Context, s store.Standing, now time.Time) (asses
 	}
 	if s.Closed.IsZero() {
 		a := assessment{at: now}
-		a.glance(s.Tank, entries, c, now)
-		return a, nil
+		return a, b.glance(ctx, &a, s.Tank, entries, c, now)
 	}
 	a := assessment{at: s.Closed}
-	a.glance(s.Tank, entries, c, s.Closed)
+	if err := b.glance(ctx, &a, s.Tank, entries, c, s.Closed); err != nil {
+		return a, err
+	}
 	return a, b.keepVerdict(ctx, s, a)
 }
 
@@ -150,15 +160,6 @@ func (c *call) closed(s store.Settings) (all []seen, err error) {
 	return all, nil
 }
 
-// decoded reads the assessment that is kept with a tank.
-func decoded(s store.Standing) (a assessment, ok bool) {
-	if s.Verdict.Tank == 0 || json.Unmarshal([]byte(s.Verdict.Data), &a) != nil || a.Form != assessForm {
-		return assessment{}, false
-	}
-	a.at = s.Verdict.At
-	return a, true
-}
-
 // assess works a tank out and keeps what it finds. closer asks for the diagnosis where
 // the outlook shows something amiss.
 func (b *Book) assess(ctx context.Context, by Adviser, s store.Standing, now time.Time, closer bool) (assessment, error) {
@@ -167,7 +168,9 @@ func (b *Book) assess(ctx context.Context, by Adviser, s store.Standing, now tim
 		return assessment{}, err
 	}
 	a := assessment{at: asOf(now, entries)}
-	a.glance(s.Tank, entries, cs, now)
+	if err := b.glance(ctx, &a, s.Tank, entries, cs, now); err != nil {
+		return a, err
+	}
 	o, err := by.Outlook(cs, daysSince(s.Started, a.at))
 	if err != nil {
 		return a, engineError(err)
@@ -196,7 +199,7 @@ func (b *Book) readCase(ctx context.Context, t store.Tank) ([]store.Entry, model
 }
 
 // glance fills in what needs no engine.
-func (a *assessment) glance(t store.Tank, entries []store.Entry, cs model.Case, now time.Time) {
+func (b *Book) glance(ctx context.Context, a *assessment, t store.Tank, entries []store.Entry, cs model.Case, now time.Time) error {
 	a.Share, a.Told = consent(entries), t.Started
 	for _, e := range entries {
 		if e.Recorded.After(a.Told) {
@@ -207,15 +210,19 @@ func (a *assessment) glance(t store.Tank, entries []store.Entry, cs model.Case, 
 		}
 	}
 	a.Noted = noteSince(entries)
-	a.DoneOn, a.Shown, a.Sorts = nil, nil, nil
-	if f := finishOf(t, entries, cs); f.known {
-		a.DoneOn, a.Shown, a.Sorts = &f.day, new(firstShown(t, entries, cs)), sortsOf(cs)
-	}
 	a.Safety = animalSafety(cs, t, now)
 	a.Last = map[string]*LastReading{}
 	for _, scale := range scaleNames {
 		a.Last[scale] = lastReading(t, cs, scale)
 	}
+	a.DoneOn, a.Shown, a.Sorts, a.Scores = nil, nil, nil, nil
+	f := finishOf(t, entries, cs)
+	if !f.known {
+		return nil
+	}
+	given, err := b.store.TankOutlooks(ctx, t.ID)
+	a.DoneOn, a.Shown, a.Sorts, a.Scores = &f.day, new(firstShown(t, entries, cs)), sortsOf(cs), scoresOf(t, f.day, given)
+	return err
 }
 
 // diagnose fills in what /why says of the tank.
@@ -234,21 +241,6 @@ func (a *assessment) diagnose(by Adviser, t store.Tank, cs model.Case) error {
 		a.Cause, a.Percent, a.Settle = told[0].Cause, &told[0].Percent, told[0].Settle
 	}
 	return nil
-}
-
-// keepVerdict keeps an assessment of the log as s has it. That the tank went meanwhile
-// is no error.
-func (b *Book) keepVerdict(ctx context.Context, s store.Standing, a assessment) error {
-	a.Form = assessForm
-	data, err := json.Marshal(a)
-	if err != nil {
-		return err
-	}
-	err = b.store.SetVerdict(ctx, store.Verdict{Tank: s.ID, Revision: s.Revision, At: a.at, Data: string(data)})
-	if errors.Is(err, store.ErrNotFound) {
-		return nil
-	}
-	return err
 }
 
 // asOf is the last midnight, or the last entry if that is later: verdicts of one day are

@@ -63,13 +63,16 @@ func (c *call) lesson(open, closed []seen) *Lesson {
 	var found []Lesson
 	for _, s := range sorts {
 		var these, those []float64
-		for _, t := range slices.Concat(closed, open) {
-			switch yes, known := t.Sorts[s.name]; {
-			case t.DoneOn == nil || !known:
-			case yes:
-				these = append(these, *t.DoneOn)
-			default:
-				those = append(those, *t.DoneOn)
+		for _, tanks := range [][]seen{closed, open} {
+			for i := range tanks { // seen is large
+				t := &tanks[i].assessment
+				switch yes, known := t.Sorts[s.name]; {
+				case t.DoneOn == nil || !known:
+				case yes:
+					these = append(these, *t.DoneOn)
+				default:
+					those = append(those, *t.DoneOn)
+				}
 			}
 		}
 		if len(these) >= lessonTanks && len(those) >= lessonTanks && math.Abs(rankSum(these, those)) >= lessonSure {

@@ -65,23 +65,6 @@ var recordStages = []RecordStage{
 	{Name: "past half way", From: 60, To: 80}, {Name: "near the end", From: 80, To: 100},
 }
 
-// scored is an outlook held against the day on which its tank was done.
-type scored struct {
-	store.Outlook
-	done float64 // day of the tank, as its days counted when the outlook was given
-}
-
-// share is how far along the tank was, of the way to done.
-func (x scored) share() float64 { return x.Day / x.done }
-
-// held says for each interval whether it holds the day.
-func (x scored) held() (in [3]bool) {
-	for i, ends := range [3][2]int{{2, 4}, {1, 5}, {0, 6}} {
-		in[i] = x.Done[ends[0]] <= x.done && x.done <= x.Done[ends[1]]
-	}
-	return in
-}
-
 func clubRecord(c *call) (Result, error) {
 	r := ClubRecord{Least: leastFinished, Intervals: [3]float64{50, 80, 95}, Stages: []RecordStage{}, Priors: []RecordPrior{}}
 	r.Learned = Learned{Tanks: c.prior.Tanks, Done: c.prior.Done, Least: pool.Least, Used: c.prior.Level != pool.None, Version: c.prior.Version}
@@ -93,19 +76,16 @@ func clubRecord(c *call) (Result, error) {
 	if !r.Enough {
 		return r, nil
 	}
-	var every []scored
-	byPrior := map[string][]scored{}
-	for _, stage := range recordStages {
-		in := firstOfEach(all, stage.From/100, stage.To/100)
-		every = append(every, in...)
-		for _, x := range in {
-			byPrior[priorKind(x.Prior)] = append(byPrior[priorKind(x.Prior)], x)
-		}
-		if len(in) > 0 {
+	byStage, byPrior := map[int][]scored{}, map[string][]scored{}
+	for _, x := range all {
+		byStage[x.Stage], byPrior[x.Prior] = append(byStage[x.Stage], x), append(byPrior[x.Prior], x)
+	}
+	for i, stage := range recordStages {
+		if in := byStage[i]; len(in) > 0 {
 			r.Stages = append(r.Stages, tally(stage, in))
 		}
 	}
-	r.All = tally(RecordStage{Name: "in all", To: 100}, every)
+	r.All = tally(RecordStage{Name: "in all", To: 100}, all)
 	for prior, xs := range byPrior {
 		r.Priors = append(r.Priors, RecordPrior{prior, tally(RecordStage{Name: "in all", To: 100}, xs)})
 	}
@@ -113,68 +93,43 @@ func clubRecord(c *call) (Result, error) {
 	return r, nil
 }
 
-// scores holds the outlooks given in the club against what came, and counts tanks.
+// scores are those of the club's tanks that are done; the tanks are counted.
 func (c *call) scores(r *ClubRecord) ([]scored, error) {
-	byTank, err := c.given()
-	if err != nil {
-		return nil, err
-	}
-	tanks, err := c.book.store.Standings(c.ctx, c.Club, false)
-	if err != nil {
-		return nil, err
-	}
-	closed, err := c.book.store.Standings(c.ctx, c.Club, true)
+	asked, err := c.book.store.CountOutlooks(c.ctx, c.Club, "outlook")
 	if err != nil {
 		return nil, err
 	}
 	var all []scored
-	for _, t := range slices.Concat(tanks, closed) {
-		mine := slices.DeleteFunc(byTank[t.ID], func(o store.Outlook) bool { return o.Asked != "outlook" })
-		r.Outlooks += len(mine)
-		if len(mine) == 0 {
-			continue
-		}
-		known, err := c.book.read(c.ctx, t, c.At)
-		if errors.Is(err, store.ErrNotFound) { // taken back meanwhile
-			continue
-		}
+	for _, closed := range []bool{false, true} {
+		tanks, err := c.book.store.Standings(c.ctx, c.Club, closed)
 		if err != nil {
 			return nil, err
 		}
-		before := 0
-		for _, o := range mine {
-			if known.DoneOn == nil {
+		for _, t := range tanks {
+			if asked[t.ID] == 0 {
 				continue
 			}
-			// A start that was corrected since moves every day alike.
-			done := *known.DoneOn + o.Day - float64(daysSince(t.Started, o.At))
-			if o.Day < done {
-				all = append(all, scored{o, done})
-				before++
+			known, err := c.book.read(c.ctx, t, c.At)
+			if errors.Is(err, store.ErrNotFound) { // taken back meanwhile
+				continue
 			}
-		}
-		switch {
-		case before > 0:
-			r.Finished++
-		case known.DoneOn != nil: // asked after it was done only
-		case t.Closed.IsZero():
-			r.Open++
-		default:
-			r.NotDone++
+			if err != nil {
+				return nil, err
+			}
+			r.Outlooks += asked[t.ID]
+			switch {
+			case len(known.Scores) > 0:
+				r.Finished++
+			case known.DoneOn != nil: // asked after it was done only
+			case closed:
+				r.NotDone++
+			default:
+				r.Open++
+			}
+			all = append(all, known.Scores...)
 		}
 	}
 	return all, nil
-}
-
-// firstOfEach returns of each tank the first outlook given between two shares of the way.
-func firstOfEach(all []scored, from, to float64) (in []scored) {
-	last := int64(-1) // all is by tank, then by time
-	for _, x := range all {
-		if s := x.share(); x.Tank != last && s >= from && s < to {
-			in, last = append(in, x), x.Tank
-		}
-	}
-	return in
 }
 
 // tally counts how outlooks did.
@@ -193,8 +148,7 @@ func tally(r RecordStage, in []scored) RecordStage {
 		if x.done > x.Done[5] {
 			r.Late++
 		}
-		off := math.Abs(x.Done[3] - x.done)
-		days, way = append(days, off), append(way, 100*off/x.done)
+		days, way = append(days, x.off()), append(way, 100*x.off()/x.done)
 	}
 	for i, n := range r.Held {
 		r.Percent[i] = math.Round(100 * float64(n) / float64(max(r.Outlooks, 1)))

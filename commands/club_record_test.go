@@ -3,8 +3,10 @@ package commands
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"ripen/store"
 )
@@ -12,29 +14,43 @@ import (
 // The record counts each interval apart, the first outlook of a tank in each stage, and
 // only those given before the tank was done.
 func TestRecordCounts(t *testing.T) {
-	at := func(tank int64, day, done float64, q ...float64) scored {
-		return scored{store.Outlook{Tank: tank, Day: day, Done: [7]float64(q)}, done}
-	}
+	start := clock("2026-03-01T09:00:00Z")
 	past := math.Inf(1)
-	all := []scored{
-		at(1, 10, 20, 5, 10, 18, 22, 25, 30, 40),         // at half way: all hold
-		at(1, 11, 20, 5, 6, 7, 8, 9, 10, 11),             // again there: does not count
-		at(1, 19, 20, 19, 19.5, 20, 20, 21, 22, 23),      // near the end
-		at(2, 10, 20, 5, 10, 11, 14, 15, 30, 40),         // 50 misses, 80 and 95 hold
-		at(3, 10, 20, 21, 22, 23, 24, 25, 26, 27),        // done before all
-		at(4, 10, 20, 5, 6, 7, 12, 13, 14, 15),           // done after all
-		at(5, 10, 20, 5, 10, 15, past, past, past, past), // endless middle
+	tank := func(given ...[]float64) []scored {
+		var all []store.Outlook
+		for _, g := range given {
+			all = append(all, store.Outlook{Asked: "outlook", At: start.Add(time.Duration(g[0] * 24 * float64(time.Hour))), Day: g[0], Done: [7]float64(g[1:])})
+		}
+		return scoresOf(store.Tank{Started: start}, 20, all)
 	}
-	in := firstOfEach(all, 0.4, 0.6)
-	got := tally(RecordStage{}, in)
+	all := slices.Concat(
+		tank([]float64{10, 5, 10, 18, 22, 25, 30, 40}, // at half way: all hold
+			[]float64{11, 5, 6, 7, 8, 9, 10, 11},          // again there: does not count
+			[]float64{19, 19, 19.5, 20, 20, 21, 22, 23},   // near the end
+			[]float64{20.5, 19, 19.5, 20, 20, 21, 22, 23}, // too late
+		),
+		tank([]float64{10, 5, 10, 11, 14, 15, 30, 40}),         // 50 misses, 80 and 95 hold
+		tank([]float64{10, 21, 22, 23, 24, 25, 26, 27}),        // done before all
+		tank([]float64{10, 5, 6, 7, 12, 13, 14, 15}),           // done after all
+		tank([]float64{10, 5, 10, 15, past, past, past, past}), // endless middle
+	)
+	in := func(stage string) (some []scored) {
+		for _, x := range all {
+			if recordStages[x.Stage].Name == stage {
+				some = append(some, x)
+			}
+		}
+		return some
+	}
+	got := tally(RecordStage{}, in("at half way"))
 	if got.Outlooks != 5 || got.Held != [3]int{2, 3, 3} || got.Percent != [3]float64{40, 60, 60} || got.Early != 1 || got.Late != 1 {
 		t.Errorf("the tally is %+v", got)
 	}
 	if got.Error == nil || *got.Error != 6 || *got.OfWay != 30 {
 		t.Errorf("the middle error is %v of %v %%, want 6 of 30 %%", got.Error, got.OfWay)
 	}
-	if in := firstOfEach(all, 0.8, 1); len(in) != 1 || in[0].Day != 19 {
-		t.Errorf("near the end are %+v", in)
+	if in := in("near the end"); len(in) != 1 || in[0].Day != 19 || len(all) != 6 {
+		t.Errorf("near the end are %+v, in all %d", in, len(all))
 	}
 }
 
@@ -108,7 +124,7 @@ func TestRecordAfterStartCorrected(t *testing.T) {
 	must(t, b, "2026-03-25T09:00:00Z", "/tank close reason:done") // 20 days after the old start
 	c := &call{Request: Request{Club: "club"}, ctx: t.Context(), book: b}
 	all, err := c.scores(&ClubRecord{})
-	if err != nil || len(all) != 1 || math.Abs(all[0].done-20) > 0.2 {
+	if err != nil || len(all) != 1 || math.Abs(all[0].done-all[0].Day-16) > 0.2 || math.Abs(all[0].Done[3]-all[0].Day-20.3) > 0.2 { // of 24.3 in the middle
 		t.Errorf("scored %+v, %v", all, err)
 	}
 }

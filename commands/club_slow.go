@@ -94,6 +94,10 @@ func clubSlow(c *call) (Result, error) {
 		return nil, refuse(CodeRange, "page", "there is no page %d; the list has %s", r.Page, plural(r.Pages, "page", "pages"))
 	}
 	for _, row := range rows[(r.Page-1)*slowPage : min(r.Page*slowPage, len(rows))] {
+		if row.known.part {
+			row.known, _ = decoded(row.tank) // of which the rank could be read
+			row.take(row.known, c.units.Scale)
+		}
 		if err := c.closer(&row); err != nil {
 			return nil, err
 		}
@@ -113,15 +117,15 @@ func clubSlow(c *call) (Result, error) {
 
 // slowRows ranks the open tanks that need somebody, and counts the others.
 func (c *call) slowRows(r *ClubSlow, settings store.Settings) ([]SlowRow, error) {
-	tanks, err := c.seen(settings, &r.Open, &r.Pending, &r.Unseen)
+	tanks, err := c.seen(settings, true, &r.Open, &r.Pending, &r.Unseen)
 	if err != nil {
 		return nil, err
 	}
 	var rows []SlowRow
 	for _, t := range tanks {
 		row := SlowRow{Member: t.Member, Tank: t.Name, Day: dayNumber(t.Started, c.At), tank: t.Standing,
-			SilentDays: max(0, math.Floor(c.At.Sub(t.Told).Hours()/24)), LastReading: t.Last[c.units.Scale]}
-		row.take(t.assessment)
+			SilentDays: max(0, math.Floor(c.At.Sub(t.Told).Hours()/24))}
+		row.take(t.assessment, c.units.Scale)
 		if row.Urgency == "" {
 			r.Well++
 			continue
@@ -133,8 +137,8 @@ func (c *call) slowRows(r *ClubSlow, settings store.Settings) ([]SlowRow, error)
 }
 
 // take fills in what is known of the tank.
-func (row *SlowRow) take(known assessment) {
-	row.known = known
+func (row *SlowRow) take(known assessment, scale string) {
+	row.known, row.LastReading = known, known.Last[scale]
 	row.Safety, row.Stage, row.Verdict, row.Cause, row.Percent = known.Safety, known.Stage, known.Verdict, known.Cause, known.Percent
 	if known.stale {
 		row.AsOf = new(dayNumber(row.tank.Started, known.at))
@@ -156,7 +160,7 @@ func (c *call) closer(row *SlowRow) error {
 	if err := known.diagnose(c.adviser, row.tank.Tank, cs); err != nil {
 		return err
 	}
-	row.take(known)
+	row.take(known, c.units.Scale)
 	return c.book.keepVerdict(c.ctx, row.tank, known)
 }
 

@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 	"time"
-
-	"ripen/store"
 )
 
 // ClubWeek is what happened in a club in a week, of tanks whose members agreed to be seen.
@@ -95,14 +93,20 @@ func clubWeek(c *call) (Result, error) {
 		Weeks: max(1, int(math.Round(c.At.Sub(since).Hours()/24/weekDays))), today: c.At.In(zone),
 		New: []WeekTank{}, Finished: []WeekDone{}, Near: []WeekNear{}, Asked: []WeekTank{}, Lines: []WeekLine{}, DayNames: []WeekDayOff{}}
 	var open, pending, unseen int
-	tanks, err := c.seen(settings, &open, &pending, &unseen)
+	tanks, err := c.seen(settings, false, &open, &pending, &unseen)
 	if err != nil {
 		return nil, err
 	}
 	r.Shown = len(tanks)
-	given, err := c.given()
+	given, err := c.book.store.ClubOutlooks(c.ctx, c.Club, since)
 	if err != nil {
 		return nil, err
+	}
+	asked := map[int64]bool{}
+	for _, o := range given {
+		if o.Asked == "why" && o.Own && !o.At.After(c.At) {
+			asked[o.Tank] = true
+		}
 	}
 	within := func(t time.Time) bool { return t.After(since) && !t.After(c.At) }
 	for _, t := range tanks {
@@ -110,17 +114,14 @@ func clubWeek(c *call) (Result, error) {
 		if within(t.Began) {
 			r.New = append(r.New, name)
 		}
-		mine := given[t.ID]
 		if t.Shown != nil {
 			if within(*t.Shown) {
-				r.Finished = append(r.Finished, doneOf(name, t, mine))
+				r.Finished = append(r.Finished, doneOf(name, t))
 			}
 		} else if n, ok := nearOf(name, t, c.At, zone); ok {
 			r.Near = append(r.Near, n)
 		}
-		if t.Shown == nil && t.assessment.Verdict != "ready" && slices.ContainsFunc(mine, func(o store.Outlook) bool {
-			return o.Asked == "why" && o.Own && within(o.At)
-		}) {
+		if t.Shown == nil && t.assessment.Verdict != "ready" && asked[t.ID] {
 			r.Asked = append(r.Asked, name)
 		}
 		r.Lines = append(r.Lines, lineOfWeek(t, c.At))
@@ -135,7 +136,7 @@ func clubWeek(c *call) (Result, error) {
 			r.New = append(r.New, name)
 		}
 		if t.Shown != nil && within(*t.Shown) {
-			r.Finished = append(r.Finished, doneOf(name, t, given[t.ID]))
+			r.Finished = append(r.Finished, doneOf(name, t))
 		}
 	}
 	r.Lesson = c.lesson(tanks, closed)
@@ -143,33 +144,18 @@ func clubWeek(c *call) (Result, error) {
 	return r, nil
 }
 
-// given returns the outlooks given in the club, by tank.
-func (c *call) given() (map[int64][]store.Outlook, error) {
-	all, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
-	by := map[int64][]store.Outlook{}
-	for _, o := range all {
-		by[o.Tank] = append(by[o.Tank], o)
-	}
-	return by, err
-}
-
 // doneOf says how the first outlook of a tank did.
-func doneOf(name WeekTank, t seen, given []store.Outlook) WeekDone {
-	done := *t.DoneOn
-	d := WeekDone{WeekTank: name, DoneDay: rounded(done, 0)}
-	for _, o := range given {
-		moved := o.Day - float64(daysSince(t.Started, o.At)) // by a corrected start
-		if o.Asked != "outlook" || o.Day-moved >= done {
-			continue
+func doneOf(name WeekTank, t seen) WeekDone {
+	d := WeekDone{WeekTank: name, DoneDay: rounded(*t.DoneOn, 0)}
+	if len(t.Scores) == 0 {
+		return d
+	}
+	x := t.Scores[0]
+	d.Given, d.Held = new(math.Floor(x.Day)), x.held()[1]
+	for to, day := range map[**float64]float64{&d.P10: x.Done[1], &d.P90: x.Done[5]} {
+		if day < never {
+			*to = new(rounded(day, 0))
 		}
-		x := scored{o, done + moved}
-		d.Given, d.Held = new(math.Floor(o.Day-moved)), x.held()[1]
-		for to, at := range map[**float64]float64{&d.P10: o.Done[1], &d.P90: o.Done[5]} {
-			if !math.IsInf(at, 1) {
-				*to = new(rounded(at-moved, 0))
-			}
-		}
-		break
 	}
 	return d
 }

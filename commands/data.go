@@ -86,10 +86,6 @@ func dataExport(c *call) (Result, error) {
 	}
 	x := Exported{Format: exportFormat, Member: c.Member, Written: c.At.UTC(), Units: c.units, Tanks: []ExportedTank{}}
 	r := DataExport{Tanks: len(tanks), File: "ripen-export-" + c.At.UTC().Format("2006-01-02") + ".json"}
-	given, err := c.book.store.ClubOutlooks(c.ctx, c.Club)
-	if err != nil {
-		return nil, err
-	}
 	for _, t := range tanks {
 		entries, err := c.book.store.Entries(c.ctx, t.ID)
 		if err != nil {
@@ -106,10 +102,12 @@ func dataExport(c *call) (Result, error) {
 			}
 			tank.Entries = append(tank.Entries, entry)
 		}
+		given, err := c.book.store.TankOutlooks(c.ctx, t.ID)
+		if err != nil {
+			return nil, err
+		}
 		for _, o := range given {
-			if o.Tank == t.ID {
-				tank.Outlooks = append(tank.Outlooks, exportedOutlook(o))
-			}
+			tank.Outlooks = append(tank.Outlooks, exportedOutlook(o))
 		}
 		r.Entries += len(entries)
 		x.Tanks = append(x.Tanks, tank)

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"testing"
+	"time"
 
 	"ripen/store"
 )
@@ -71,7 +72,7 @@ func TestOutlooksAreKept(t *testing.T) {
 	moderate(t, b, "2026-03-06T09:00:00Z", "/club case member:wren")
 	must(t, b, "2026-03-06T09:00:00Z", "/why")
 	moderate(t, b, "2026-03-07T09:00:00Z", "/outlook member:wren")
-	all, err := st.ClubOutlooks(t.Context(), "club")
+	all, err := st.ClubOutlooks(t.Context(), "club", time.Time{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"ripen/engine/model"
 	"ripen/engine/outlook"
@@ -86,7 +87,7 @@ func TestLearn(t *testing.T) {
 	if before.Prior != "" || after.Prior != p.Version || !strings.Contains(after.Text(), "what the logs of 9 tanks of this club show") {
 		t.Errorf("it does not say what it rests on: %s", after.Text())
 	}
-	kept, err := st.ClubOutlooks(t.Context(), "club")
+	kept, err := st.ClubOutlooks(t.Context(), "club", time.Time{})
 	if err != nil || len(kept) != 2 || kept[0].Prior != generalPrior || kept[1].Prior != p.Version {
 		t.Errorf("kept %+v, %v", kept, err)
 	}

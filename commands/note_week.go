@@ -83,10 +83,10 @@ func (b *Book) WeekNotes(ctx context.Context, club string, due, now time.Time) (
 	}
 	notes := map[string]*WeekNote{}
 	for _, t := range tanks {
-		if known, ok := decoded(t); ok && known.Noted == nil && t.Verdict.Revision == t.Revision {
+		if known, ok := ranked(t); ok && known.Noted == nil && t.Verdict.Revision == t.Revision {
 			continue // most tanks; they need not be worked out for this
 		}
-		known, err := b.assessed(ctx, by, t, now)
+		known, err := b.assessed(ctx, by, t, now, false)
 		if errors.Is(err, store.ErrNotFound) {
 			continue
 		}

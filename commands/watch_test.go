@@ -3,8 +3,6 @@ package commands
 import (
 	"context"
 	"fmt"
-	"slices"
-	"strings"
 	"sync/atomic"
 	"testing"
 	"testing/synctest"
@@ -114,42 +112,4 @@ func TestWatchQueueIsBounded(t *testing.T) {
 	if left, err := st.Outdated(t.Context(), clock("2026-03-05T00:00:00Z")); err != nil || len(left) != 0 {
 		t.Errorf("%d tanks are left, %v", len(left), err)
 	}
-}
-
-// BenchmarkClubSlow is /club slow on 2,000 open tanks of 20 readings each, with verdicts
-// that a watch keeps: the slowest of a hundred as p99.
-func BenchmarkClubSlow(b *testing.B) {
-	const tanks, readings = 2000, 20
-	st := newStore(b)
-	book, w, _ := watching(b, st)
-	for i := range tanks {
-		m := fmt.Sprintf("m%04d", i)
-		ph := []string{"6.2", "7.6"}[i%2]
-		lines := []string{"/tank new name:a volume:60L ph:" + ph + " share:yes"}
-		for range readings {
-			lines = append(lines, "/reading ammonia:1 nitrite:0.5")
-		}
-		for k, line := range lines {
-			r, _ := said(clock("2026-03-01T09:00:00Z").AddDate(0, 0, k), m, line)
-			if reply := book.Do(b.Context(), r); !reply.OK {
-				b.Fatal(reply.Text)
-			}
-		}
-	}
-	if err := w.Sweep(b.Context(), clock("2026-03-22T09:00:00Z")); err != nil {
-		b.Fatal(err)
-	}
-	r, _ := said(clock("2026-03-22T10:00:00Z"), "tern", "/club slow")
-	r.Moderator = true
-	var took []time.Duration
-	for b.Loop() {
-		before := b.Elapsed()
-		reply := book.Do(b.Context(), r)
-		took = append(took, b.Elapsed()-before)
-		if !reply.OK || reply.Data.(ClubSlow).Behind != tanks/2 || !strings.Contains(reply.Text, "stalled") {
-			b.Fatal(reply.Text)
-		}
-	}
-	slices.Sort(took)
-	b.ReportMetric(float64(took[len(took)*99/100].Microseconds())/1000, "p99-ms")
 }

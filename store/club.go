@@ -27,9 +27,13 @@ type Outlooks interface {
 	// KeepOutlook stores an outlook. The same of a tank, a command and a moment is
 	// kept once. ErrNotFound if there is no such tank.
 	KeepOutlook(ctx context.Context, o Outlook) error
-	// ClubOutlooks lists those of all tanks of the club that were not taken back,
-	// by tank, then by At.
-	ClubOutlooks(ctx context.Context, club string) ([]Outlook, error)
+	// TankOutlooks lists those of a tank by At.
+	TankOutlooks(ctx context.Context, tank int64) ([]Outlook, error)
+	// ClubOutlooks lists those later than a time of all tanks of the club that were not
+	// taken back, by tank, then by At.
+	ClubOutlooks(ctx context.Context, club string, since time.Time) ([]Outlook, error)
+	// CountOutlooks counts those that a command asked for, of the same tanks.
+	CountOutlooks(ctx context.Context, club, asked string) (map[int64]int, error)
 }
 
 // Verdict is what was last worked out of a tank, in a form of the caller's.

@@ -126,7 +126,7 @@ func (y *Year) Live(ctx context.Context) (err error) {
 	if !reply.OK {
 		return reply.Err
 	}
-	if y.Given, err = y.Store.ClubOutlooks(ctx, club); err != nil {
+	if y.Given, err = y.Store.ClubOutlooks(ctx, club, time.Time{}); err != nil {
 		return err
 	}
 	if err := y.know(ctx, done); err != nil {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"database/sql"
 	"math"
+	"time"
 
 	"ripen/store"
 )
@@ -26,14 +27,47 @@ func (db *DB) KeepOutlook(ctx context.Context, o store.Outlook) error {
 	})
 }
 
-// ClubOutlooks lists the outlooks given of the club's tanks.
-func (db *DB) ClubOutlooks(ctx context.Context, club string) ([]store.Outlook, error) {
+// TankOutlooks lists the outlooks given of a tank.
+func (db *DB) TankOutlooks(ctx context.Context, tank int64) ([]store.Outlook, error) {
+	return db.outlooks(ctx, "list outlooks of tank", `t.id = ?`, tank)
+}
+
+// ClubOutlooks lists the outlooks given of the club's tanks after a time.
+func (db *DB) ClubOutlooks(ctx context.Context, club string, since time.Time) ([]store.Outlook, error) {
+	if since.IsZero() {
+		return db.outlooks(ctx, "list outlooks of club", `t.club = ?`, club)
+	}
+	return db.outlooks(ctx, "list outlooks of club", `t.club = ? AND o.at_ms > ?`, club, since.UnixMilli())
+}
+
+// CountOutlooks counts the outlooks that a command asked for, by tank.
+func (db *DB) CountOutlooks(ctx context.Context, club, asked string) (map[int64]int, error) {
+	count := map[int64]int{}
+	err := db.read(ctx, "count outlooks", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT o.tank, count(*) FROM outlooks o JOIN tanks t ON t.id = o.tank
+			WHERE t.club = ? AND t.hidden = 0 AND o.asked = ? GROUP BY o.tank`, club, asked)
+		if err != nil {
+			return err
+		}
+		return each(rows, func() error {
+			var tank int64
+			var n int
+			err := rows.Scan(&tank, &n)
+			count[tank] = n
+			return err
+		})
+	})
+	return count, err
+}
+
+// outlooks lists the outlooks that meet a condition, of tanks that were not taken back.
+func (db *DB) outlooks(ctx context.Context, doing, where string, args ...any) ([]store.Outlook, error) {
 	var all []store.Outlook
-	err := db.read(ctx, "list outlooks of club", func(tx *sql.Tx) error {
+	err := db.read(ctx, doing, func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, `SELECT o.tank, asked, own, at_ms, day, stage, readings,
 				p2_5, p10, p25, p50, p75, p90, p97_5, engine, prior
 			FROM outlooks o JOIN tanks t ON t.id = o.tank
-			WHERE t.club = ? AND t.hidden = 0 ORDER BY o.tank, at_ms, o.id`, club)
+			WHERE t.hidden = 0 AND `+where+` ORDER BY o.tank, at_ms, o.id`, args...)
 		if err != nil {
 			return err
 		}

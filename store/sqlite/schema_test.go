@@ -203,7 +203,7 @@ func dump(t *testing.T, db *DB) string {
 	} else if s != (store.Settings{}) {
 		fmt.Fprintf(&b, "settings %+v\n", s)
 	}
-	if all, err := db.ClubOutlooks(t.Context(), "reef"); err != nil {
+	if all, err := db.ClubOutlooks(t.Context(), "reef", time.Time{}); err != nil {
 		t.Fatal(err)
 	} else if len(all) > 0 {
 		fmt.Fprintf(&b, "outlooks %+v\n", all)

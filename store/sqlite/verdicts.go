@@ -8,12 +8,9 @@ import (
 	"ripen/store"
 )
 
-// A log's revision is the number of its standing entries and the last of them. IDs are
-// never used again and only standing entries are taken back, so no two states of a log
-// have the same.
+// A log's revision is how often it changed, so no two states of it have the same.
 const selectStanding = `SELECT t.id, t.club, t.member, t.name, t.started_ms, t.closed_ms,
-		(SELECT count(*) || '.' || max(id) FROM entries WHERE tank = t.id AND undone_ms IS NULL),
-		coalesce(v.revision, ''), v.at_ms, coalesce(v.data, '')
+		CAST(t.changes AS TEXT), coalesce(v.revision, ''), v.at_ms, coalesce(v.data, '')
 	FROM tanks t LEFT JOIN verdicts v ON v.tank = t.id
 	WHERE t.hidden = 0`
 
@@ -69,8 +66,7 @@ func (db *DB) Outdated(ctx context.Context, before time.Time) ([]int64, error) {
 	var ids []int64
 	err := db.read(ctx, "outdated verdicts", func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, `SELECT t.id FROM tanks t LEFT JOIN verdicts v ON v.tank = t.id
-			WHERE t.hidden = 0 AND (v.tank IS NULL OR t.closed_ms IS NULL AND v.at_ms < ? OR v.revision <>
-				(SELECT count(*) || '.' || max(id) FROM entries WHERE tank = t.id AND undone_ms IS NULL))
+			WHERE t.hidden = 0 AND (v.tank IS NULL OR t.closed_ms IS NULL AND v.at_ms < ? OR v.revision <> CAST(t.changes AS TEXT))
 			ORDER BY coalesce(v.at_ms, 0), t.id`, before.UnixMilli())
 		if err != nil {
 			return err

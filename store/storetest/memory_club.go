@@ -26,14 +26,31 @@ func (m *memory) KeepOutlook(ctx context.Context, o store.Outlook) error {
 	return nil
 }
 
-func (m *memory) ClubOutlooks(ctx context.Context, club string) (all []store.Outlook, err error) {
+func (m *memory) ClubOutlooks(ctx context.Context, club string, since time.Time) ([]store.Outlook, error) {
+	return m.outlooksIf(ctx, func(t store.Tank, o store.Outlook) bool { return t.Club == club && o.At.After(since) })
+}
+
+func (m *memory) TankOutlooks(ctx context.Context, tank int64) ([]store.Outlook, error) {
+	return m.outlooksIf(ctx, func(t store.Tank, _ store.Outlook) bool { return t.ID == tank })
+}
+
+func (m *memory) CountOutlooks(ctx context.Context, club, asked string) (map[int64]int, error) {
+	all, err := m.outlooksIf(ctx, func(t store.Tank, o store.Outlook) bool { return t.Club == club && o.Asked == asked })
+	count := map[int64]int{}
+	for _, o := range all {
+		count[o.Tank]++
+	}
+	return count, err
+}
+
+func (m *memory) outlooksIf(ctx context.Context, holds func(store.Tank, store.Outlook) bool) (all []store.Outlook, err error) {
 	leave, err := m.enter(ctx)
 	defer leave()
 	if err != nil {
 		return nil, err
 	}
 	for _, o := range m.outlooks {
-		if t, hidden := m.state(o.Tank); t.Club == club && !hidden {
+		if t, hidden := m.state(o.Tank); holds(t, o) && !hidden {
 			all = append(all, o)
 		}
 	}

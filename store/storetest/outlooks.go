@@ -2,6 +2,7 @@ package storetest
 
 import (
 	"math"
+	"time"
 
 	"ripen/store"
 )
@@ -21,6 +22,19 @@ var outlooks = []claim{
 		}
 		s.wantOutlooks("reef", outlookOf(t, 3), outlookOf(t, 5), outlookOf(other, 2))
 		s.wantOutlooks("nowhere")
+	}},
+	{"Since", func(s suite) {
+		t := s.tank("nano")
+		for _, n := range []int{2, 3, 4} {
+			s.must(s.s.KeepOutlook(s.Context(), outlookOf(t, n)))
+		}
+		why := outlookOf(t, 4)
+		why.Asked = "why"
+		s.must(s.s.KeepOutlook(s.Context(), why))
+		got, err := s.s.ClubOutlooks(s.Context(), "reef", day(3))
+		s.must(err)
+		wantSame(s.T, got, []store.Outlook{outlookOf(t, 4), why})
+		s.wantOutlooks("reef", outlookOf(t, 2), outlookOf(t, 3), outlookOf(t, 4), why)
 	}},
 	{"OnceAMoment", func(s suite) {
 		t := s.tank("nano")
@@ -42,6 +56,9 @@ var outlooks = []claim{
 		s.must(s.s.KeepOutlook(s.Context(), outlookOf(t, 2)))
 		s.undo("undo", day(2))
 		s.wantOutlooks("reef")
+		got, err := s.s.TankOutlooks(s.Context(), t.ID)
+		s.must(err)
+		wantSame(s.T, len(got), 0)
 	}},
 	{"ErrNotFound", func(s suite) {
 		s.wantErr(s.s.KeepOutlook(s.Context(), store.Outlook{Tank: 1, At: day(1)}), store.ErrNotFound)
@@ -58,9 +75,23 @@ var outlooks = []claim{
 
 func (s suite) wantOutlooks(club string, want ...store.Outlook) {
 	s.Helper()
-	got, err := s.s.ClubOutlooks(s.Context(), club)
+	got, err := s.s.ClubOutlooks(s.Context(), club, time.Time{})
 	s.must(err)
 	wantSame(s.T, got, want)
+	byTank, asked := map[int64][]store.Outlook{}, map[int64]int{}
+	for _, o := range want {
+		if byTank[o.Tank] = append(byTank[o.Tank], o); o.Asked == "outlook" {
+			asked[o.Tank]++
+		}
+	}
+	for tank, want := range byTank {
+		got, err := s.s.TankOutlooks(s.Context(), tank)
+		s.must(err)
+		wantSame(s.T, got, want)
+	}
+	count, err := s.s.CountOutlooks(s.Context(), club, "outlook")
+	s.must(err)
+	wantSame(s.T, count, asked)
 }
 
 var verdicts = []claim{

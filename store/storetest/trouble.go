@@ -9,20 +9,22 @@ import (
 // calls returns every method of a store as a call on a tank.
 func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 	return map[string]func(context.Context) error{
-		"Member":       func(ctx context.Context) error { _, err := s.Member(ctx, t.Club, t.Member); return err },
-		"SetUnits":     func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
-		"Note":         func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
-		"SetNote":      func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
-		"Erase":        func(ctx context.Context) error { return s.Erase(ctx, t.Club, t.Member) },
-		"Settings":     func(ctx context.Context) error { _, err := s.Settings(ctx, t.Club); return err },
-		"SetSettings":  func(ctx context.Context) error { return s.SetSettings(ctx, t.Club, store.Settings{Day: "friday"}) },
-		"ClubTanks":    func(ctx context.Context) error { _, err := s.ClubTanks(ctx, t.Club); return err },
-		"KeepOutlook":  func(ctx context.Context) error { return s.KeepOutlook(ctx, outlookOf(t, 2)) },
-		"ClubOutlooks": func(ctx context.Context) error { _, err := s.ClubOutlooks(ctx, t.Club); return err },
-		"Standings":    func(ctx context.Context) error { _, err := s.Standings(ctx, t.Club, false); return err },
-		"Standing":     func(ctx context.Context) error { _, err := s.Standing(ctx, t.ID); return err },
-		"SetVerdict":   func(ctx context.Context) error { return s.SetVerdict(ctx, store.Verdict{Tank: t.ID, At: day(2)}) },
-		"Outdated":     func(ctx context.Context) error { _, err := s.Outdated(ctx, day(2)); return err },
+		"Member":        func(ctx context.Context) error { _, err := s.Member(ctx, t.Club, t.Member); return err },
+		"SetUnits":      func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
+		"Note":          func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
+		"SetNote":       func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
+		"Erase":         func(ctx context.Context) error { return s.Erase(ctx, t.Club, t.Member) },
+		"Settings":      func(ctx context.Context) error { _, err := s.Settings(ctx, t.Club); return err },
+		"SetSettings":   func(ctx context.Context) error { return s.SetSettings(ctx, t.Club, store.Settings{Day: "friday"}) },
+		"ClubTanks":     func(ctx context.Context) error { _, err := s.ClubTanks(ctx, t.Club); return err },
+		"KeepOutlook":   func(ctx context.Context) error { return s.KeepOutlook(ctx, outlookOf(t, 2)) },
+		"ClubOutlooks":  func(ctx context.Context) error { _, err := s.ClubOutlooks(ctx, t.Club, day(1)); return err },
+		"TankOutlooks":  func(ctx context.Context) error { _, err := s.TankOutlooks(ctx, t.ID); return err },
+		"CountOutlooks": func(ctx context.Context) error { _, err := s.CountOutlooks(ctx, t.Club, "outlook"); return err },
+		"Standings":     func(ctx context.Context) error { _, err := s.Standings(ctx, t.Club, false); return err },
+		"Standing":      func(ctx context.Context) error { _, err := s.Standing(ctx, t.ID); return err },
+		"SetVerdict":    func(ctx context.Context) error { return s.SetVerdict(ctx, store.Verdict{Tank: t.ID, At: day(2)}) },
+		"Outdated":      func(ctx context.Context) error { _, err := s.Outdated(ctx, day(2)); return err },
 		"AddLogs": func(ctx context.Context) error {
 			_, _, err := s.AddLogs(ctx, t.Club, t.Member, store.Metric, []store.Log{logOf("other", "l")})
 			return err
