@@ -35,7 +35,7 @@ func reply() commands.Reply {
 
 // well is what a good model makes of that reply's draft, and wrong what a bad one does.
 func well(string) string {
-	return "TANK is on track at day 4 and nothing is wrong. Please wait until about day 20, that is 21 March 2026, and watch for ammonia that falls and nitrite that shows. This stage takes this long."
+	return "TANK is on track at day 4 and nothing is wrong. Most likely it will be done around day 20, that is 21 March 2026. Please wait, and look first for ammonia that falls and nitrite that shows."
 }
 
 func wrong(string) string { return strings.Replace(well(""), "day 20", "day 12", 1) }
