@@ -40,11 +40,12 @@ type scene struct {
 	ext                                              bool    // want goes on past its clause
 	own                                              bool    // the tank was named just now
 	doseAt, wantAt, openAt                           int     // pieces where they began
+	cond                                             bool    // the wish is an "if", which goes on past "and"
 	outer                                            [2]bool // tap and person before the bracket
 }
 
 // wish begins a goal, a limit or a supposition at piece k.
-func (s *scene) wish(k int) { s.want, s.seen, s.ext, s.wantAt = true, false, false, k }
+func (s *scene) wish(k int) { s.want, s.seen, s.ext, s.cond, s.wantAt = true, false, false, false, k }
 
 // reset ends the scene at a sentence's end.
 func (s *scene) reset() { *s = scene{} }
@@ -89,6 +90,9 @@ func look(ps []piece) []sense {
 			s.openAt = 0
 		case sComma, sAnd, sArrow, sPipe:
 			s.clause()
+			if q.sort == sAnd && s.cond {
+				s.ext = false
+			}
 		case sMark:
 			if q.mark.class == markNow && q.mark.key > 0 {
 				s.proc, s.ext = false, false

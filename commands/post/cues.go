@@ -34,6 +34,7 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	case cueIf:
 		if k == 0 || ps[k-1].cue != cueSure && !(k > 1 && ps[k-2].cue == cueSure) {
 			s.wish(k)
+			s.cond = true
 		}
 	case cueKeep:
 		if j := k + 1; j < len(ps) {

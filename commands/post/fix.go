@@ -12,6 +12,10 @@ func correct(ps []piece, senses []sense) {
 		switch q := &ps[k]; {
 		case q.sort == sLine:
 			on = false
+		case q.word == "wrong tank": // all that was said before is of another
+			for j := range k {
+				senses[j].left = leftPerson
+			}
 		case q.cue == cueFix:
 			on = true
 		case q.sort == sAmount && q.amt.word == notWord:

@@ -24,7 +24,7 @@ func wordSet(s string) map[string]bool {
 // label adds the name of a test made of the tokens [i, i+n), with what is
 // written to it: charge, "as N", unit; it joins a second name of the same test.
 func (p *parser) label(i, n int, k Kind, asN bool) int {
-	q := piece{sort: sLabel, kind: k, asN: asN}
+	q := piece{sort: sLabel, kind: k, asN: asN || p.asN && k <= Nitrate}
 	end := i + n
 	formula := strings.ContainsAny(p.text(end-1), "0123456789")
 	if formula && p.text(end) == "/" && (p.text(end+1) == "4" || p.text(end+1) == "3") && p.glued(end) && p.glued(end+1) && strings.HasPrefix(p.text(end-1), "nh") {
@@ -32,6 +32,9 @@ func (p *parser) label(i, n int, k Kind, asN bool) int {
 	}
 	if formula && p.glued(end) && (p.text(end) == "+" || p.text(end) == "-" && !(p.glued(end+1) && (p.kindAt(end+1) == number || p.text(end+1) == "n"))) && p.kindAt(end+1) != word {
 		end++
+	}
+	if formula && p.text(end) == "(" && p.kindAt(end+1) == number && (p.text(end+2) == "-" || p.text(end+2) == "+") && p.text(end+3) == ")" {
+		end += 4 // "PO4(3-)"
 	}
 	if m := p.nitrogen(end); m > 0 && k <= Nitrate {
 		end, q.asN = end+m, true
@@ -108,6 +111,21 @@ func (p *parser) nitrogen(i int) int {
 		return 4
 	}
 	return 0
+}
+
+// allNitrogen reads "all as N", "(readings as nitrogen)", which holds for every name
+// of the post.
+func (p *parser) allNitrogen(i int) int {
+	if p.text(i) != "as" || p.text(i+1) != "n" && p.text(i+1) != "nitrogen" || p.last().sort == sLabel || p.last().sort == sAmount {
+		return 0
+	}
+	p.asN = true
+	for k := range p.out {
+		if p.out[k].sort == sLabel && p.out[k].kind <= Nitrate {
+			p.out[k].asN = true
+		}
+	}
+	return p.add(i, 2, piece{sort: sFiller})
 }
 
 // unitNote reads a unit that stands with the name: "Ammonia (ppm)", "Temp F:".

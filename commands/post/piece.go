@@ -50,6 +50,7 @@ type parser struct {
 	out   []piece
 
 	dayLetter bool // the post writes its days as "d5"
+	asN       bool // the post says "all as N"
 	vessel    bool // the post says "in the 10 gallon"
 }
 
@@ -102,6 +103,9 @@ func (p *parser) last() *piece {
 // step reads one piece at token i and returns how many tokens it took.
 func (p *parser) step(i int) int {
 	if n := p.markAt(i); n > 0 {
+		return n
+	}
+	if n := p.allNitrogen(i); n > 0 {
 		return n
 	}
 	if n := p.shortLabel(i); n > 0 {

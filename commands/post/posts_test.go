@@ -45,7 +45,7 @@ func loadSamples(t testing.TB) (out []sample) {
 
 // unread are the sets that are counted only, since the reader is not yet meant to
 // read them; a set leaves this list when its posts have been looked at.
-var unread = []string{"eleventh"}
+var unread = []string{}
 
 func parseSample(t testing.TB, set, block string) sample {
 	t.Helper()
@@ -137,6 +137,11 @@ func (s *sample) misses(r Result) (out []string) {
 	return out
 }
 
+// astray reports whether a value would be stored that the post does not give.
+func (s *sample) astray(r Result) bool {
+	return slices.ContainsFunc(r.Found, func(f Found) bool { return told(f) != s.want[f.Kind.String()] })
+}
+
 // TestPosts reads the invented posts, set by set, and prints how many are read
 // as a moderator would.
 func TestPosts(t *testing.T) {
@@ -145,7 +150,7 @@ func TestPosts(t *testing.T) {
 		t.Fatalf("only %d posts found", len(samples))
 	}
 	for len(samples) > 0 {
-		set, n, right := samples[0].set, 0, 0
+		set, n, right, wrong := samples[0].set, 0, 0, 0
 		for n < len(samples) && samples[n].set == set {
 			s := &samples[n]
 			n++
@@ -153,6 +158,8 @@ func TestPosts(t *testing.T) {
 			m := s.misses(r)
 			if len(m) == 0 {
 				right++
+			} else if len(r.Doubtful) == 0 && s.astray(r) {
+				wrong++
 			}
 			if s.open && len(m) == 0 {
 				t.Errorf("%s: %s is read by now: take its line \"open\" away", set, s.name)
@@ -166,7 +173,7 @@ func TestPosts(t *testing.T) {
 			t.Errorf("%s: %s\n  | %s\n  %s\n  found %v\n  doubtful %q\n  left %q", set, s.name,
 				strings.ReplaceAll(s.text, "\n", "\n  | "), strings.Join(m, "\n  "), r.Found, r.Doubtful, r.Left)
 		}
-		t.Logf("%s: %d of %d posts", set, right, n)
+		t.Logf("%s: %d of %d posts as a moderator would, %d stored with a value that is not there", set, right, n, wrong)
 		samples = samples[n:]
 	}
 }

@@ -196,6 +196,8 @@ func (r *reader) left() {
 	for i := range r.loose {
 		x := &r.loose[i]
 		switch {
+		case some && r.strange(x):
+			r.doubt(x.from, x.to, "it does not say which test it is; write the name with it, as in ammonia 0.5, or leave it out")
 		case x.amt.unit != ppm || x.sense.left != "" || x.sense.dose != "":
 		case some:
 			r.leave(x, "it does not say which test it is")

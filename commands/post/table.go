@@ -149,7 +149,7 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 		if col.label != nil {
 			labels++
 		}
-		if col.mark != nil && i > 0 {
+		if col.mark != nil && (i > 0 || len(c) == 1) {
 			marks++
 		}
 		out = append(out, col)

@@ -75,6 +75,9 @@ func (p *parser) putAmount(i, j int, a amount) int {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	case noUnit:
+		if p.onClock(i, a) {
+			return p.add(i, j-i, piece{sort: sMeasure})
+		}
 		if b := p.text(i - 1); b == "in" && hoursOf[p.text(i)] || b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
@@ -92,6 +95,26 @@ func (p *parser) putAmount(i, j int, a amount) int {
 
 // hoursOf are the spans that people give in hours without saying so: "in 24".
 var hoursOf = wordSet(`12, 24, 36, 48, 72`)
+
+// onClock reports whether the amount at token i is an hour: "tonight at 9 it's 0.5",
+// but not "nitrite today at 5".
+func (p *parser) onClock(i int, a amount) bool {
+	if p.text(i-1) != "at" || a.low != a.high || a.low < 1 || a.low > 12 || a.low != float64(int(a.low)) {
+		return false
+	}
+	if s := p.last2().sort; s != sMark && s != sMeasure {
+		return false
+	}
+	for k := len(p.out) - 1; k >= 0; k-- {
+		switch p.out[k].sort {
+		case sLabel:
+			return false
+		case sAmount, sStop, sLine, sComma, sSemi, sAsk, sBut:
+			return true
+		}
+	}
+	return true
+}
 
 const oddLetter = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
 

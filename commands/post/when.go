@@ -1,6 +1,7 @@
 package post
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -69,6 +70,8 @@ func (p *parser) opens(i int) bool {
 	return false
 }
 
+var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth"}
+
 func (p *parser) timeAt(i int) (m mark, n int) {
 	t := p.text(i)
 	if v, ok := p.whole(i); ok {
@@ -79,6 +82,9 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 	}
 	if p.kindAt(i) != word {
 		return m, 0
+	}
+	if n := slices.Index(ordinals, t); n >= 0 && p.text(i+1) == "day" && p.text(i+2) == ":" {
+		return mark{class: markDay, key: float64(n + 1)}, 2
 	}
 	switch t {
 	case "day", "d", "tag", "dag":
