@@ -68,14 +68,20 @@ func (r *reader) columnsOf(ps []piece) (out [][]piece) {
 	return out
 }
 
-// places reports whether a line is a head of nothing but waters: "Tap  Tank".
+// places reports whether a line is a head of nothing but waters and goals: "Tap
+// Tank", "Test Reading Goal".
 func places(ps []piece) bool {
+	told := false
 	for k := range ps {
-		if q := &ps[k]; q.cue != cueTap && q.cue != cueTank && q.cue != cueOwn {
+		switch q := &ps[k]; q.cue {
+		case cueTap, cueTank, cueOwn, cueWant:
+			told = true
+		case cueTest, cueIs:
+		default:
 			return false
 		}
 	}
-	return len(ps) > 1
+	return told && len(ps) > 1
 }
 
 func isWhen(w string) bool {

@@ -78,6 +78,10 @@ func look(ps []piece) []sense {
 			s.reset()
 		case sBut:
 			s.reset()
+		case sLink:
+			if k > 1 && (ps[k-2].sort == sStop || ps[k-2].sort == sSemi) && ps[k-1].cue != noCue { // "Want: pH 6.5. Have: pH 7.5"
+				heading = headOf(ps, k-1)
+			}
 		case sOpen:
 			s.openAt, s.outer = k, [2]bool{s.tap, s.person}
 		case sClose:

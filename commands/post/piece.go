@@ -125,7 +125,7 @@ func (p *parser) step(i int) int {
 
 var signs = map[string]sort{
 	":": sLink, "=": sLink, "==": sLink, ",": sComma, "/": sSlash, "\\": sSlash, "-": sDash, "–": sDash, "--": sDash, "---": sDash, "->": sArrow, "-->": sArrow, "--->": sArrow, "=>": sArrow, "==>": sArrow, "→": sArrow, ">>": sArrow, ">>>": sArrow,
-	"&": sAnd, "+": sAnd, "(": sOpen, "[": sOpen, "{": sOpen, ")": sClose, "]": sClose, "}": sClose, ".": sStop, "!": sStop, ";": sSemi, "\n": sLine, "|": sPipe, "\t": sPipe, "~": sFree, "..": sFree, "...": sFree, "@": sFree, `"`: sFree, "'": sFree, "±": sFree,
+	"&": sAnd, "+": sAnd, "(": sOpen, "[": sOpen, "{": sOpen, ")": sClose, "]": sClose, "}": sClose, ".": sStop, "!": sStop, ";": sSemi, "\n": sLine, "//": sLine, "|": sPipe, "\t": sPipe, "~": sFree, "..": sFree, "...": sFree, "@": sFree, `"`: sFree, "'": sFree, "±": sFree,
 }
 
 func (p *parser) signAt(i int) int {

@@ -45,6 +45,11 @@ func (p *parser) span(i, j int, a amount) (amount, int, bool) {
 		end = p.tail(end, &b)
 		return a, j + 1 + p.putAmount(j+1, end, b), true
 	}
+	if t == "/" && p.ranging() {
+		if b, m := p.core(j+1, false); m > 0 && p.kindAt(j+1) == number && agree(a, b) && a.low < b.low && p.text(j+1+m) != "/" {
+			return join(a, b), j + 1 + m, false
+		}
+	}
 	if t == "from" && p.clauseBack(func(q *piece) bool { return q.cue == cueSure }) {
 		if b, m := p.core(j+1, true); m > 0 && agree(a, b) {
 			return join(a, b), j + 1 + m, false
@@ -151,7 +156,7 @@ func (p *parser) changing() bool {
 	from := false
 	return p.clauseBack(func(q *piece) bool {
 		from = from || q.cue == cueFrom
-		return q.cue == cueChange
+		return q.cue == cueChange || from && (q.word == "raised" || q.word == "raise" || q.word == "raising" || q.word == "brought" || q.word == "brought up")
 	})
 }
 

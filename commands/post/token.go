@@ -174,7 +174,7 @@ func startsWithFormula(s string) bool {
 
 // signLen joins arrows, leaders of dots and comparison signs.
 func signLen(s string, n int) int {
-	for _, a := range []string{"--->", "-->", "==>", "->", "=>", ">=", "=<", "<=", ">>>", ">>"} {
+	for _, a := range []string{"--->", "-->", "==>", "->", "=>", "//", ">=", "=<", "<=", ">>>", ">>"} {
 		if strings.HasPrefix(s, a) {
 			return len(a)
 		}

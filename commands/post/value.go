@@ -71,7 +71,8 @@ func (p *parser) putAmount(i, j int, a amount) int {
 	case measure, duration, clock, counted:
 		return p.add(i, j-i, piece{sort: sMeasure, word: p.text(j - 1)})
 	case dropsKit:
-		if p.text(j) == "of" || !p.near(KH) {
+		k, _ := p.nameAt(j + 1)
+		if p.text(j) == "of" || !p.near(KH) && !(p.text(j) == "for" && k == KH) {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	case noUnit:

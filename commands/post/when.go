@@ -62,8 +62,10 @@ func (p *parser) whole(i int) (int, bool) {
 // opens reports whether token i begins a line, a cell or a bracket.
 func (p *parser) opens(i int) bool {
 	switch p.text(i - 1) {
-	case "\n", "|", "\t", "(", "[":
+	case "\n", "//", "|", "\t", "(", "[":
 		return true
+	case "/":
+		return i > 0 && p.toks[i].gap > 0 && p.toks[i-1].gap > 0
 	case "-", ";", "–":
 		return i < 2 || p.text(i-2) == "\n" || p.text(i-1) == ";"
 	}
