@@ -96,7 +96,7 @@ func between(ps []piece, a, b int) gap {
 			g.lines++
 		}
 	}
-	if m := markAfter(ps, b); m != nil && g.comma && m.class == markNow && m.key >= 0.4 {
+	if m := markAfter(ps, b); m != nil && g.comma && m.class == markNow && m.key >= 0.4 && was(ps[max(0, a-3):a]) {
 		g.change = true // "nitrite was 4 then, 1.5 now"
 	}
 	return g
