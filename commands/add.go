@@ -243,7 +243,7 @@ func (r Added) Text() string {
 		}
 	}
 	if r.Undated != "" {
-		fmt.Fprintf(&b, "\nThe post says %s, when the tank was not running yet, so this stands for when the post was written. If the tank was filled earlier, tell me with /tank edit started:", quote(r.Undated))
+		fmt.Fprintf(&b, "\nThe post says %s, a day before the tank was filled or still to come, so this stands for when the post was written. If the tank was filled earlier, tell me with /tank edit started:", quote(r.Undated))
 	}
 	if r.Next != "" {
 		fmt.Fprintf(&b, "\n%s", r.Next)
