@@ -311,12 +311,12 @@ func same(want, t token) bool {
 	switch {
 	case want.kind == "date" && t.kind == "date":
 		return t.key == want.key || strings.HasSuffix(t.key, "-") && strings.HasPrefix(want.key, t.key)
-	case want.key == t.key:
-		return t.decimals[0] <= want.decimals[0] && t.decimals[1] <= want.decimals[1]
+	case want.key == t.key && t.decimals[0] <= want.decimals[0] && t.decimals[1] <= want.decimals[1]:
+		return true
 	case want.key == "%:50" && t.key == "half":
 		return true
 	}
-	return false
+	return converted(want, t)
 }
 
 // derived holds for what follows from a date of the claim: its weekday, and its days from

@@ -34,12 +34,12 @@ var causePhrases = idiomsOf(
 
 	// what to do: warmth
 	`\b(?:if|as long as|provided(?: that)?|so long as|only if|while|when|with) {animals}`, ` if no animals in `,
-	`\b(?:raise|bring|heat|take|get|warm) (?:it|the water|the temperature|the water temperature|the tank)(?: back)?(?: up)? to (\d+ c)\b`, ` warm it to $1`,
-	`\b(?:cool|bring|let) (?:it|the water|the temperature|the tank)(?: cool)?(?: down) to (\d+ c)\b`, ` let it cool to $1`,
-	`\b(\d+ c) (?:warmer|more|higher)\b`, ` by $1 `,
-	`\b(?:up|down) by (\d+ c)\b`, ` by $1 `,
-	`\b(?:at a rate of|at a pace of|going|so go at|go|in steps of|at) (about \d+ c)\b`, ` $1 `,
-	`\bby (\d+ c) in all\b`, ` by $1 `,
+	`\b(?:raise|bring|heat|take|get|warm) (?:it|the water|the temperature|the water temperature|the tank)(?: back)?(?: up)? to ([\d.]+ ?[cf])\b`, ` warm it to $1`,
+	`\b(?:cool|bring|let) (?:it|the water|the temperature|the tank)(?: cool)?(?: down) to ([\d.]+ ?[cf])\b`, ` let it cool to $1`,
+	`\b([\d.]+ ?[cf]) (?:warmer|more|higher)\b`, ` by $1 `,
+	`\b(?:up|down) by ([\d.]+ ?[cf])\b`, ` by $1 `,
+	`\b(?:at a rate of|at a pace of|going|so go at|go|in steps of|at) (about [\d.]+ ?[cf])\b`, ` $1 `,
+	`\bby ([\d.]+ ?[cf]) in all\b`, ` by $1 `,
 	`\b(?:do not|never) (?:warm|heat|take|raise) (?:a|the|your|any) tank (?:above|beyond|hotter than|warmer than|past|over) what (?:its|the|any) animals (?:can )?(?:stand|tolerate|take|bear|handle)\b`, ` do not warm a tank above what its animals stand `,
 
 	// chemistry

@@ -7,16 +7,19 @@ import (
 	"time"
 )
 
-// units are the units of quantities, as kind and how many of it one is.
-var units = map[string]struct {
+// unit is the kind of a quantity and how many of it one is.
+type unit struct {
 	kind string
 	of   float64
-}{
-	"mg/l": {"mg/l", 1}, "ppm": {"mg/l", 1}, "%": {"%", 1}, "c": {"c", 1}, "celsius": {"c", 1}, "f": {"f", 1}, "dkh": {"dkh", 1}, "g": {"g", 1}, "gram": {"g", 1}, "grams": {"g", 1},
+}
+
+// units are the units of quantities.
+var units = map[string]unit{
+	"mg/l": {"mg/l", 1}, "ppm": {"mg/l", 1}, "%": {"%", 1}, "c": {"c", 1}, "celsius": {"c", 1}, "f": {"f", 1}, "fahrenheit": {"f", 1}, "dkh": {"dkh", 1}, "g": {"g", 1}, "gram": {"g", 1}, "grams": {"g", 1},
 	"mg": {"mg", 1}, "kg": {"kg", 1}, "l": {"l", 1}, "litre": {"l", 1}, "litres": {"l", 1}, "liter": {"l", 1}, "liters": {"l", 1}, "ml": {"ml", 1}, "g/kg": {"g/kg", 1}, "meq/l": {"meq/l", 1},
 	"day": {"days", 1}, "days": {"days", 1}, "week": {"days", 7}, "weeks": {"days", 7}, "fortnight": {"days", 14}, "month": {"months", 1}, "months": {"months", 1},
 	"h": {"hours", 1}, "hour": {"hours", 1}, "hours": {"hours", 1}, "minute": {"minutes", 1}, "minutes": {"minutes", 1},
-	"gal": {"gal", 1}, "gallon": {"gal", 1}, "gallons": {"gal", 1}, "ppt": {"g/kg", 1}, "degrees": {"c", 1},
+	"gal": {"gal", 1}, "gallon": {"gal", 1}, "gallons": {"gal", 1}, "ppt": {"g/kg", 1}, "degrees": {"c", 1}, "oz": {"oz", 1}, "ounce": {"oz", 1}, "ounces": {"oz", 1}, "mg-calcium": {"caco3", 1},
 }
 
 var numberWords = map[string]float64{
@@ -87,11 +90,11 @@ func quantity(raw []string) (n int, t token, ok bool) {
 	if raw[0] == "a" || raw[0] == "an" {
 		if at(raw, 1) == "couple" && at(raw, 2) == "of" {
 			if u, ok := units[at(raw, 3)]; ok {
-				return 4, measured(2*u.of, 2*u.of, false, [2]int{}, u.kind), true
+				return 4, measured(2, 2, false, [2]int{}, u), true
 			}
 		}
 		if u, ok := units[at(raw, 1)]; ok && len(at(raw, 1)) > 1 && u.kind != "%" {
-			return 2, measured(u.of, u.of, false, [2]int{}, u.kind), true
+			return 2, measured(1, 1, false, [2]int{}, u), true
 		}
 		return 0, t, false
 	}
@@ -110,29 +113,29 @@ func quantity(raw []string) (n int, t token, ok bool) {
 		}
 	}
 	if u, ok := units[at(raw, n)]; ok {
-		return n + 1, measured(low*u.of, high*u.of, isRange, decimals, u.kind), true
+		return n + 1, measured(low, high, isRange, decimals, u), true
 	}
 	if u, ok := units[at(raw, n+1)]; ok && at(raw, n) == ")" && isRange && u.kind == "mg/l" { // (2.5 to 26) mg/L
-		return n + 2, measured(low, high, isRange, decimals, u.kind), true
+		return n + 2, measured(low, high, isRange, decimals, u), true
 	}
-	return n, measured(low, high, isRange, decimals, ""), true
+	return n, measured(low, high, isRange, decimals, unit{of: 1}), true
 }
 
 func isNumber(raw []string) bool { _, _, _, ok := number(raw); return ok }
 
-func measured(low, high float64, isRange bool, decimals [2]int, kind string) token {
-	if kind == "hours" && low == 24 && !isRange {
-		low, high, kind = 1, 1, "days"
+func measured(low, high float64, isRange bool, decimals [2]int, u unit) token {
+	if u.kind == "hours" && low == 24 && !isRange {
+		low, high, u = 1, 1, unit{"days", 1}
 	}
-	name := kind
+	name := u.kind
 	if name == "" {
 		name = "number"
 	}
-	key := name + ":" + printed(low)
+	key := name + ":" + printed(low*u.of)
 	if isRange {
-		key += ".." + printed(high)
+		key += ".." + printed(high*u.of)
 	}
-	return token{key: key, kind: kind, decimals: decimals}
+	return token{key: key, kind: u.kind, value: [2]float64{low, high}, of: u.of, ranged: isRange, decimals: decimals}
 }
 
 // dayNumber reads "day 14" or "day 14 to 26".

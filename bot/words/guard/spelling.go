@@ -8,6 +8,11 @@ var spellings = idiomsOf(
 	`\b(ammonia|nitrite|salt|fresh|tap|water|tank)-(\w)`, `$1 $2`,
 	`\b(\d+|\w+)-(day|week|hour)s?\b`, `$1 $2`,
 
+	// units
+	`\b(?:mg/l|ppm) (?:of |as )?(?:caco3|calcium carbonate)\b`, `mg-calcium`,
+	`\bus gal(?:lons?)?\b`, `gal`,
+	`\bdegrees? (c|f|celsius|fahrenheit)\b`, `$1`,
+
 	// ranges
 	`\b(?:any(?:where|thing)|somewhere) (between|from)\b`, `$1`,
 	`\bbetween (?:days? )?(\d+) and (?:day )?(\d+) days\b`, `$1 to $2 days`,
@@ -39,7 +44,7 @@ var spellings = idiomsOf(
 	`\b(?:this|next|the|a) (monday|tuesday|wednesday|thursday|friday|saturday|sunday)\b`, ` $1 `,
 	`\bdaily\b`, `every day`,
 	`\bevery (?:other|second) day\b`, `every 2 days`,
-	`\b(\d+ c) (?:each|every|per) day\b`, `$1 a day`,
+	`\b([\d.]+ ?[cf]) (?:each|every|per) day\b`, `$1 a day`,
 	`\bat (?:that|this) (?:point|time|moment|stage)\b`, ` then `,
 	`\b(?:after that|after this|afterwards)\b`, ` then `,
 

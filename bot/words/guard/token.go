@@ -18,14 +18,18 @@ const (
 
 // token is one thing that counts in a text.
 type token struct {
-	key      string // what it means: a word's concept, a quantity's kind and value
-	kind     string // of a quantity: "day", "date", "days", "%", "mg/l", ...; "" for words
-	text     string // as it stands in the text
-	decimals [2]int // that a quantity is printed with, low and high end
-	before   int    // the strongest separator before it
-	ahead    bool   // of days, that they are counted from now
-	opens    string // the first word of its sentence
-	pronoun  bool   // "it" or "they" stands before it in its sentence
+	key        string     // what it means: a word's concept, a quantity's kind and value
+	kind       string     // of a quantity: "day", "date", "days", "%", "mg/l", ...; "" for words
+	text       string     // as it stands in the text
+	decimals   [2]int     // that a quantity is printed with, low and high end
+	before     int        // the strongest separator before it
+	value      [2]float64 // of a quantity with a unit as it is printed, low and high end
+	of         float64    // how many of its kind its unit is
+	ranged     bool       // it has two ends
+	difference bool       // of a temperature, that it is one of two others
+	ahead      bool       // of days, that they are counted from now
+	opens      string     // the first word of its sentence
+	pronoun    bool       // "it" or "they" stands before it in its sentence
 }
 
 var lexeme = regexp.MustCompile(`\n|mg/l|meq/l|g/kg|/[a-z]+(?:-[a-z]+)?|\d+(?:[.,]\d+)*|[a-z]+(?:['-][a-z]+)*|[^\sa-z0-9]`)
@@ -129,6 +133,7 @@ func lineTokens(s string) []token {
 		}
 		if n, t, ok := quantity(raw[i:]); ok {
 			t.text = strings.Join(raw[i:i+n], " ")
+			t.difference = dimension(t.kind) == "c" && (i > 0 && raw[i-1] == "by" || at(raw, i+n) == "a" && at(raw, i+n+1) == "day")
 			t.ahead = i > 0 && raw[i-1] == "in" || at(raw, i+n) == "from" && at(raw, i+n+1) == "now"
 			add(t)
 			i += n
@@ -248,11 +253,20 @@ func (t *token) setKind(kind string) {
 	t.key = kind + strings.TrimPrefix(t.key, "number")
 }
 
+// dimension is the kind that stands for all that measure the same.
+func dimension(kind string) string {
+	if d, ok := dimensions[kind]; ok {
+		return d
+	}
+	return kind
+}
+
+// quantityKind is what a quantity measures, "" for words.
 func quantityKind(t token) string {
 	if t.kind == "" && strings.HasPrefix(t.key, "number:") {
 		return "number"
 	}
-	return t.kind
+	return dimension(t.kind)
 }
 
 func substance(key string) bool {
