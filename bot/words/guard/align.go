@@ -147,7 +147,7 @@ type reading struct{ end, inner int }
 // ends returns where claim k can end if it is said next, longest first.
 func (a *aligner) ends(k int, s state) []reading {
 	c := &a.claims[k]
-	sp := span{claim: c, from: s.at, used: make([]bool, len(c.tokens)), again: map[string]bool{}, as: map[int]int{}}
+	sp := span{claim: c, from: s.at, used: make([]bool, len(c.tokens)), again: map[string]bool{}, as: map[int]int{}, twice: map[int]bool{}}
 	if s.last >= 0 && s.at < len(a.said) {
 		sp.last = &a.claims[s.last]
 	}
@@ -178,6 +178,7 @@ type span struct {
 	again  map[string]bool // concepts of its sentence that were said, once each
 	counts bool            // it says that causes follow, or how many
 	as     map[int]int     // token of the answer -> token of the claim
+	twice  map[int]bool    // tokens of the answer that say a quantity again
 }
 
 // complete holds when all is said that has to be, up to end.
@@ -266,6 +267,7 @@ func (a *aligner) more(s *span, j int) bool {
 	case t.key == "only" && !s.claim.advice && j+1 < len(a.said) && quantityKind(a.said[j+1]) != "":
 		return true
 	case t.kind != "" && t.before >= comma && (j+1 == len(a.said) || a.said[j+1].before >= comma) && s.said(t): // "40 %, four in ten"
+		s.twice[j] = true
 		return true
 	case slices.ContainsFunc(lent[t.key], func(by string) bool { return s.claim.has(by) || s.claim.kind(by) }):
 		return true

@@ -56,6 +56,7 @@ var synonyms = byWord(map[string]string{
 	"log":     "log logs logged logging",
 	"dose":    "dose doses dosing",
 	"feed":    "feed feeds feeding",
+	"best":    "best ideally",
 	"cost":    "cost costs costing",
 	"use":     "use uses using",
 	"when":    "when whenever once",
@@ -157,6 +158,7 @@ var lent = map[string][]string{
 	"rise":          {"%"},
 	"giv":           {"%"},
 	"both":          {"nitrite"},
+	"any":           {"not"},
 	"log":           {"day", "medicin"},
 	"check":         {"sure"},
 }

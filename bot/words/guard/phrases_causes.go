@@ -14,6 +14,7 @@ var causePhrases = idiomsOf(
 	`\b(?:slows|slowing|delays|delaying)(?: (?:it|things|you|the cycle))?(?: down)? by (about \w+ days?|less than a day)\b`, ` costs $1 `,
 
 	// evidence
+	`{head}(?:the |my |our )?(?:evidence|reason|clue|hint)(?: for (?:it|this|that))?(?: is|:)(?: that)? `, `$1 `,
 	`\b(?:your |the |its |this )?set-up (?:puts|lists|shows|states|records|gives|says|has)(?: it| that)?(?: (?:the|your) water)?(?: (?:is|at))? (\d)`, ` by the set-up water at $1`,
 	`\bwater at +(?:the |your )?water\b`, ` water `,
 	`\b(?:according to|going by|from|in|as) (?:your|the|its) set-up\b`, ` by the set-up `,
@@ -41,6 +42,8 @@ var causePhrases = idiomsOf(
 	`\b(?:at a rate of|at a pace of|going|so go at|go|in steps of|at) (about [\d.]+ ?[cf])\b`, ` $1 `,
 	`\bby ([\d.]+ ?[cf]) in all\b`, ` by $1 `,
 	`\b(?:do not|never) (?:warm|heat|take|raise) (?:a|the|your|any) tank (?:above|beyond|hotter than|warmer than|past|over) what (?:its|the|any) animals (?:can )?(?:stand|tolerate|take|bear|handle)\b`, ` do not warm a tank above what its animals stand `,
+
+	`\band (?:then )?dose (?:it )?again (when|once|each time)`, ` and again $1`,
 
 	// chemistry
 	`\b(?:bring|get) (?:the |your )?alkalinity up\b`, ` raise the alkalinity `,

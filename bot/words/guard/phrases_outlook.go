@@ -17,6 +17,8 @@ var outlookPhrases = idiomsOf(
 	`\b(?:from|after|since|counted from|counting from) (?:the|its|your) (?:very )?start\b`, ` of the start `,
 	`\b(?:of|from|after) (?:starting|beginning)\b`, ` of the start `,
 
+	`\bis when it (?:is|will be|should be)\b`, ` it is `,
+
 	// stages
 	`\b(?:final) (stage|phase)\b`, `last $1`,
 	`\bstage (?:one|1)\b`, `first stage`,
@@ -71,7 +73,7 @@ var outlookPhrases = idiomsOf(
 	`\ba test on (day \d+) will likely show +ammonia will (?:likely |probably )?be\b`, ` a test on $1 will likely show ammonia `,
 
 	// what it assumes
-	`\b(this|that|it) all\b`, `$1`,
+	`\b(this|that|it) all (assumes|holds|rests|depends|is|counts)\b`, `$1 $2`,
 	`\b(?:it is |this is |all this is |all of this is |i am |i have |we are )?(?:assumed|assuming|supposing|taking it|taken)(?: here)? (?:that )?(?:you)\b`, ` this assumes that you `,
 	`\b(?:this|that|all this|all of this|it)(?: all)? (?:takes for granted|is based on|counts on|depends on|presumes|supposes|takes it|presupposes) (?:that )?(?:you|your)\b`, ` this assumes that you `,
 	`\b(?:this|that|all this|all of this|it)(?: all)? (?:holds|is true|counts|is|applies|works) (?:only )?(?:if|as long as|provided(?: that)?|so long as) you\b`, ` this assumes that you `,
@@ -103,11 +105,13 @@ var outlookPhrases = idiomsOf(
 	`\b{which}(?:do not|does not) all\b`, ` not all `,
 	`\b{which}not all of (?:them|these|those|which|your readings|the readings)\b`, ` not all `,
 	`\b{which}not every one of (?:them|these|those)\b`, ` not all `,
+	`\b{which}all of (?:them|these) (fit|agree|go|match)\b`, `which $1`,
 	`\b{which}(?:fit|go|agree|match|line up|hang|tie in|work)(?:s|ting|ing)?(?: up)?(?: very| quite| nicely)*(?: well)? (?:together|(?:with|to) (?:each other|one another))(?: very| quite)?(?: well| nicely)?\b`, ` fit together `,
 	`\bin (?:good )?agreement(?: with each other)?\b`, ` fit together `,
 	`\b{which}(?:agree|match)(?: very| quite)? well\b`, ` fit together `,
 
 	// salt, seed, ready
+	`\bthis is (?:only|just) a rough guess\b`, ` this is a rough guess `,
 	`\b(?:treat|take|see) (?:this|it) as (?:only |just )?a\b`, ` this is a `,
 	`\bfresh water ones\b`, ` those of fresh water `,
 	`\b(?:against|compared (?:with|to)|than with|versus) (?:no seed|none|no seeding)(?: at all)?\b`, ` against-none `,

@@ -54,7 +54,9 @@ func (a *aligner) inner(s *span, end int) int {
 		last = j
 	}
 	for j := first + 1; first >= 0 && j <= last; j++ {
-		inner = max(inner, a.said[j].before)
+		if !s.twice[j] && !s.twice[j-1] {
+			inner = max(inner, a.said[j].before)
+		}
 	}
 	return inner
 }

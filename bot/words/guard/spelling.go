@@ -20,7 +20,7 @@ var spellings = idiomsOf(
 	`\bbetween days? ([\d.]+)(?: c)? and (?:day )?([\d.]+)`, `day $1 to $2`,
 	`\bbetween (day )?([\d.]+)( c| mg/l| days?| ?%)? and (day )?([\d.]+)`, `$1$2 to $4$5`,
 	`\bbetween (one|two|three|four|five|six|seven|eight|nine|ten) and (\w+ (?:days|weeks|months))\b`, `$1 to $2`,
-	`\bfrom (day )?([\d.]+) to (day )?([\d.]+) (days?|c|mg/l)\b`, `$1$2 to $3$4 $5`,
+	`\bfrom (day )?(\d[\d.]*) to (day )?(\d)`, `$1$2 to $3$4`,
 	`\bfrom day (\d+)( to | - )(?:day )?(\d+)`, `day $1$2$3`,
 	`\b(?:or )?with an? (?:likely |possible |usual )?(?:range|spread) (?:of|from) (?:about )?(\d)`, `$1`,
 	`\b(?:the )?(?:likely |possible )?range(?: is|:)? (day \d|\d)`, `$1`,
@@ -32,6 +32,7 @@ var spellings = idiomsOf(
 	`\b(?:of )?some (\d+ days)\b`, `about $1`,
 	`\bup to (about |around |roughly )?(\d)`, `to $1$2`,
 
+	`\bat once\b`, `at-once`,
 	`\bin order to\b`, `to`,
 	`\b(told|tell)( me)? about\b`, `$1 of`,
 
