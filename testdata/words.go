@@ -43,4 +43,7 @@ var (
 
 	//go:embed words/faithful-fresh-c.txt
 	FaithfulFreshC string
+
+	//go:embed words/faithful-fresh-d.txt
+	FaithfulFreshD string
 )

@@ -3,8 +3,8 @@
 //
 // Each comes in sets: one to build the guard with, one that was held back, of other drafts
 // in other words, a late one that was written when the guard stood, a last one, of
-// faithful answers only, when it knew these, and three fresh ones, of other drafts, that
-// were written before it saw any of them.
+// faithful answers only, when it knew these, three fresh ones, of other
+// drafts, that were written before it saw any of them, and a fourth when it knew these.
 package guardtest
 
 import (
@@ -39,14 +39,15 @@ const (
 	FreshA
 	FreshB // answers to the drafts of FreshA
 	FreshC // as well
+	FreshD // answers to the drafts of the first three
 )
 
 // Sets are all of them.
-var Sets = []Set{Development, Held, Late, Last, FreshA, FreshB, FreshC}
+var Sets = []Set{Development, Held, Late, Last, FreshA, FreshB, FreshC, FreshD}
 
 // String returns the set's name.
 func (s Set) String() string {
-	return [...]string{"development", "held back", "late", "last", "fresh A", "fresh B", "fresh C"}[s]
+	return [...]string{"development", "held back", "late", "last", "fresh A", "fresh B", "fresh C", "fresh D"}[s]
 }
 
 // Text returns the draft with its warnings.
@@ -90,7 +91,7 @@ func Drafts(set Set) []Draft {
 		text = testdata.LateDrafts
 	case FreshA:
 		text = testdata.FreshDrafts
-	case Last, FreshB, FreshC:
+	case Last, FreshB, FreshC, FreshD:
 		return nil
 	}
 	var all []Draft
@@ -125,7 +126,7 @@ func Faithful(set Set) []Answer {
 		}
 	}
 	switch set {
-	case Last:
+	case Last, FreshD:
 		for _, d := range slices.Concat(Drafts(Development), Drafts(Held), Drafts(Late)) {
 			drafts[d.ID] = d
 		}
@@ -136,7 +137,7 @@ func Faithful(set Set) []Answer {
 	}
 	text := [...]string{
 		testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate, testdata.FaithfulLast,
-		testdata.FaithfulFreshA, testdata.FaithfulFreshB, testdata.FaithfulFreshC,
+		testdata.FaithfulFreshA, testdata.FaithfulFreshB, testdata.FaithfulFreshC, testdata.FaithfulFreshD,
 	}[set]
 	for _, part := range strings.Split(text, "\n## ")[1:] {
 		id, body, _ := strings.Cut(part, "\n")
