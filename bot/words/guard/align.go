@@ -257,6 +257,8 @@ func (a *aligner) more(s *span, j int) bool {
 	switch {
 	case added[t.key], t.key == "while" && t.before >= comma: // a contrast, no condition
 		return true
+	case things[t.key] && s.claim.has(t.key):
+		return true
 	case s.claim.shared[t.key] && !s.again[t.key] && !s.claim.has(t.key), hedges[t.key] && !s.again[t.key] && s.claim.has(t.key):
 		s.again[t.key] = true
 		return true
@@ -278,7 +280,7 @@ func (a *aligner) more(s *span, j int) bool {
 // said holds for a quantity of the claim that was said before.
 func (s *span) said(t token) bool {
 	for i, want := range s.claim.tokens {
-		if s.used[i] && want.kind == t.kind && same(want, t) {
+		if s.used[i] && quantityKind(want) == quantityKind(t) && same(want, t) {
 			return true
 		}
 	}

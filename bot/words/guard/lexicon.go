@@ -161,7 +161,12 @@ var lent = map[string][]string{
 	"any":           {"not"},
 	"log":           {"day", "medicin"},
 	"check":         {"sure"},
+	"add":           {"g"},
+	"rest":          {"alon"},
 }
+
+// things are concepts that an answer may name again where a claim has them.
+var things = set("water media filter plant animal bacteria kit label")
 
 // hedges are concepts that an answer may say again.
 var hedges = set("likely around chance behind")

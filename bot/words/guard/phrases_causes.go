@@ -45,7 +45,17 @@ var causePhrases = idiomsOf(
 
 	`\band (?:then )?dose (?:it )?again (when|once|each time)`, ` and again $1`,
 
+	`\bby (about [\d.]+ ?[cf]) a day\b`, ` $1 a day `,
+	`\ball (?:in one go|at one go)\b`, ` in one go `,
+
 	// chemistry
+	`\b(?:raise|get|take|lift|bring) (?:the |your )?kh(?: up)?(?: again)? to\b`, ` bring kh to `,
+	`\bor (?:do |make |with )?(?:a |some )?(?:change|changing|changes of)(?: some)? water (?:with|for|to|using) harder water\b`, ` or a water change with harder water `,
+	`\bwater change (?:using|of|to) harder water\b`, ` water change with harder water `,
+	`\bor (?:by|with) a water change\b`, ` or a water change `,
+	`\balso does this\b`, ` does this as well `,
+	`\b(?:continue|keep|go on|carry on)(?: with)? (?:dosing )?(?:the |a )?full (?:dose|amount|dosing)\b`, ` continue dosing in full `,
+	`\boff the scale\b`, ` off the chart `,
 	`\b(?:bring|get) (?:the |your )?alkalinity up\b`, ` raise the alkalinity `,
 	`\baim for (?:a )?kh of\b`, ` bring kh to `,
 	`\b(?:in total|altogether|all together)\b`, ` in all `,
@@ -68,6 +78,20 @@ var causePhrases = idiomsOf(
 	`\b(?:so that|until)(?: the)? (nitrite|ammonia) (?:comes|goes|is|gets) (?:down |back )?(near|to)\b`, ` to bring $1 $2 `,
 
 	// the filter
+	`\bget the surface moving\b`, ` move the surface `,
+	`\b(?:(?:switch|turn) (?:it|the filter) off|(?:switch|turn) off (?:it|the filter)) (?:for )?(?:longer|more) than (?:some|a few|several|a couple of) minutes (?:for|when|while|during)(?: you)? ?(?:feeding|feed)\b`, ` switch it off for feeding longer than some minutes `,
+	`\b(?:(?:switch|turn) (?:it|the filter) off|(?:switch|turn) off (?:it|the filter)) (?:for|when|while|during)(?: you)? ?(?:feeding|feed) (?:for )?(?:longer|more) than (?:some|a few|several|a couple of) minutes\b`, ` switch it off for feeding longer than some minutes `,
+	`\bbefore (?:restarting (?:it|the filter)|(?:you start|starting) (?:it|the filter)(?: up)?(?: again)?)\b`, ` before starting it `,
+	`\bwithin an hour\b`, ` within the hour `,
+	`\b(?:remove|take out|pull out) (?:too )?many (?:of the |of your )?plants\b`, ` take many plants out `,
+	`\b(?:you )?do not (?:need|have) to do anything(?: here| about (?:it|this|that))?\b`, ` nothing `,
+	`\b(?:there is )?(?:nothing|no need) (?:you need |you have |for you )?to do(?: anything)?(?: here| about (?:it|this))?\b`, ` nothing `,
+	`\b(?:throw|bin|discard) (?:out |away )?(?:the |your |any )?old (?:ones|media)(?: out| away)?\b`, ` throw out old media `,
+	`\bwhen (?:you (?:add|put in)(?: the| some)? new(?: ones| media)?|(?:the )?new(?: media| ones)? (?:goes|go|is put|are put|comes|come) in)\b`, ` when new goes in `,
+	`\b(?:test|testing) kit\b`, ` kit `,
+	`\b(?:second|different|other) kit\b`, ` another kit `,
+	`\b(?:on|because of|just because of|based on|based only on|only on|going by|going only by) (?:just )?this (?:one |single )?reading(?: alone| only)?\b`, ` on this reading alone `,
+	`\b(?:stop|interrupt|cut short|end) a course\b`, ` break off a course `,
 	`\b(?:, |\. |and |, and )?(?:dose|dosing|dosed)(?: it| this)? for the whole tank\b`, ` dosed for the whole tank `,
 	`\b(ask your) (?:water )?(?:supplier|company|water company) (?:whether|if) (?:it is|they use|there is)\b`, `$1 supplier whether it is`,
 	`\bfollowing the label\b`, ` as the label says `,

@@ -123,6 +123,11 @@ var outlookPhrases = idiomsOf(
 	`\b(?:which|that)(?: will)? brings?\b`, ` brings `,
 	`\b(?:after each|after every) (?:step|one|addition|time)\b`, ` after each `,
 
+	`\b(?:add|put in) more animals only\b`, ` more animals only `,
+	`,? (?:except that|except for|apart from|save that)(?: the)? (ammonia|nitrite|nitrate) `, `, but for this: $1 `,
+	`\byou have not (?:sent|given|told|logged|made|taken|entered|shared)(?: me| us)? (?:a|any) readings?(?: yet| so far)?\b`, ` there is no reading yet `,
+	`\bthere are no readings\b`, ` there is no reading `,
+
 	// what to do next
 	`{head}(?:your |the |a |what is |so |so your |now )*next(?: step| steps| up| thing(?: to do)?)?(?: is)?(?: to)?[,:]? `, `$1 `,
 	`\buse /reading to (?:tell|send|report|share|log|enter|let)(?: (?:me|us|it))*(?: know)?\b`, ` tell me with /reading `,

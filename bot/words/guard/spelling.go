@@ -25,6 +25,7 @@ var spellings = idiomsOf(
 	`\b(?:or )?with an? (?:likely |possible |usual )?(?:range|spread) (?:of|from) (?:about )?(\d)`, `$1`,
 	`\b(?:the )?(?:likely |possible )?range(?: is|:)? (day \d|\d)`, `$1`,
 	`\bor (\d+ to \d+ days)\b`, `$1`,
+	`, or (\w+ (?:weeks?|days?))\b,?`, `, $1,`,
 
 	// about
 	`\b(day \d+|\d+(?: days?| c| g| l| mg/l)?) or so\b`, `about $1`,
