@@ -45,6 +45,18 @@ func TestCheck_holes(t *testing.T) {
 		{"quin-why-1", "is stalled", "is not stalled", "a negation more"},
 		{"oz-why-1", "is ready", "is ready for more fish", "more than is ready"},
 		{"oz-why-1", "Nothing is wrong: TANK is ready.", "Is nothing wrong? TANK is ready.", "a question"},
+		{"jo-outlook-1", "about 1 day sooner", "made it about 1 day later", "which way"},
+		{"jo-outlook-1", "within a day", "within an hour", "a day is no hour"},
+		{"dov-outlook-1", "Most likely done around", "The best estimate for TANK which is done is around", "done as something that it is"},
+		{"ben-outlook-1", "will likely show", "will show", "a guess made a promise"},
+		{"kit-outlook-1", "ammonia clears around day 42; nitrite", "nitrite clears around day 42; ammonia", "another's day"},
+		{"ben-outlook-1", "nitrite is highest around day 20 (day 14 to 30); nitrite clears around day 24 (day 17 to 42)", "nitrite clears around day 20 (day 14 to 30) and is highest around day 24 (day 17 to 42)", "another's day, with one subject"},
+		{"ben-outlook-1", "14 days: 43 %, 30 days: 72 %", "30 days: 72 %, 14 days: 43 %", "parts that lean on the one before"},
+		{"ada-why-1", "To be sure: KH before", "To be sure: pH before", "another reading"},
+		{"ivo-why-1", "   - medicine logged on day 11", "   - it was logged", "a day left out after it"},
+		{"gus-why-1", "water at 33 C", "water at 33 C (92 F)", "a conversion that is wrong"},
+		{"gus-why-1", "each 1 mg/L of nitrogen", "each 1 mg/L (10 ppm) of nitrogen", "said again, but otherwise"},
+		{"finn-why-1", "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.", "That is not a stall. Plants take most of the ammonia, so this cycle may show no nitrite at all.", "what points back, in front"},
 	} {
 		d := drafts[tt.draft]
 		text := strings.Replace(d.Text(), tt.old, tt.new, 1)

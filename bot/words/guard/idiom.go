@@ -69,7 +69,7 @@ var idioms = slices.Concat(spellings, outlookPhrases, whyPhrases, causePhrases, 
 	`{head}(?:thirdly|third|last|lastly), `, `$1 number-c `,
 
 	`\bas (?:it|things|they|all) should\b`, ` as-should `,
-	`\b(?:so far|until then|in the meantime|for now|for the moment|at the moment|right now|as of today|remember that|it happens that|next time|a bit of a)\b`, ` `,
+	`\b(?:so far|in the meantime|for now|for the moment|at the moment|right now|as of today|remember that|it happens that|next time|a bit of a)\b`, ` `,
 	`{head}(?:today is|this is|now is|it has come to|it has reached) (day \d)`, `$1 it is $2`,
 	`\b(?:has )?(?:come to|reached) (day \d)`, `is at $1`,
 	`\ball this\b`, `this`,

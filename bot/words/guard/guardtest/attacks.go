@@ -17,7 +17,7 @@ type anAttack struct {
 func Altered(base Answer) []Answer {
 	var all []Answer
 	seen := map[string]bool{base.Text: true}
-	for _, a := range slices.Concat(numberAttacks, meaningAttacks, adviceAttacks, characterAttacks) {
+	for _, a := range slices.Concat(numberAttacks, meaningAttacks, adviceAttacks, characterAttacks, wordAttacks) {
 		for _, text := range a.on(base.Text, base.Draft) {
 			if !seen[text] {
 				seen[text] = true

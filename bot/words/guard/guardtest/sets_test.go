@@ -31,7 +31,7 @@ func TestAltered(t *testing.T) {
 		}
 		t.Log(count, total)
 	}
-	for _, set := range [][]anAttack{numberAttacks, meaningAttacks, adviceAttacks, characterAttacks} {
+	for _, set := range [][]anAttack{numberAttacks, meaningAttacks, adviceAttacks, characterAttacks, wordAttacks} {
 		for _, a := range set {
 			if count[a.kind] < 2 {
 				t.Errorf("%d answers with %q, want some", count[a.kind], a.kind)
