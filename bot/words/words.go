@@ -88,6 +88,9 @@ func (s *Stage) Say(ctx context.Context, r commands.Request, reply commands.Repl
 
 // phrase returns other words for a draft, its warnings with them.
 func (s *Stage) phrase(ctx context.Context, r commands.Request, d *commands.Draft) (string, error) {
+	if err := guarded(r, d).Fits(); err != nil {
+		return "", err
+	}
 	select {
 	case s.slots <- struct{}{}:
 	default:
@@ -131,14 +134,19 @@ func (s *Stage) phrase(ctx context.Context, r commands.Request, d *commands.Draf
 	return a.said, a.err
 }
 
+// guarded is a draft as the guard takes it.
+func guarded(r commands.Request, d *commands.Draft) guard.Draft {
+	return guard.Draft{Body: d.Body, Keep: d.Keep, Today: r.At.UTC().Truncate(24 * time.Hour)}
+}
+
 // checked returns the model's words with the warnings of the draft, if the guard lets them
 // pass.
 func checked(r commands.Request, d *commands.Draft, said string) (string, error) {
-	said = strings.TrimSpace(said)
+	said = unwrap(said)
 	if len(d.Keep) > 0 {
 		said += "\n\n" + strings.Join(d.Keep, " ")
 	}
-	if err := guard.Check(guard.Draft{Body: d.Body, Keep: d.Keep, Today: r.At.UTC().Truncate(24 * time.Hour)}, said); err != nil {
+	if err := guard.Check(guarded(r, d), said); err != nil {
 		return "", fmt.Errorf("the guard refused it: %w", err)
 	}
 	return said, nil

@@ -17,6 +17,9 @@ var joined = regexp.MustCompile(`//|[a-zA-Z]\.[a-zA-Z]|--|(?m:^ {4,})|\(\s*\)|[!
 // slashed are all uses of a slash that mean something: units and commands.
 var slashed = regexp.MustCompile(`(?:\bmg|\bmeq)/L\b|\bg/kg\b|(?:^|[\s(])/[a-z]+(?:-[a-z]+)?\b`)
 
+// placed is the place of the name as a word of its own, which is all that is put in for.
+var placed = regexp.MustCompile(`\b` + Name + `\b`)
+
 func checkCharacters(s string) error {
 	if !utf8.ValidString(s) {
 		return refuse("it is no proper text", "")
@@ -28,6 +31,9 @@ func checkCharacters(s string) error {
 	}
 	if m := joined.FindString(s); m != "" {
 		return refuse("signs that answers don't have", m)
+	}
+	if strings.Count(s, Name) > len(placed.FindAllString(s, -1)) {
+		return refuse("the place of the name within a word", "")
 	}
 	if strings.Contains(slashed.ReplaceAllString(s, " "), "/") {
 		return refuse("a slash that is neither of a unit nor of a command", "")

@@ -28,8 +28,8 @@ type Draft struct {
 	Today time.Time // of the draft, for "in 9 days" and weekdays
 }
 
-// longest is how long a draft may be, in bytes.
-const longest = 6000
+// Longest is how long a draft may be with its warnings, in bytes.
+const Longest = 6000
 
 // Refusal is why an answer does not pass. It holds words of the answer, for the log only.
 type Refusal struct {
@@ -68,15 +68,28 @@ func verdict(d Draft, answer string, claimed func() []claim, read func(string) [
 	return align(claimed(), read(rest), d.Today)
 }
 
+// Fits returns a *Refusal if a draft is too long for any answer to pass.
+func (d Draft) Fits() error {
+	if n := d.len(); n > Longest {
+		return refuse(fmt.Sprintf("the draft is too long: %d bytes", n), "")
+	}
+	return nil
+}
+
+func (d Draft) len() int {
+	n := len(d.Body)
+	for _, k := range d.Keep {
+		n += len(k) + 1
+	}
+	return n
+}
+
 // checkLength refuses what is much longer than the draft.
 func checkLength(d Draft, answer string) error {
-	whole := len(d.Body)
-	for _, k := range d.Keep {
-		whole += len(k) + 1
-	}
+	whole := d.len()
 	switch {
-	case whole > longest:
-		return refuse(fmt.Sprintf("the draft is too long: %d bytes", whole), "")
+	case whole > Longest:
+		return d.Fits()
 	case strings.TrimSpace(answer) == "":
 		return refuse("it is empty", "")
 	case len(answer) > whole*8/5+120:
