@@ -114,14 +114,21 @@ func (b *problem) lens(x *z) (l lens) {
 // logLike returns the log-probability of one sight given the pools and the kit of
 // a draw; never above zero.
 func (s *sight) logLike(p model.Pools, l *lens) float64 {
-	sum := 0.0
+	sum, like, tells := 0.0, 1.0, 0.0
 	for sp, b := range s.bins {
-		if b != nil {
-			q := b.Prob(view(p, unit.Species(sp))+l.bound[sp], l.bias[sp])
-			sum += s.tells[sp] * math.Log((1-blunder)*q+blunder*blunderProb)
+		if b == nil {
+			continue
 		}
+		q := b.Prob(view(p, unit.Species(sp))+l.bound[sp], l.bias[sp])
+		if s.tells[sp] != tells { // one logarithm for all that tell as much
+			if tells > 0 {
+				sum += tells * math.Log(like)
+			}
+			like, tells = 1, s.tells[sp]
+		}
+		like *= (1-blunder)*q + blunder*blunderProb
 	}
-	return sum
+	return sum + tells*math.Log(like)
 }
 
 // highest returns what logLike is at most, whatever the pools and the draw.

@@ -67,7 +67,7 @@ func (c *cloud) copyFor(b *problem) *cloud {
 	d.b, d.logw = b, append([]float64(nil), c.logw...)
 	d.population, d.next = newPopulation(n), population{}
 	for i := range n {
-		d.set(i, &c.population, i)
+		d.copyOf(i, &c.population)
 		d.run[i].Follow(b.plan)
 	}
 	return &d

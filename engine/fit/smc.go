@@ -33,6 +33,15 @@ func (p *population) set(i int, q *population, j int) {
 	p.run[i].CopyFrom(&q.run[q.twin[j]], &p.par[i])
 }
 
+// copyOf makes draw i the same as draw i of q, twins included.
+func (p *population) copyOf(i int, q *population) {
+	if q.twin[i] == i {
+		p.set(i, q, i)
+		return
+	}
+	p.x[i], p.par[i], p.like[i], p.inc[i], p.twin[i] = q.x[i], q.par[i], q.like[i], q.inc[i], q.twin[i]
+}
+
 // part gives every draw a run of its own.
 func (p *population) part() {
 	for i, t := range p.twin {

@@ -68,6 +68,16 @@ func (b *problem) matters(day float64) []int {
 	on[source] = set.Method != model.Dosed && set.Method != model.Seeded
 	on[rise] = set.Method == model.FishIn
 	on[plant] = set.Plants != model.NoPlants
+	tap, treats := set.Source <= model.Chloraminated, set.Conditioner
+	for _, ch := range c.Changes {
+		if float64(ch.Day) > day {
+			break
+		}
+		tap = tap || ch.Source != nil && *ch.Source <= model.Chloraminated
+		treats = treats && (ch.Conditioner == nil || *ch.Conditioner)
+		on[plant] = on[plant] || ch.Plants != nil
+		on[source] = on[source] || ch.Feed != nil || ch.Stock != nil
+	}
 	for _, e := range c.Events {
 		if float64(e.Day) > day {
 			break
@@ -78,7 +88,7 @@ func (b *problem) matters(day float64) []int {
 		case model.FeedOnce, model.Stocked:
 			on[source] = true
 		case model.WaterChange:
-			on[chlorine] = true
+			on[chlorine] = on[chlorine] || tap && (e.Treated == model.No || e.Treated == model.AsHabit && !treats)
 		case model.Seed, model.Culture:
 			on[gift] = true
 		case model.PlantsAdded:
@@ -86,13 +96,6 @@ func (b *problem) matters(day float64) []int {
 		case model.Cleaned, model.Medicine, model.Outage:
 			on[harm] = true
 		}
-	}
-	for _, ch := range c.Changes {
-		if float64(ch.Day) > day {
-			break
-		}
-		on[plant] = on[plant] || ch.Plants != nil
-		on[source] = on[source] || ch.Feed != nil || ch.Stock != nil
 	}
 	for _, r := range c.Readings {
 		if float64(r.Day) > day {

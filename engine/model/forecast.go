@@ -17,7 +17,10 @@ type Course struct {
 // itself is left as it is. A tank with animals that says how much they are or eat,
 // but names no target, is challenged with its ration instead, and so is any tank from
 // the day on that animals of a known ration went in.
-func (r *Run) Challenge() float64 {
+func (r *Run) Challenge() float64 { return r.doubt.Trial * r.challenge(r.doubt.Trial) }
+
+// challenge is Challenge without the doubt's Trial, for any Trial of least or more.
+func (r *Run) challenge(least float64) float64 {
 	set := &r.plan.Case.Setup
 	if set.Rationed() || r.plan.conds[r.seg].stocked(set) {
 		return r.rationed()
@@ -39,11 +42,11 @@ func (r *Run) Challenge() float64 {
 	}
 	tan := max(r.State.TAN, target)
 	if r.k.plant == 0 {
-		leftA, leftN := float64(ClearTAN)/r.doubt.Trial, float64(ClearNO2)/r.doubt.Trial
+		leftA, leftN := float64(ClearTAN)/least, float64(ClearNO2)/least
 		needA := 0.97 * (tan - leftA)
 		needN := 0.97 * (tan - leftA + r.State.NO2 - leftN)
 		if a < needA || n < needN {
-			return 2 + max(needA-a, needN-n)
+			return (2 + max(needA-a, needN-n)) / least
 		}
 	}
 	x := *r
@@ -85,7 +88,7 @@ func (r *Run) rationed() float64 {
 	a.h, n.h = 0.02, 0.02
 	a.integrate(a.Day + 1)
 	n.integrate(n.Day + 1)
-	return r.doubt.Trial * max(a.State.TAN/float64(ClearTAN), n.State.NO2/float64(ClearNO2))
+	return max(a.State.TAN/float64(ClearTAN), n.State.NO2/float64(ClearNO2))
 }
 
 // leastLoad is the smallest day's ammonia that a tank with animals is held to,
@@ -106,15 +109,14 @@ func (r *Run) target() float64 {
 	return leastLoad * math.Pow(full/2/leastLoad, r.p.Ask)
 }
 
-// clearness is the larger of ammonia and nitrite over their limits, as the run's
-// doubt has it.
+// clearness is the larger of ammonia and nitrite over their limits.
 func (r *Run) clearness() float64 {
-	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2)) * r.doubt.Trial
+	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2))
 }
 
 // Doubt is what no fit can tell of the days to come.
 type Doubt struct {
-	Trial     float64 // factor on what a challenge leaves of ammonia and nitrite
+	Trial     float64 // factor on what a challenge leaves of ammonia and nitrite, leastTrial or more
 	Diligence float64 // 1 for looking at the tank daily, 0 for as often as the log tells, below for less often
 	Notice    float64 // 0..1: from never changing water as its hardness is used up to as soon as half is
 }
@@ -194,7 +196,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 			switch {
 			case m < 1 && day == now && now > 0:
 				passing = true
-				c.Done = r.since(now)
+				c.Done = r.since(now, m)
 			case m < 1 && !passing:
 				passing = true
 				c.Done = crossing(prevTry, day, prevM, m, 1)

@@ -2,52 +2,69 @@ package model
 
 import "math"
 
-// Past is how a tank stood on each whole day up to now, kept for the draws that share
-// it. The zero value knows of none.
+// Past is how a tank stood on each whole day up to now, and how far it was from passing
+// the challenge, kept for the draws that share it. The zero value knows of none.
 type Past struct {
-	days []pastDay
+	days      []pastDay
+	target    float64 // of the challenges
+	from, was Run     // room for runs
 }
 
 type pastDay struct {
-	state State
-	seg   int
+	state  State
+	seg    int
+	margin float64 // what the challenge leaves over the limits, or NaN while nobody asked
 }
+
+// leastTrial is the least that Doubt.Trial may be.
+const leastTrial = 0.3
 
 // Forget empties the past, for another draw's.
 func (p *Past) Forget() { p.days = p.days[:0] }
 
 // Share lets the run use and fill a past, until Reset: that of runs which are the same
-// up to now.
+// up to now, but for their doubts and what is asked of them.
 func (r *Run) Share(p *Past) { r.past = p }
 
 // since returns the day from which on the challenge has passed for good, for a run
-// that stands at now and passes, with this outcome.
-func (r *Run) since(now float64) float64 {
+// that stands at now and passes it with this outcome.
+func (r *Run) since(now, m float64) float64 {
 	p := r.past
 	if p == nil {
 		p = new(Past)
 	}
 	if len(p.days) == 0 {
-		y := r.plan.Start(r.p)
-		y.ease = r.ease
+		p.from.Reset(r.plan, r.p)
+		p.from.ease = r.ease
 		for day := 1.; day <= now; day++ {
-			y.To(day, nil)
-			p.days = append(p.days, pastDay{y.State, y.seg})
+			p.from.To(day, nil)
+			p.days = append(p.days, pastDay{state: p.from.State, seg: p.from.seg})
+		}
+		p.target = math.NaN()
+	}
+	if target := r.target(); target != p.target {
+		p.target = target
+		for i := range p.days {
+			p.days[i].margin = math.NaN()
 		}
 	}
-	x := *r
-	on, m := now, r.Challenge()
+	x := &p.was
+	*x = *r
+	on := now
 	for i := len(p.days) - 1; i >= 0; i-- {
-		day := float64(i + 1)
+		d, day := &p.days[i], float64(i+1)
 		if day == now || math.Mod(day, challengeEvery(day-now)) != 0 {
 			continue
 		}
-		if d := &p.days[i]; d.seg != x.seg {
-			x.seg = d.seg
-			x.k.enterFrom(&x)
+		if math.IsNaN(d.margin) {
+			if d.seg != x.seg {
+				x.seg = d.seg
+				x.k.enterFrom(x)
+			}
+			x.Day, x.State = day, d.state
+			d.margin = x.challenge(leastTrial)
 		}
-		x.Day, x.State = day, p.days[i].state
-		before := x.Challenge()
+		before := r.doubt.Trial * d.margin
 		if before >= 1 {
 			return crossing(day, on, before, m, 1)
 		}
