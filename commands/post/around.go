@@ -15,6 +15,32 @@ func (p *parser) inBrackets() bool {
 	return false
 }
 
+// chartSteps reads the steps of a chart in brackets behind a name: "NO2 (0/1/5/10)".
+func (p *parser) chartSteps(i int) int {
+	if p.text(i) != "(" || p.last().sort != sLabel {
+		return 0
+	}
+	steps, last := 0, -1.0
+	for j := i + 1; p.kindAt(j) == number; j += 2 {
+		v, odd := readNumber(p.text(j))
+		if odd != "" || v <= last {
+			return 0
+		}
+		steps, last = steps+1, v
+		switch p.text(j + 1) {
+		case ")":
+			if steps < 3 {
+				return 0
+			}
+			return p.add(i, j+2-i, piece{sort: sFree})
+		case "/", "-", ",":
+		default:
+			return 0
+		}
+	}
+	return 0
+}
+
 // last2 returns the piece before the last one.
 func (p *parser) last2() *piece {
 	if len(p.out) < 2 {

@@ -12,8 +12,17 @@ func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []se
 			owner[b.label] = i
 		}
 	}
+	inRow := map[int]bool{}
+	for _, run := range rowsOf(ps, *loose, false) {
+		for _, k := range run {
+			inRow[k] = len(run) > 2
+		}
+	}
 	*loose = slices.DeleteFunc(*loose, func(k int) bool {
 		a := ps[k].amt
+		if inRow[k] { // a row of its own: "0.5 nitrite, was 0/0/20"
+			return false
+		}
 		if a.count || a.word != notWord && a.word != topWord || senses[k].left != "" {
 			return false
 		}
@@ -42,6 +51,15 @@ func (r *reader) same(k Kind, a, b *amount) bool {
 	}
 	x, no1 := r.value(&reading{kind: k, amt: a}, true)
 	y, no2 := r.value(&reading{kind: k, amt: b}, true)
+	if k == Temp && a.unit == noUnit && no2 == "" { // "76 (24.5C)"
+		for _, u := range []unitOf{celsius, fahrenheit} {
+			other := *a
+			other.unit = u
+			if z, no := r.value(&reading{kind: k, amt: &other}, true); no == "" && alike(z, y) {
+				return true
+			}
+		}
+	}
 	return no1 == "" && no2 == "" && alike(x, y)
 }
 

@@ -33,7 +33,7 @@ func (p *parser) slashDate(i, v int) (m mark, n int) {
 		m.alt, m.order = m.key, 'm'
 	}
 	before := p.text(i - 1)
-	placed := p.opens(i) || before == "on" || before == "from" || before == "date" || before == "dated" || before == "started" || (before == "." || before == "," || before == ";") && p.named(i+3) || before == "of" && p.text(i-2) == "as" || p.text(i-1) == ":" && p.text(i-2) == "date" || p.last().sort == sMark
+	placed := p.opens(i) || before == "on" || before == "from" || before == "date" || before == "dated" || before == "started" || (before == "." || before == "," || before == ";") && p.named(i+3) || before == "of" && p.text(i-2) == "as" || p.text(i-1) == ":" && (p.text(i-2) == "date" || p.named(i+3)) || p.last().sort == sMark
 	if three {
 		n = 5
 		year := c >= 1990 && c < 2100 || c >= 20 && c < 40 && len(p.text(i+4)) == 2

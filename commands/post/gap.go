@@ -10,6 +10,7 @@ type gap struct {
 	both                                                                     bool // "both", "all", "are", "at"
 	change                                                                   bool // a change or a point in time: the amount after is another value of the same test
 	verb                                                                     bool // "is", "showing", "dropped"
+	row                                                                      bool // nothing else on the line: "0.5: ammonia"
 	tight                                                                    bool // a dash without blanks
 	toNext                                                                   bool // after a sentence's end only words such as "it's at" follow
 }
@@ -96,6 +97,7 @@ func between(ps []piece, a, b int) gap {
 			g.lines++
 		}
 	}
+	g.row = b == a+2 && g.link && (a == 0 || ps[a-1].sort == sLine) && (b+1 == len(ps) || ps[b+1].sort == sLine)
 	if m := markAfter(ps, b); m != nil && g.comma && m.class == markNow && m.key >= 0.4 && was(ps[max(0, a-3):a]) {
 		g.change = true // "nitrite was 4 then, 1.5 now"
 	}
@@ -181,7 +183,7 @@ func (g *gap) backward() float64 {
 	if !g.of {
 		c += 0.15 * float64(min(g.free, 8))
 	}
-	if g.link {
+	if g.link && !g.row {
 		c += 3
 	}
 	if g.dash {

@@ -27,6 +27,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		if !s.plainDose(ps, k) {
 			out.dose, out.either = "", true
 		}
+		if k > 2 && ps[k-1].cue == cueTo && ps[k-2].sort == sLabel && ps[k-3].cue == cueDose { // "dosed nitrate to 20"
+			out.left = leftDose
+		}
 		if s.dose && direct(ps, s.doseAt, k) && !(k > 0 && ps[k-1].sort == sLabel && ps[k-1].kind != Ammonia) {
 			out.left = leftDose
 		}
@@ -40,6 +43,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 	passive(ps, k, out)
 	if out.left == "" && truth(ps, k) {
 		out.left = leftWant
+	}
+	if out.left == "" && advised(ps, k) {
+		out.left = leftPerson
 	}
 	if a := ps[k].amt; k > 0 && ps[k-1].cue == cueChange && !strings.HasSuffix(ps[k-1].word, "to") && a.change == 0 && a.word == notWord && a.low > 0 && a.low == a.high && !a.over && !(k+1 < len(ps) && ps[k+1].cue == cueTo) {
 		out.doubt = "it can be the change or the value after it; write just what the test shows now"
@@ -102,6 +108,28 @@ func passive(ps []piece, k int, out *sense) {
 			return
 		}
 	}
+}
+
+// advised reports whether the sentence of the amount at k goes on to advise its
+// reader: "with ammonia at 4 you should change half".
+func advised(ps []piece, k int) bool {
+	for j := k - 1; j >= 0 && ps[j].sort != sStop && ps[j].sort != sLine && ps[j].sort != sAsk; j-- {
+		if ps[j].cue == cueMe || ps[j].cue == cueOwn {
+			return false
+		}
+	}
+	for j := k + 1; j+1 < len(ps) && ps[j].sort != sStop && ps[j].sort != sLine && ps[j].sort != sAsk; j++ {
+		if ps[j].cue == cueMe {
+			return false
+		}
+		if ps[j].word == "you" {
+			switch ps[j+1].word {
+			case "should", "must", "need", "ought", "want", "have", "could":
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // dialled reports whether the amount at k is told of a device: "78F on the heater".

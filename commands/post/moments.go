@@ -4,15 +4,16 @@ package post
 type markClass uint8
 
 const (
-	markNow     markClass = iota // key orders within now: before a change, this morning, today
-	markOld                      // yesterday, last week
-	markDay                      // day of the cycle
-	markDate                     // key month, day; alt day, month
-	markWeekday                  // key 0 Monday to 6 Sunday
-	markClock                    // minutes
-	markHours                    // hours since something
-	markRow                      // a row of a table without a date
-	markVessel                   // one of several tanks
+	markNow      markClass = iota // key orders within now: before a change, this morning, today
+	markOld                       // yesterday, last week
+	markDay                       // day of the cycle
+	markDate                      // key month, day; alt day, month
+	markWeekday                   // key 0 Monday to 6 Sunday
+	markClock                     // minutes
+	markHours                     // hours since something
+	markMonthDay                  // "5th:", the month is not told
+	markRow                       // a row of a table without a date
+	markVessel                    // one of several tanks
 )
 
 // mark is a point in time as the post names it.

@@ -181,7 +181,7 @@ func (b *binder) fromAmounts(out []move, i, n int) []move {
 func (b *binder) chain(out []move, mv move, i, v, l int) []move {
 	for n := 1; n < maxChain && v < len(b.items) && !b.items[v].label; n++ {
 		g := b.gaps[v-1]
-		if !g.change || g.stop && !g.toNext || g.lines > 1 {
+		if !g.change || g.stop && !g.toNext || g.lines > 1 || b.run(v) > 2 && b.gaps[v].slash {
 			return out
 		}
 		cost := costChain + b.fits(v, l, false)

@@ -114,6 +114,9 @@ func (p *parser) step(i int) int {
 	if n := p.amountAt(i); n > 0 {
 		return n
 	}
+	if n := p.chartSteps(i); n > 0 {
+		return n
+	}
 	switch p.toks[i].kind {
 	case word:
 		return p.wordAt(i)

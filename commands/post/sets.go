@@ -97,6 +97,8 @@ func latest(sets []*mark) (*mark, bool) {
 		return latestDate(sets)
 	case markWeekday:
 		return latestWeekday(sets)
+	case markMonthDay:
+		return latestMonthDay(sets)
 	}
 	return slices.MaxFunc(sets, func(a, b *mark) int { return cmp.Compare(a.key, b.key) }), true
 }
@@ -132,6 +134,26 @@ func latestWeekday(sets []*mark) (*mark, bool) {
 	case ahead < 7 && (back >= 7 || ahead <= 4):
 		return sets[len(sets)-1], true
 	case back < 7 && ahead >= 7:
+		return sets[0], true
+	}
+	return nil, false
+}
+
+// latestMonthDay is the last of a row that goes on, perhaps into the next month,
+// or the first of one that goes back.
+func latestMonthDay(sets []*mark) (*mark, bool) {
+	falls, rises := 0, 0
+	for i := 1; i < len(sets); i++ {
+		if sets[i].key < sets[i-1].key {
+			falls++
+		} else {
+			rises++
+		}
+	}
+	switch {
+	case falls == 0, falls == 1 && rises > 0 && sets[len(sets)-1].key < sets[0].key:
+		return sets[len(sets)-1], true
+	case rises == 0 && len(sets) > 2:
 		return sets[0], true
 	}
 	return nil, false

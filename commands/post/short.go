@@ -43,6 +43,10 @@ func (p *parser) isShort(i int, strict bool) bool {
 	if (after == ":" || after == "=" || after == "-") && start && !(p.text(i) == "na" && p.labelled()) {
 		return !strict || after != "-"
 	}
+	if p.text(i) == "t" && p.kindAt(i+1) == number && !p.glued(i+1) && p.names() > 1 {
+		v, odd := readNumber(p.text(i + 1))
+		return odd == "" && v >= livingLow && v <= livingHigh
+	}
 	if strict {
 		return p.text(i) == "a" && (start && p.beforeNitrite(i+1) || after == "is" && p.isPPM(i+2))
 	}
@@ -60,6 +64,16 @@ func (p *parser) isShort(i int, strict bool) bool {
 		return false
 	}
 	return amountNext && (start || before != "i" && before != "we" && before != "you")
+}
+
+// names counts the names on the line so far.
+func (p *parser) names() (n int) {
+	for k := len(p.out) - 1; k >= 0 && p.out[k].sort != sLine; k-- {
+		if p.out[k].sort == sLabel {
+			n++
+		}
+	}
+	return n
 }
 
 // beforeNitrite reports whether an amount stands at token i and, behind a sign,

@@ -55,7 +55,7 @@ func (p *parser) span(i, j int, a amount) (amount, int, bool) {
 			return join(a, b), j + 1 + m, false
 		}
 	}
-	if k := j; t == "±" || t == "+" && p.text(j+1) == "/" {
+	if k := j; t == "±" || t == "+" && (p.text(j+1) == "/" || p.text(j+1) == "-") {
 		for p.text(k) == "±" || p.text(k) == "+" || p.text(k) == "/" || p.text(k) == "-" {
 			k++
 		}

@@ -154,7 +154,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		u, k := p.unitAt(i + m)
 		conc := k > 0 && (u == ppm || u == ppb || u == sameN || u == degrees || u == celsius || u == fahrenheit || u == german || u == meq)
-		if !conc && u != duration && u != measure && !sure && !p.afterIs() && !(p.labelled() && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc {
+		if !conc && u != duration && u != measure && !sure && !p.afterIs() && !(p.labelled() && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc && !p.toNumber(i+1) {
 			return a, 0
 		}
 		a.low, n = v, m
@@ -179,7 +179,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 	}
 	u, m := p.unitAt(j)
-	if u == measure && p.text(j) == `"` && p.text(i-1) == `"` {
+	if u == measure && p.text(j) == `"` && p.quoted(j) {
 		m = 0 // in quotation marks, not inches
 	}
 	if u == counted && (p.labelled() || a.low == 0) || u == clock && !(a.low >= 1 && a.low <= 12 && a.low == float64(int(a.low))) {
@@ -204,6 +204,23 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		a.over, n = true, n+1
 	}
 	return a, p.ish(i, n)
+}
+
+// quoted reports whether the quotation mark at token i closes one of its line.
+func (p *parser) quoted(i int) bool {
+	n := 0
+	for j := i - 1; j >= 0 && p.text(j) != "\n"; j-- {
+		if p.text(j) == `"` {
+			n++
+		}
+	}
+	return n%2 == 1
+}
+
+// toNumber reports whether "to" and a number follow: "zero to a quarter".
+func (p *parser) toNumber(i int) bool {
+	_, n := p.numeral(i + 1)
+	return p.text(i) == "to" && (n > 0 || p.kindAt(i+1) == number)
 }
 
 // ish skips "ish", "-ish" after n tokens from i.

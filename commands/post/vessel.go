@@ -31,7 +31,7 @@ func (p *parser) vesselAt(i int) (m mark, n int) {
 		}
 	case t == "in" && (p.text(i+1) == "the" || p.text(i+1) == "my" || p.text(i+1) == "our") && p.kindAt(i+2) == number:
 		return p.inVessel(i)
-	case p.kindAt(i) == number && p.opens(i):
+	case p.kindAt(i) == number && p.opens(i) && !ordinal[p.text(i+1)]:
 		j := i + 1
 		if p.text(j) == "-" {
 			j++
@@ -62,7 +62,7 @@ func (p *parser) vesselHead(i int) (m mark, n int) {
 	name := []string{}
 	for j := i; j < i+6; j++ {
 		last := ""
-		if u, k := p.unitAt(j); u == measure && p.kindAt(j-1) == number && j > i {
+		if u, k := p.unitAt(j); u == measure && p.kindAt(j-1) == number && j > i && !ordinal[p.text(j)] {
 			last = p.text(j)
 			j += k - 1
 		}
@@ -114,3 +114,6 @@ func (p *parser) inVessel(i int) (m mark, n int) {
 	p.vessel = true
 	return mark{class: markVessel, key: 100000 + v}, 3 + k
 }
+
+// ordinal are the ends of "1st", "2nd", "3rd", "4th".
+var ordinal = wordSet(`st, nd, rd, th`)

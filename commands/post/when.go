@@ -234,6 +234,9 @@ func (p *parser) timeNumber(i, v int) (m mark, n int) {
 		if p.text(j) == "day" {
 			return mark{class: markDay, key: float64(v)}, j + 1 - i
 		}
+		if p.opens(i) && p.text(j) == ":" && v >= 1 && v <= 31 {
+			return mark{class: markMonthDay, key: float64(v)}, j - i
+		}
 		if p.text(j) == "of" {
 			j++
 		}
