@@ -100,6 +100,9 @@ func look(ps []piece) []sense {
 		case sMark:
 			if q.mark.class == markNow && q.mark.key > 0 {
 				s.proc, s.ext = false, false
+				if k > 0 && ps[k-1].sort == sStop { // "Plan: dose to 2. Right now 1."
+					heading.want = false
+				}
 				if s.seen {
 					s.want = false
 				}

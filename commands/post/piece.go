@@ -160,6 +160,9 @@ func (p *parser) signAt(i int) int {
 			s = sFree // the point of an abbreviation
 		}
 	}
+	if s == sStop && t == "." && p.last().sort == sLabel && p.glued(i) && p.glued(i+1) && p.kindAt(i+1) == number {
+		s = sFree // "nitrite.0.5"
+	}
 	if s == sLine && len(p.out) == 0 {
 		return 1
 	}

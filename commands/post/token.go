@@ -66,6 +66,9 @@ func startsPointNumber(text string, i, from, to int) bool {
 	if i+1 >= to || !isDigit(text[i+1]) {
 		return false
 	}
+	if j := i + 1 + numberLen(text[i+1:to]); i > from && isLetter(text[i-1]) && strings.ContainsAny(text[i+1:j], ".,") {
+		return false // "amm.0.25"
+	}
 	return i == from || text[i-1] != '.' && !isDigit(text[i-1])
 }
 
