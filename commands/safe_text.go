@@ -26,6 +26,8 @@ func (r Safe) advice() []string {
 		return []string{"nothing now, but where animals live ammonia and nitrite should both read 0: feed little, and test again tomorrow"}
 	case r.Verdict == "safe":
 		return []string{"nothing now; go on testing while the cycle is not done"}
+	case r.Animals == "no" && r.Chlorine != nil && *r.Chlorine > r.ChlorineLong:
+		return []string{"chlorine kills the bacteria that you are growing: add a conditioner now, as its label says, and condition new water before it goes in", "no animals are in: put none in until /safe says safe"}
 	case r.Animals == "no":
 		return []string{"no animals are in, so nothing is urgent: put none in until /safe says safe", "do not change water for this alone; the bacteria live on it"}
 	}
@@ -69,7 +71,7 @@ func (r Safe) changeAdvice() (do []string) {
 	do = append(do, c.text(), r.newWater())
 	if c.LikePH {
 		do = append(do, fmt.Sprintf("not with water of pH %s: the higher pH would free more ammonia, up to %s mg/L NH3 after the first change; use water of about the tank's pH, or a conditioner that binds ammonia, as its label says", number(*c.NewPH, 2), sigText(*c.WithOwnPH)))
-	} else if c.PH != nil && r.Water.PH != nil && *c.PH > *r.Water.PH+0.05 {
+	} else if c.PH != nil && r.Water.PH != nil && *c.PH > *r.Water.PH+0.05 && *c.FreeAmmonia >= r.HarmFrom/5 { // less is not worth a word
 		do = append(do, fmt.Sprintf("this counts with the new water's pH of %s, at which more of the ammonia is free: up to %s mg/L NH3 after the first change", number(*c.PH, 2), sigText(*c.FreeAmmonia)))
 	}
 	if r.OutOfDanger != nil && r.ToSafe != nil && *r.ToSafe > *r.OutOfDanger {

@@ -130,3 +130,13 @@ func TestStockShows(t *testing.T) {
 		}
 	}
 }
+
+// TestSafeChlorine: who grows bacteria is told what chlorine does to them.
+func TestSafeChlorine(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L ph:7.5")
+	must(t, b, "2026-03-05T09:00:00Z", "/reading ammonia:1 nitrite:0 chlorine:0.2")
+	if text := must(t, b, "2026-03-05T09:00:00Z", "/safe").Text; !strings.Contains(text, "kills the bacteria") {
+		t.Error(text)
+	}
+}

@@ -137,11 +137,11 @@ func (c *call) changeWords(name string, x tryout.Change, s model.Setup, now Wate
 	case tryout.PH:
 		return fmt.Sprintf("pH %s instead of about %s", number(a.low, 2), number(now.PH, 1))
 	case tryout.WaterChange:
-		how := map[model.Treated]string{model.Yes: "conditioned", model.No: "not conditioned"}[x.Treated]
-		if how == "" {
-			how = map[bool]string{true: "conditioned as you usually do", false: "not conditioned, as usual"}[s.Conditioner]
+		how := map[model.Treated]string{model.Yes: ", conditioned", model.No: ", not conditioned"}[x.Treated]
+		if how == "" && s.Source <= model.Chloraminated { // elsewhere there is no chlorine to take out
+			how = map[bool]string{true: ", conditioned as you usually do", false: ", not conditioned, as usual"}[s.Conditioner]
 		}
-		return fmt.Sprintf("%s %% of the water changed, %s", number(a.low, 1), how)
+		return fmt.Sprintf("%s %% of the water changed%s", number(a.low, 1), how)
 	case tryout.Dose:
 		return fmt.Sprintf("a dose of %s mg/L ammonia now", number(a.low, 2))
 	case tryout.Plants:
@@ -174,7 +174,7 @@ func (c *call) effectText(e tryout.Effect, now, after WaterAt, animals bool) (te
 	case tryout.FreesAmmonia:
 		return fmt.Sprintf("free ammonia, the harmful part, rises to %s mg/L NH3 from %s", sigText(after.FreeAmmonia), sigText(now.FreeAmmonia)), false
 	case tryout.Diluted:
-		return "treated new water takes hardly any bacteria, which sit on surfaces" + washedOut(now, after), false
+		return "new water without chlorine takes hardly any bacteria, which sit on surfaces" + washedOut(now, after), false
 	case tryout.Chlorine:
 		return "untreated tap water brings chlorine, which kills bacteria and harms animals: condition it", animals
 	case tryout.LargeDose:

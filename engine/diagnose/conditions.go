@@ -56,8 +56,9 @@ var conditions = []condition{
 	{"ammonia-overdose", func(s *study) bool {
 		high, _ := s.highest(unit.Ammonia)
 		return high >= 3.9 || s.largestDose() > 1.6*float64(s.c.Setup.Target)
-	}, func(_ *study, c *model.Case) {
+	}, func(s *study, c *model.Case) {
 		capDoses(c)
+		s.capFood(c)
 		edit(c, nil, func(r *model.Reading) { r.PH, r.KH = nil, nil }) // what the doses used up
 	}},
 	{"no-ammonia-source", func(s *study) bool { return s.starved() },

@@ -114,7 +114,7 @@ func (s *study) doses() (sums []float64) {
 // nitrite read.
 func (s *study) starved() bool {
 	from := max(s.now-10, 0)
-	if s.now < 4 {
+	if s.now < 4 || s.animals() { // animals are fed, and nothing is dosed onto them
 		return false
 	}
 	shown := 0 // one such reading may be a slip

@@ -66,8 +66,12 @@ func (s *study) setback(w weighed, kind model.EventKind) float64 {
 }
 
 // overdosed says whether the log shows beyond a slip that much more than the target
-// was dosed: nearly three times as much twice, or once with a reading as high.
+// was given: nearly three times as much dosed twice, or once with a reading as high, or so
+// much food that two readings pile up.
 func (s *study) overdosed() bool {
+	if s.fedTooMuch() {
+		return true
+	}
 	most, n := 2.8*float64(s.c.Setup.Target), 0
 	for _, e := range s.events(model.Dose) {
 		if float64(e.N) > most {

@@ -92,12 +92,20 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		if n := s.largestDose(); n > 1.6*float64(s.c.Setup.Target) {
 			say("doses of %.1f mg/L within a day", float64(unit.MgN(n).Ion(unit.Ammonia)))
 		}
+		if s.starts() && s.fed() > float64(s.fedFor()) {
+			per := float64(unit.MgN(model.FoodN * s.fed() / float64(vol)).Ion(unit.Ammonia))
+			say("%.2g g of food a day brings about %.2g mg/L ammonia a day to %.0f L", s.fed(), per, float64(vol))
+		}
 		now := s.ammoniaNow()
 		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
-		fix = Fix{Do: fmt.Sprintf("stop dosing until ammonia is below %.1f mg/L", want), DoNot: "do not dose again on top of what is left",
+		stop := "stop dosing"
+		if s.starts() {
+			stop = "stop feeding"
+		}
+		fix = Fix{Do: fmt.Sprintf("%s until ammonia is below %.1f mg/L", stop, want), DoNot: "do not add more on top of what is left",
 			Settle: "ammonia and nitrite in two days", Cautions: []string{CautionAmmonia}}
 		if now > 1.2*want {
-			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring ammonia from %.2g to %.1f mg/L, and stop dosing until it is clear", percent(1-want/now), now, want)
+			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring ammonia from %.2g to %.1f mg/L, and %s until it is clear", percent(1-want/now), now, want, stop)
 		}
 		if animals {
 			fix.Do, fix.DoNot = "ask /safe how much water to change for the animals, and dose nothing", "do not dose ammonia with animals in"

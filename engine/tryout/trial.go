@@ -71,8 +71,41 @@ type Water struct {
 // fewDraws is how many draws the water is read off: their medians move little.
 const fewDraws = 128
 
-// waterOf is the water at the plan's now.
-func waterOf(p *fit.Posterior) Water {
+// freshFor is how many days a test of ammonia is taken for what stands now; common
+// practice, no source.
+const freshFor = 2
+
+// tested is the ammonia that a fresh test showed, with what was dosed after it, mg N/L: 0
+// if there is none, or water was changed since. Draws may take one such test for a slip,
+// but who is to judge what endangers animals does not.
+func tested(c *model.Case, now float64) (n unit.MgN) {
+	since := math.Inf(1)
+	for i := range c.Readings {
+		if r := &c.Readings[i]; r.Ammonia != nil && float64(r.Day) <= now {
+			n, since = unit.MgIon(r.Ammonia.Ion(unit.Ammonia)).N(unit.Ammonia), float64(r.Day)
+		}
+	}
+	if now-since > freshFor || math.IsInf(since, 1) {
+		return 0
+	}
+	for _, e := range c.Events {
+		if d := float64(e.Day); d >= since && d <= now {
+			switch e.Kind {
+			case model.WaterChange:
+				return 0
+			case model.Dose:
+				if d > since {
+					n += e.N
+				}
+			}
+		}
+	}
+	return n
+}
+
+// waterOf is the water at the plan's now, with no less ammonia before the trial, which
+// begins at from, than was tested.
+func waterOf(p *fit.Posterior, from float64, least unit.MgN) Water {
 	p = p.Thin(fewDraws)
 	s := p.Plan.Current()
 	n := len(p.Draws)
@@ -81,6 +114,8 @@ func waterOf(p *fit.Posterior) Water {
 		var run model.Run
 		return func(i int) {
 			run.Reset(p.Plan, &p.Draws[i])
+			run.To(from, nil)
+			run.State.TAN = max(run.State.TAN, float64(least))
 			run.To(p.Plan.Now, nil)
 			ph[i], kh[i], tan[i], no2[i] = run.PH(), float64(unit.MeqL(run.State.Alk).CaCO3()), run.State.TAN, run.State.NO2
 			free[i] = tan[i] * chem.FreeAmmoniaFraction(ph[i], s.Temp, s.Salinity) * unit.MolarNH3 / unit.MolarN

@@ -60,6 +60,7 @@ type tank struct {
 	setup model.Setup // as of now
 	habit model.Habit
 	water Water
+	least unit.MgN  // ammonia that a fresh test showed
 	done  []float64 // done day of each draw, from now to the horizon
 	post  *fit.Posterior
 }
@@ -74,7 +75,8 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 	p = p.Thin(draws)
 	t := &tank{setup: p.Plan.Current(), habit: p.Plan.Habit}
 	t.post = with(p, &trial{now: p.Plan.Now, habit: t.habit})
-	t.water = waterOf(t.post)
+	t.least = tested(&p.Plan.Case, p.Plan.Now)
+	t.water = waterOf(t.post, p.Plan.Now, t.least)
 	for _, c := range changes {
 		if kh, ok := c.(KH); ok && !c.isSo(t) && float64(kh) < float64(t.water.KH) {
 			return Result{}, &LowerKH{Asked: unit.MgCaCO3(kh), Now: t.water.KH}
@@ -134,7 +136,7 @@ func (t *tank) try(p *fit.Posterior, never float64, changes ...Change) Trial {
 	done, x := t.done, Trial{Already: already, After: t.water}
 	if !already {
 		q := with(p, w)
-		done, x.After, x.Lives = doneDays(q), waterOf(q), livesOf(q, changes)
+		done, x.After, x.Lives = doneDays(q), waterOf(q, p.Plan.Now, t.least), livesOf(q, changes)
 	}
 	x.Saved, x.Helps, x.Harms = compared(t.done, done)
 	end := t.post.Plan.End()

@@ -285,3 +285,29 @@ func TestAsNowIsTheOutlooks(t *testing.T) {
 		t.Errorf("warmed: %g of %g", x.NotWithin, r.NotWithin)
 	}
 }
+
+// What endangers animals is judged by a fresh test, though the draws take it for a slip.
+func TestTestedCounts(t *testing.T) {
+	seen := func(v float64) *model.Seen { return &model.Seen{Low: v, High: v} }
+	p := fitted(func(c *model.Case) {
+		fishIn(c)
+		c.Setup.Feed = 0.02
+		c.Readings = []model.Reading{{Day: 11.5, Ammonia: seen(4), Nitrite: seen(0)}}
+	})
+	read := unit.MgIon(4).N(unit.Ammonia)
+	r := try(t, p, PH(8.4), WaterChange{Fraction: 0.5, Treated: model.Yes})
+	if r.Before.Ammonia < read-0.01 || !has(r.Each[0], Poison) {
+		t.Errorf("4 mg/L read, %.2f mg N/L counted, %v", float64(r.Before.Ammonia), r.Each[0].Effects)
+	}
+	if got := r.Each[1].After.Ammonia / r.Before.Ammonia; got < 0.45 || got > 0.55 {
+		t.Errorf("half the water leaves %.2f of the ammonia", float64(got))
+	}
+	c := p.Plan.Case
+	c.Events = append(c.Events, model.Event{Day: 11.8, Kind: model.WaterChange, Fraction: 0.9})
+	if n := tested(&c, 12); n != 0 {
+		t.Errorf("water was changed since, and still %.2f", float64(n))
+	}
+	if n := tested(&p.Plan.Case, 15); n != 0 {
+		t.Errorf("an old test counts %.2f", float64(n))
+	}
+}
