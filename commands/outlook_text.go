@@ -132,6 +132,9 @@ func (r Outlook) stageWords() string {
 			return "More animals only in steps: /stock says how many."
 		}
 	}
+	if r.Plants && r.Stage == "ammonia" {
+		return "First stage: what eats ammonia is still growing; plants take part of it meanwhile, so tests may show little."
+	}
 	if r.Plants && r.Stage == "nitrite" {
 		return "Second stage: ammonia goes down, with plants taking part of it, so nitrite may hardly show; what eats nitrite is still growing."
 	}

@@ -22,8 +22,9 @@ func safeSpecs() []Spec {
 		}}}
 }
 
-// describing are the options that tell what is in the water.
-var describing = []string{"ammonia", "nitrite", "ph", "temp", "salinity", "chloride", "chlorine"}
+// judged are the options that tell a level which is judged. The others describe the
+// water that it is in: of a member who has a tank they are about that.
+var judged = []string{"ammonia", "nitrite", "chlorine"}
 
 // Safe says whether water is safe for animals, and what to do.
 type Safe struct {
@@ -69,13 +70,16 @@ type PHDoubt struct {
 // safe judges the water of a tank, or any water that the options describe;
 // with both, the options stand for what they name.
 func safe(c *call) (Result, error) {
-	told := slices.ContainsFunc(describing, c.has)
+	told := slices.ContainsFunc(judged, c.has)
 	r := Safe{Animals: "unknown", Assumed: []string{}, Since: []string{}}
 	var w water
 	var fresh safety.NewWater
 	litres, highPH := 10.0, 0.0
 	if c.has("tank") || !told {
 		t, err := c.tank()
+		if err != nil && !c.has("tank") && slices.ContainsFunc([]string{"ph", "temp", "salinity", "chloride"}, c.has) {
+			return nil, nothingToJudge("") // water without a level, and no one tank that it is of
+		}
 		if err != nil {
 			return nil, err
 		}

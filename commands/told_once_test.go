@@ -140,3 +140,19 @@ func TestSafeChlorine(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// TestSafeChloride: what a reply asks for is taken as it is asked: chloride: alone is
+// about the member's own tank.
+func TestSafeChloride(t *testing.T) {
+	b := New(newStore(t))
+	if r := tell(t, b, "2026-03-01T09:00:00Z", "/safe chloride:60"); r.OK || r.Err.Code != CodeMissing {
+		t.Errorf("without a tank: %s", r.Text)
+	}
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:60L ph:7.5 method:fish-in")
+	must(t, b, "2026-03-05T09:00:00Z", "/reading ammonia:0 nitrite:1")
+	bare := must(t, b, "2026-03-05T09:00:00Z", "/safe").Data.(Safe)
+	salted := must(t, b, "2026-03-05T09:00:00Z", "/safe chloride:60").Data.(Safe)
+	if bare.Verdict != "danger" || salted.Verdict != "caution" || salted.NitriteLimit <= bare.NitriteLimit || salted.Tank != "a" {
+		t.Errorf("%s at %g, with chloride %s at %g in %q", bare.Verdict, bare.NitriteLimit, salted.Verdict, salted.NitriteLimit, salted.Tank)
+	}
+}
