@@ -39,6 +39,7 @@ func fitGaussian(xs []z, logw []float64, active []int) *gaussian {
 			}
 		}
 	}
+	narrow(&cov, len(active))
 	for a := range active {
 		cov[a][a] += 1e-4 // keeps the factor defined when draws have run together
 		for b := 0; b <= a; b++ {
@@ -54,6 +55,30 @@ func fitGaussian(xs []z, logw []float64, active []int) *gaussian {
 		}
 	}
 	return g
+}
+
+// narrow makes a covariance of scores no wider in any direction than their prior, which
+// readings only ever narrow, but for the chance of a sample.
+func narrow(cov *[dims][dims]float64, n int) {
+	sym := mat.NewSymDense(n, nil)
+	for a := range n {
+		for b := 0; b <= a; b++ {
+			sym.SetSym(a, b, cov[a][b])
+		}
+	}
+	var e mat.EigenSym
+	if !e.Factorize(sym, true) {
+		return
+	}
+	var along mat.Dense
+	e.VectorsTo(&along)
+	for k, v := range e.Values(nil) {
+		for a := 0; v > 1 && a < n; a++ {
+			for b := 0; b <= a; b++ {
+				cov[a][b] -= (v - 1) * along.At(a, k) * along.At(b, k)
+			}
+		}
+	}
 }
 
 // draw puts an independent draw of the widened normal into x.
