@@ -52,10 +52,6 @@ func courses(p *fit.Posterior, until float64, s *standing, doubt func(draw int) 
 	return out
 }
 
-// shown is how many draws of a posterior an outlook projects: quantiles are
-// then good to about one in a hundred chances.
-const shown = 1024
-
 // Of projects a fitted tank.
 func Of(p *fit.Posterior) Outlook {
 	p = Shown(p)

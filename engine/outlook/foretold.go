@@ -7,8 +7,18 @@ import (
 	"ripen/engine/model"
 )
 
+// How many draws an outlook projects. Quantiles are good to one in a hundred chances
+// before any reading, and to two after: the draws of a fit are worth fewer independent
+// ones than that (fit.BenchmarkWorth), so that more would hardly help.
+const shownPrior, shownFit = 1024, 512
+
 // Shown returns the draws of a posterior that an outlook rests on.
-func Shown(p *fit.Posterior) *fit.Posterior { return p.Thin(shown) }
+func Shown(p *fit.Posterior) *fit.Posterior {
+	if p.Readings == 0 {
+		return p.Thin(shownPrior)
+	}
+	return p.Thin(shownFit)
+}
 
 // Foretold returns the done day of each draw as an outlook has it, doubts and what
 // no fit foresees included; +Inf past the horizon.
