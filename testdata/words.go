@@ -46,4 +46,7 @@ var (
 
 	//go:embed words/faithful-fresh-d.txt
 	FaithfulFreshD string
+
+	//go:embed words/faithful-fresh-e.txt
+	FaithfulFreshE string
 )

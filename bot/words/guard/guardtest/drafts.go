@@ -4,7 +4,8 @@
 // Each comes in sets: one to build the guard with, one that was held back, of other drafts
 // in other words, a late one that was written when the guard stood, a last one, of
 // faithful answers only, when it knew these, three fresh ones, of other
-// drafts, that were written before it saw any of them, and a fourth when it knew these.
+// drafts, that were written before it saw any of them, and two more, each when it
+// knew those before.
 package guardtest
 
 import (
@@ -40,14 +41,15 @@ const (
 	FreshB // answers to the drafts of FreshA
 	FreshC // as well
 	FreshD // answers to the drafts of the first three
+	FreshE // answers to the drafts of FreshA once more
 )
 
 // Sets are all of them.
-var Sets = []Set{Development, Held, Late, Last, FreshA, FreshB, FreshC, FreshD}
+var Sets = []Set{Development, Held, Late, Last, FreshA, FreshB, FreshC, FreshD, FreshE}
 
 // String returns the set's name.
 func (s Set) String() string {
-	return [...]string{"development", "held back", "late", "last", "fresh A", "fresh B", "fresh C", "fresh D"}[s]
+	return [...]string{"development", "held back", "late", "last", "fresh A", "fresh B", "fresh C", "fresh D", "fresh E"}[s]
 }
 
 // Text returns the draft with its warnings.
@@ -91,7 +93,7 @@ func Drafts(set Set) []Draft {
 		text = testdata.LateDrafts
 	case FreshA:
 		text = testdata.FreshDrafts
-	case Last, FreshB, FreshC, FreshD:
+	case Last, FreshB, FreshC, FreshD, FreshE:
 		return nil
 	}
 	var all []Draft
@@ -130,14 +132,14 @@ func Faithful(set Set) []Answer {
 		for _, d := range slices.Concat(Drafts(Development), Drafts(Held), Drafts(Late)) {
 			drafts[d.ID] = d
 		}
-	case FreshB, FreshC:
+	case FreshB, FreshC, FreshE:
 		for _, d := range Drafts(FreshA) {
 			drafts[d.ID] = d
 		}
 	}
 	text := [...]string{
 		testdata.FaithfulDev, testdata.FaithfulHeld, testdata.FaithfulLate, testdata.FaithfulLast,
-		testdata.FaithfulFreshA, testdata.FaithfulFreshB, testdata.FaithfulFreshC, testdata.FaithfulFreshD,
+		testdata.FaithfulFreshA, testdata.FaithfulFreshB, testdata.FaithfulFreshC, testdata.FaithfulFreshD, testdata.FaithfulFreshE,
 	}[set]
 	for _, part := range strings.Split(text, "\n## ")[1:] {
 		id, body, _ := strings.Cut(part, "\n")
