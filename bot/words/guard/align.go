@@ -191,10 +191,12 @@ func (a *aligner) complete(s *span, end int) bool {
 	return s.counts || len(s.claim.tokens) > 0
 }
 
-// implied holds for "within" where "in 7 days" was said, and for a reading that is to be
+// implied holds for the chance that a percentage is, for "within" where "in 7 days" was said, and for a reading that is to be
 // taken where a test was.
 func (a *aligner) implied(s *span, t token, end int) bool {
 	switch t.key {
+	case "chance":
+		return s.claim.has("done") && slices.ContainsFunc(a.said[s.from:end], func(t token) bool { return t.kind == "%" })
 	case "within":
 		return slices.ContainsFunc(a.said[s.from:end], func(t token) bool { return t.kind == "days" && t.ahead })
 	case "read":

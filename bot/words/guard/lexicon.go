@@ -19,9 +19,9 @@ var fillers = set(`
 	of for with at on in to from as so and but then than too also just simply really quite rather please yet
 	however though although because since now already which who whose where what i'd i'll it'll let's either anywhere
 	somewhere meanwhile own indeed therefore thus hence overall currently such get gets getting go goes going came via
-	right well per whatever now afterwards anyway altogether namely eventually again
+	right well per whatever now afterwards anyway altogether namely eventually
 	actually basically essentially naturally luckily thankfully fortunately happily besides plus additionally furthermore
-	moreover finally lastly towards upon nicely fairly pretty somewhat`)
+	moreover finally lastly towards upon nicely even fairly pretty somewhat`)
 
 // synonyms are words with one meaning here, by the concept they stand for.
 var synonyms = byWord(map[string]string{

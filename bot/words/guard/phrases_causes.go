@@ -116,6 +116,8 @@ var causePhrases = idiomsOf(
 	`\b(?:a )?reading of (?:the )?(phosphate|oxygen|ammonia|nitrite|chlorine)\b`, ` $1 reading `,
 	`\bdilute a sample (one to four|1 to 4) with pure water,? and (?:test|read|measure|check) (?:its|the) nitrite\b`, ` nitrite of a sample diluted $1 with pure water `,
 	`\b(?:to be (?:really |quite |more )?(?:sure|certain)(?: about (?:it|this))?|to (?:confirm|verify|double-check|find out|settle|check|make sure|make certain)(?: (?:it|this|that))?|for (?:certainty|certain)|would (?:tell|say|show)(?: you)? for sure|would (?:confirm|settle|prove|show) (?:it|this)|you would want)\b`, ` sure `,
+	`\bammonia (?:a|one) day (?:after|later)(\s*(?:[.;\n]|$))`, ` ammonia the day after$1`,
+	`\bright after (the|your) next change,? (?:another one|one|another) of the tank\b`, ` right after $1 next change of the tank `,
 	`\b(?:a|one) (?:day|days) later\b`, ` a day after `,
 	`\b(\w+) days later\b`, ` $1 days after `,
 	`\bthe day (?:later|afterwards|following)\b`, ` the day after `,

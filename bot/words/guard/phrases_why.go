@@ -38,7 +38,7 @@ var whyPhrases = idiomsOf(
 	// wait
 	`\b(?:and |then |by then |by that time |then )*you should (?:then )?(?:see|be seeing|notice|start seeing|find) (?:that )?(?:the )?(ammonia|nitrite|no ammonia)\b`, ` look for $1 `,
 	`\b(?:the |your )?(?:signs?|things?) to (?:look|watch)(?: out)? for (?:is|are)\b`, ` look for `,
-	`\b(?:sit tight|bear with it|hold out|hold on|hang on|hang in there|stay patient|be patient|have patience|give it time|give it)\b`, ` wait `,
+	`\b(?:sit tight|bear with it|hold out|hold on|hang on|hang in there|stay patient|be patient|have (?:a little |some |a bit of )?patience|give it time|give it)\b`, ` wait `,
 	`\btill\b`, ` until `,
 	`\b(?:when you should |and then |then |and )?(?:look|watch)(?: out)? (?:for )?(?:the |your )?(nitrite|ammonia) (?:to have fallen|having fallen)\b`, ` look for $1 to fall `,
 	`\b(?:falls?|falling|drops?|dropping|fallen|goes|going|comes|coming|go|come) (?:away |off |down )?(?:all the way )?(?:down )?to (?:nothing|zero|nil|none|0)\b`, ` falls to nothing `,

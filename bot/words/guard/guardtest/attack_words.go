@@ -23,7 +23,7 @@ var opposites = [][2]string{
 var telling = []string{"not", "no", "hardly", "before", "until", "without", "less", "under", "unlikely", "nothing", "never", "don't", "won't", "isn't", "can't", "whenever"}
 
 // intruders are words that change what is said, wherever they come in.
-var intruders = []string{"not", "never", "twice", "double", "without", "nearly", "unless", "safe", "fish", "three", "5 g", "no", "salt", "hardly", "tomorrow", "weekly"}
+var intruders = []string{"not", "never", "twice", "double", "without", "nearly", "unless", "safe", "fish", "three", "5 g", "no", "salt", "hardly", "tomorrow", "weekly", "again", "surely"}
 
 // wordAttacks put a word out, in, or in the place of another, anywhere.
 var wordAttacks = []anAttack{
