@@ -257,6 +257,8 @@ func (a *aligner) take(s *span, j int) bool {
 func (a *aligner) more(s *span, j int) bool {
 	t := a.said[j]
 	switch {
+	case t.key == "cause" && s.claim.heads: // what is likely is not certain
+		return j > 0 && (a.said[j-1].key == "likely" || a.said[j-1].key == "may")
 	case added[t.key], t.key == "while" && t.before >= comma: // a contrast, no condition
 		return true
 	case things[t.key] && s.claim.has(t.key):

@@ -56,6 +56,7 @@ func TestCheck_holes(t *testing.T) {
 		{"ivo-why-1", "   - medicine logged on day 11", "   - it was logged", "a day left out after it"},
 		{"gus-why-1", "water at 33 C", "water at 33 C (92 F)", "a conversion that is wrong"},
 		{"gus-why-1", "each 1 mg/L of nitrogen", "each 1 mg/L (10 ppm) of nitrogen", "said again, but otherwise"},
+		{"jo-why-1", "1. Seed", "The cause is seed", "what is likely, as certain"},
 		{"finn-why-1", "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.", "That is not a stall. Plants take most of the ammonia, so this cycle may show no nitrite at all.", "what points back, in front"},
 	} {
 		d := drafts[tt.draft]

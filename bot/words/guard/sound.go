@@ -5,6 +5,9 @@ import "slices"
 // sound holds for a span, up to end, whose words not only are the claim's but are put
 // together as it puts them.
 func (a *aligner) sound(s *span, end int) bool {
+	if s.claim.counted != "" && end < len(a.said) && a.said[end].before < comma {
+		return false // "the cause is" says more than that causes follow
+	}
 	return a.negations(s, end) && a.carried(s, end)
 }
 
