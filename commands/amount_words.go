@@ -9,9 +9,10 @@ import (
 // What people write around a number: "about 25", "20 to 40", "5 or more", "half".
 
 var (
-	aboutHead = regexp.MustCompile(`^(?:~|≈|about|around|approx\.?|approximately|roughly|ca\.?|circa)\s*`)
-	toRange   = regexp.MustCompile(`^(?:between\s+)?([0-9.,]+)\s*([^0-9\s-]*)\s*(?:-|to|and)\s*([0-9.,]+)\s*(.*)$`)
-	orMore    = regexp.MustCompile(`\s*(?:or|and) (?:more|higher|above|over|up)$`)
+	aboutHead  = regexp.MustCompile(`^(?:~|≈|about|around|approx\.?|approximately|roughly|ca\.?|circa)\s*`)
+	toRange    = regexp.MustCompile(`^([0-9.,]+)\s*([^0-9\s~-]*)\s*(?:-|to|~)\s*([0-9.,]+)\s*(.*)$`)
+	betweenTwo = regexp.MustCompile(`^between\s+(\S+.*?)\s+and\s+`)
+	orMore     = regexp.MustCompile(`\s*(?:or|and) (?:more|higher|above|over|up)$`)
 )
 
 // noneWords are zero on a chart.
@@ -43,6 +44,10 @@ func plainly(s string, f family) string {
 		if f.find("ph") != nil && strings.HasPrefix(low, "ph") {
 			return strings.TrimLeft(s[2:], " :=")
 		}
+	}
+	low = betweenTwo.ReplaceAllString(low, "$1-")
+	if f.measures[0].dim == dimConc {
+		low = strings.Replace(low, "..", "-", 1)
 	}
 	if m := toRange.FindStringSubmatch(low); m != nil && (m[2] == "" || m[2] == m[4]) {
 		return m[1] + "-" + m[3] + " " + m[4]

@@ -67,7 +67,7 @@ func scaled(name string, d dimension, k float64, aliases ...string) measure {
 
 func volumes() family {
 	return family{"60L, 15gal or 15impgal", []measure{
-		scaled("L", dimVolume, 1, "liter", "liters", "litre", "litres", "ltr", "lt"),
+		scaled("L", dimVolume, 1, "liter", "liters", "litre", "litres", "ltr", "ltrs", "lt"),
 		{"gal", dimVolume, []string{"gals", "gallon", "gallons", "usgal", "usgallon", "usgallons"},
 			func(x float64) float64 { return float64(unit.FromUSGal(x)) }, func(x float64) float64 { return unit.Litres(x).USGal() }},
 		{"impgal", dimVolume, []string{"impgals", "impgallon", "impgallons", "imperialgallon", "imperialgallons", "ukgal", "ukgallon", "ukgallons"},
@@ -96,7 +96,7 @@ func hardnesses() family {
 
 func concentrations() family {
 	return family{"0.5 or 2ppm", []measure{
-		scaled("mg/L", dimConc, 1, "ppm", "mgl", "mg/liter", "mg/litre", "mgperl"),
+		scaled("mg/L", dimConc, 1, "ppm", "mgl", "mg/liter", "mg/litre", "mgperl", "mgperliter", "mgperlitre", "milligramsperliter", "milligramsperlitre"),
 		scaled("ppb", dimConc, 0.001, "ug/l", "μg/l", "mcg/l"),
 	}}
 }

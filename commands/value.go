@@ -152,6 +152,9 @@ func checkRange(o Option, a arg) *Error {
 // otherUnit says what to check: of a bare number, the unit in which it would fit.
 func otherUnit(o Option, a arg) string {
 	f, _ := families(o.Type)
+	if o.Type == TypeShare && a.low > 0 && a.low < 1 {
+		return "a part of one is written in percent, as in " + number(100*a.low, 1) + "%"
+	}
 	if s := a.typed; f.measures != nil && s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' {
 		v := a.low
 		if a.measure.from != nil {

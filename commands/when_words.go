@@ -17,7 +17,8 @@ var (
 	dayMonth  = regexp.MustCompile(`^([0-9]{1,2})(?:st|nd|rd|th)?[ -](?:of )?([a-z]{3,9})\.?(?:[ ,-]+([0-9]{4}))?$`)
 	monthDay  = regexp.MustCompile(`^([a-z]{3,9})\.?[ -]([0-9]{1,2})(?:st|nd|rd|th)?(?:[ ,-]+([0-9]{4}))?$`)
 	dotted    = regexp.MustCompile(`^([0-9]{1,2})\.([0-9]{1,2})\.([0-9]{4}|[0-9]{2})?$`)
-	slashed   = regexp.MustCompile(`^([0-9]{1,2})/([0-9]{1,2})(?:/([0-9]{4}|[0-9]{2}))?$`)
+	slashed   = regexp.MustCompile(`^([0-9]{1,2})[/-]([0-9]{1,2})(?:[/-]([0-9]{4}|[0-9]{2}))?$`)
+	clockHead = regexp.MustCompile(`^((?:[0-9]{1,2}:[0-9]{2}|[0-9]{1,2}) ?(?:am|pm)|[0-9]{1,2}:[0-9]{2})(?: on)? ([a-z].*)$`)
 	yearFirst = regexp.MustCompile(`^([0-9]{4})[/.]([0-9]{1,2})[/.]([0-9]{1,2})$`)
 )
 
@@ -29,6 +30,9 @@ var partHours = map[string]int{"morning": 8, "noon": 12, "midday": 12, "afternoo
 func saidMoment(option, typed, s string, now, start time.Time) (m moment, ok bool, err *Error) {
 	if d, ok, err := saidDay(option, typed, s, now); ok || err != nil {
 		return d, ok, err
+	}
+	if c := clockHead.FindStringSubmatch(s); c != nil { // "9:30 am yesterday"
+		s = c[2] + " " + c[1]
 	}
 	hour, minute, rest := 0, 0, ""
 	if c := clockTail.FindStringSubmatch(s); c != nil && (c[3] != "" || c[4] != "") {
