@@ -67,6 +67,14 @@ func (s *study) ammoniaNow() float64 {
 	return v
 }
 
+// byNow adds what is likely left of a hardness that was told or read, where that is less.
+func (s *study) byNow(told unit.MgCaCO3) string {
+	if left := s.kh(); left < told-unit.DKH(0.25).CaCO3() {
+		return fmt.Sprintf(", and likely about %.1f by now", float64(left.DKH()))
+	}
+	return ""
+}
+
 // afterLoss says what to do where bacteria were lost.
 func (s *study) afterLoss() string {
 	if s.animals() {

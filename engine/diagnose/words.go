@@ -38,14 +38,14 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			Cautions: []string{CautionRaisePH, CautionLabel},
 		}
 		if kh := s.kh(); kh >= unit.DKH(4).CaCO3() && s.knowsKH() {
-			say("KH %.1f dKH is not low: so acidic with it, water holds much carbon dioxide, or acids from soil, wood or peat", float64(kh.DKH()))
+			say("KH %.1f dKH now is not low: so acidic with it, water holds much carbon dioxide, or acids from soil, wood or peat", float64(kh.DKH()))
 			fix.Do = "let the filter ripple the surface so that carbon dioxide leaves, and test the pH of a glass of tank water that stood for a day"
 			if s.planted() {
 				fix.Do = "if carbon dioxide is given to the plants, leave it so: it slows the bacteria, and the plants do their part; else " + fix.Do
 			}
 		}
 	case "low-alkalinity":
-		say("KH %.1f dKH %s; each 1 mg/L of ammonia oxidised uses up about 0.2 to 0.3 dKH", float64(s.kh().DKH()), when(w.khDay))
+		say("KH %.1f dKH %s%s; each 1 mg/L of ammonia oxidised uses up about 0.2 to 0.3 dKH", float64(w.kh.DKH()), when(w.khDay), s.byNow(w.kh))
 		if low := s.lowestPH(); low < s.c.Setup.PH-0.3 {
 			say("pH fell from %.1f to %.1f", s.c.Setup.PH, low)
 		}
