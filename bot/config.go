@@ -18,6 +18,7 @@ type Config struct {
 	Demo    DemoConfig    `cmd:"" help:"Walk through the job with an invented club; nothing is kept."`
 	Serve   ServeConfig   `cmd:"" help:"Serve clubs on Discord; the token is in $$RIPEN_DISCORD_TOKEN."`
 	Check   ServeConfig   `cmd:"" help:"Say what keeps the bot from serving on Discord, and where to invite it."`
+	Learn   LearnConfig   `cmd:"" help:"Learn from the tanks of a database, as serve does once a day, and say what."`
 	Study   StudyConfig   `cmd:"" help:"Ask how well the engine does, on simulated tanks."`
 	Help    HelpConfig    `cmd:"" help:"Show this help, or that of one command."`
 }
@@ -69,7 +70,7 @@ func (e *usageError) Unwrap() error { return e.err }
 var errHelpShown = errors.New("help shown")
 
 // ParseArgs reads a command line. command is "console", "replay", "demo",
-// "serve", "check", "help", or "study" with the name of a study after it. The error is a usageError, or errHelpShown when help was asked for and printed
+// "serve", "check", "learn", "help", or "study" with the name of a study after it. The error is a usageError, or errHelpShown when help was asked for and printed
 // to out.
 func ParseArgs(args []string, out io.Writer) (c Config, command string, err error) {
 	helped := false

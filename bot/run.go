@@ -47,6 +47,8 @@ func Run(ctx context.Context, m Machine, args []string) int {
 		err = runServe(ctx, m, c.Serve)
 	case command == "check":
 		err = runCheck(ctx, m, c.Check)
+	case command == "learn":
+		err = runLearn(ctx, m, c.Learn)
 	case strings.HasPrefix(command, "study "):
 		err = runStudy(ctx, m, c.Study, command)
 	default:

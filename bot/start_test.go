@@ -36,6 +36,7 @@ func TestRun_refusesToStart(t *testing.T) {
 		{"a database that is a folder", []string{"--db", dir}, exitFailed, []string{dir, "not a file", "--db"}},
 		{"a database in a folder that is not there", []string{"--db", filepath.Join(dir, "no", "x.db")}, exitFailed, []string{"no folder", "make it"}},
 		{"a database below a file", []string{"--db", filepath.Join(letter, "x.db")}, exitFailed, []string{"no folder"}},
+		{"learning from a database that is not there", []string{"learn", "--db", filepath.Join(dir, "none.db")}, exitFailed, []string{"no database", "none.db", "--db"}},
 		{"an unknown flag", []string{"--colour"}, exitUsage, []string{"--colour", "bot help"}},
 		{"an unknown command", []string{"outlook"}, exitUsage, []string{"outlook", "bot help"}},
 		{"too many scripts", []string{"replay", "a", "b"}, exitUsage, []string{"b", "bot help"}},

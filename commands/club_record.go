@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"ripen/commands/picture"
-	"ripen/engine/pool"
 	"ripen/store"
 )
 
@@ -67,7 +66,7 @@ var recordStages = []RecordStage{
 
 func clubRecord(c *call) (Result, error) {
 	r := ClubRecord{Least: leastFinished, Intervals: [3]float64{50, 80, 95}, Stages: []RecordStage{}, Priors: []RecordPrior{}}
-	r.Learned = Learned{Tanks: c.prior.Tanks, Done: c.prior.Done, Least: pool.Least, Used: c.prior.Level != pool.None, Version: c.prior.Version}
+	r.Learned = LearnedOf(c.prior)
 	all, err := c.scores(&r)
 	if err != nil {
 		return nil, err

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"ripen/engine/pool"
 )
 
 // sentence is the record in a few words: of the outlooks at half way, or of those
@@ -50,7 +52,7 @@ func (r ClubRecord) Text() string {
 	if r.Open > 0 {
 		fmt.Fprintf(&b, ", %d on their way", r.Open)
 	}
-	b.WriteString(". Of each tank the first outlook of a stage counts.\n" + r.Learned.sentence())
+	b.WriteString(". Of each tank the first outlook of a stage counts.\n" + r.Learned.String())
 	return b.String()
 }
 
@@ -85,8 +87,13 @@ func priorWords(kind string) string {
 	return "outlooks that rest on the club's own tanks as well"
 }
 
-// sentence says what was learnt.
-func (l Learned) sentence() string {
+// LearnedOf says what a prior rests on.
+func LearnedOf(p pool.Prior) Learned {
+	return Learned{Tanks: p.Tanks, Done: p.Done, Least: pool.Least, Used: p.Level != pool.None, Version: p.Version}
+}
+
+// String says what was learnt.
+func (l Learned) String() string {
 	switch {
 	case l.Used:
 		return fmt.Sprintf("Outlooks now rest on the logs of %d tanks of the club as well, %d of them done, since that foretells better.", l.Tanks, l.Done)
