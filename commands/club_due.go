@@ -51,11 +51,7 @@ func (c *call) reschedule(was, is store.Settings) error {
 	if err != nil {
 		return err
 	}
-	told := c.At // the next summary goes on from here, or from where the last one ended
-	if was.Digest && !last.Claimed.IsZero() {
-		told = last.Claimed
-	}
-	_, err = c.book.store.SetWeek(c.ctx, store.Week{Club: c.Club, Name: week, Claimed: told, Ended: c.At}) // unless it is kept already
+	_, err = c.book.store.SetWeek(c.ctx, store.Week{Club: c.Club, Name: week, Claimed: c.At, Ended: c.At}) // unless it is kept already
 	return err
 }
 

@@ -145,8 +145,8 @@ func (w *Weekly) post(ctx context.Context, channel string, week *store.Week) err
 }
 
 // told is the moment up to which earlier summaries tell, so that this one goes on from
-// there, whatever was late, left out or changed between. It is zero where that is too long
-// ago.
+// there, whatever was late, left out, turned off or changed between. It is zero where that
+// is too long ago, or none was posted.
 func (w *Weekly) told(ctx context.Context, week store.Week) (since time.Time, err error) {
 	for before := week; ; {
 		before, err = w.Store.WeekBefore(ctx, week.Club, before.Name)
@@ -154,7 +154,7 @@ func (w *Weekly) told(ctx context.Context, week store.Week) (since time.Time, er
 		case err != nil || before.Name == "" || before.Claimed.Before(week.Claimed.Add(-longestBack)):
 			return since, err
 		case before.Claimed.After(week.Claimed): // the clock was set back
-		case !before.Ended.IsZero() && (before.Trouble == "" || before.Trouble == unknown):
+		case !before.Sent.IsZero() && (before.Trouble == "" || before.Trouble == unknown):
 			return before.Claimed, nil
 		}
 	}
