@@ -69,6 +69,10 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		out.Events = insert(out.Events, Event{Kind: Seed, Assumed: true, Seq: -1})
 		said = append(said, "seed media of unknown amount on day 0, since the tank is set up as seeded and none was logged")
 	}
+	if out.Setup.Method == Food && !c.Setup.Given.Feed && mealByMeal(&out, now) {
+		out.Setup.Feed, out.Setup.Given.Feed = 0, true
+		said = append(said, "no food but the meals logged")
+	}
 	out.Setup.Start = atStart(&c, now)
 	for _, sp := range []unit.Species{unit.Ammonia, unit.Nitrite} {
 		if v := out.Setup.Start.N(sp); v > 0 {
@@ -82,6 +86,7 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 	// Walk through the ammonia readings; what cannot have been left over or
 	// logged in between was dosed.
 	left, lastDay := 0.0, unit.Days(0)
+	animals := unit.Grams(0) // nobody doses onto them: then a rise has other reasons
 	first := true
 	ev := 0
 	events := slices.Clone(out.Events)
@@ -101,6 +106,10 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 				added += float64(events[ev].N)
 			case FeedOnce:
 				added += FoodN * float64(events[ev].Mass) / max(float64(c.Setup.Volume), 0.1)
+			case Stocked:
+				animals += events[ev].Mass
+			case Losses:
+				animals = max(animals-events[ev].Mass, 0)
 			}
 			ev++
 		}
@@ -126,7 +135,7 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 			e := Event{Kind: Dose, N: unit.MgN(n), Assumed: true, Seq: -1}
 			out.Events = insert(out.Events, e)
 			said = append(said, fmt.Sprintf("a first dose of about %.2g mg/L ammonia on day 0, since none was logged", float64(e.N.Ion(unit.Ammonia))))
-		case seen > left+added+margin && (seen-left-added < 1.3*float64(out.Setup.Target) || confirmed(c.Readings[i+1:], now, seen)):
+		case animals == 0 && seen > left+added+margin && (seen-left-added < 1.3*float64(out.Setup.Target) || confirmed(c.Readings[i+1:], now, seen)):
 			e := Event{Kind: Dose, N: unit.MgN(seen - left - added), Assumed: true,
 				Day: rd.Day - min((rd.Day-lastDay)/2, 1), Seq: -1}
 			out.Events = insert(out.Events, e)
@@ -136,6 +145,20 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		left, lastDay = rd.Ammonia.lowN(unit.Ammonia), rd.Day
 	}
 	return out, said
+}
+
+// mealByMeal says whether the food that starts a tank is logged as it is given: two meals
+// or more, or one that would do for a week. The daily food that is taken where none was
+// told would count it twice.
+func mealByMeal(c *Case, now unit.Days) bool {
+	meals, mass := 0, unit.Grams(0)
+	for _, e := range c.Events {
+		if e.Kind == FeedOnce && e.Day <= now {
+			meals++
+			mass += e.Mass
+		}
+	}
+	return meals >= 2 || mass >= 7*c.Setup.Feed
 }
 
 // atStart is what the first readings, of the first day and a half, show to have

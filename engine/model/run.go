@@ -58,7 +58,7 @@ func (r *Run) Reset(p *Plan, par *Params) {
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])
 	s := &r.State
-	s.Alk = float64(c.KH.Meq()) * par.AlkRatio
+	s.Alk = alkAt(c.PH+par.PHOffset, float64(c.KH.Meq())*par.AlkRatio, r.k.kw)
 	s.acid = acidFor(c.PH+par.PHOffset, s.Alk, r.k.kw)
 	s.O2 = r.k.satO2 * 0.95
 	s.demand = otherDemand
@@ -108,6 +108,18 @@ func capacityToN(i int, v float64) float64 {
 func acidFor(ph, alk, kw float64) float64 {
 	h := math.Pow(10, -ph)
 	return max(h*(alk*1e-3+h)-kw, 1e-18)
+}
+
+// alkAt returns the alkalinity, meq/L, of water of a pH in which tests show alk: a kit
+// calls 0 what is less than a quarter of a degree, and water holds at least the carbon
+// dioxide of the air, which would make it more acidic than it is if there were none.
+func alkAt(ph, alk, kw float64) float64 {
+	const (
+		airAcid = 13.6e-6 * 4.45e-7 // carbon dioxide by Henry's law at 0.0004 atm, times K1, of fresh water at 25 C
+		unseen  = 0.09              // meq/L
+	)
+	h := math.Pow(10, -ph)
+	return max(alk, min(((airAcid+kw)/h-h)*1e3, unseen))
 }
 
 // lastChange is the day of the last logged water change.
@@ -339,7 +351,7 @@ func (r *Run) assimilate(x *Reading) {
 	s := &r.State
 	ph := s.PH(&r.k.Env)
 	if x.KH != nil {
-		s.Alk += 0.8 * (float64(x.KH.Meq()) - s.Alk)
+		s.Alk = alkAt(ph, s.Alk+0.8*(float64(x.KH.Meq())-s.Alk), r.k.kw)
 		if x.PH == nil {
 			s.acid = acidFor(ph, s.Alk, r.k.kw)
 		}
