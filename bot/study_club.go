@@ -34,47 +34,29 @@ func (c ClubConfig) Validate() error {
 	return nil
 }
 
-// run lives the year through on a database of its own, once more without learning where
-// there is any, and says what it came to.
-func (c ClubConfig) run(ctx context.Context, m Machine, progress study.Progress) (string, error) {
-	y, size, err := c.live(ctx, m, progress, false)
-	if err != nil {
-		return "", err
-	}
-	text := y.Report() + fmt.Sprintf("- database: %.1f MB", float64(size)/1e6)
-	if c.Plain {
-		return text, nil
-	}
-	untaught, _, err := c.live(ctx, m, progress, true)
-	if err != nil {
-		return "", err
-	}
-	return text + fmt.Sprintf("\n- %s", year.WorthOf(untaught, y)), nil
-}
-
-// live lives one year, and says how large its database is in the end.
-func (c ClubConfig) live(ctx context.Context, m Machine, progress study.Progress, untaught bool) (y *year.Year, size int64, err error) {
+// run lives the year through on a database of its own and says what it came to.
+func (c ClubConfig) run(ctx context.Context, m Machine, progress study.Progress) (text string, err error) {
 	dir, err := os.MkdirTemp("", "ripen-club-")
 	if err != nil {
-		return nil, 0, err
+		return "", err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(dir)) }()
 	path := filepath.Join(dir, "ripen.db")
 	db, err := sqlite.Open(path)
 	if err != nil {
-		return nil, 0, err
+		return "", err
 	}
-	y = &year.Year{Members: c.Members, Seed: c.Seed, Of: study.Club{Seed: c.Seed, Own: !c.Wide, Mean: c.Mean, Spread: c.Spread},
-		Store: db, Adviser: learner{advise.New(2)}, Version: version, Now: m.Now, Progress: progress, Untaught: untaught}
+	y := &year.Year{Members: c.Members, Seed: c.Seed, Of: study.Club{Seed: c.Seed, Own: !c.Wide, Mean: c.Mean, Spread: c.Spread},
+		Store: db, Adviser: learner{advise.New(2)}, Version: version, Now: m.Now, Progress: progress}
 	if c.Plain {
 		y.Adviser = year.Month{}
 	}
 	if err := errors.Join(y.Live(ctx), db.Close()); err != nil {
-		return nil, 0, err
+		return "", err
 	}
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, 0, err
+		return "", err
 	}
-	return y, info.Size(), nil
+	return fmt.Sprintf("%sThe database has %.1f MB.\n", y.Report(), float64(info.Size())/1e6), nil
 }

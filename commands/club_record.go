@@ -58,10 +58,20 @@ type RecordPrior struct {
 // leastFinished is how many tanks have to be done before shares mean something.
 const leastFinished = 5
 
-// The stages of a record, in percent of the way.
-var recordStages = []RecordStage{
+// RecordStages are the stages of a record, in percent of the way.
+var RecordStages = []RecordStage{
 	{Name: "at the start", To: 20}, {Name: "early on", From: 20, To: 40}, {Name: "at half way", From: 40, To: 60},
 	{Name: "past half way", From: 60, To: 80}, {Name: "near the end", From: 80, To: 100},
+}
+
+// StageOf says in which of RecordStages a day lies of a tank that is done on another.
+func StageOf(day, done float64) (at int) {
+	for i, stage := range RecordStages {
+		if 100*day >= stage.From*done {
+			at = i
+		}
+	}
+	return at
 }
 
 func clubRecord(c *call) (Result, error) {
@@ -79,7 +89,7 @@ func clubRecord(c *call) (Result, error) {
 	for _, x := range all {
 		byStage[x.Stage], byPrior[x.Prior] = append(byStage[x.Stage], x), append(byPrior[x.Prior], x)
 	}
-	for i, stage := range recordStages {
+	for i, stage := range RecordStages {
 		if in := byStage[i]; len(in) > 0 {
 			r.Stages = append(r.Stages, tally(stage, in))
 		}

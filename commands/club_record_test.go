@@ -36,7 +36,7 @@ func TestRecordCounts(t *testing.T) {
 	)
 	in := func(stage string) (some []scored) {
 		for _, x := range all {
-			if recordStages[x.Stage].Name == stage {
+			if RecordStages[x.Stage].Name == stage {
 				some = append(some, x)
 			}
 		}

@@ -12,7 +12,7 @@ type scored struct {
 	Day   float64    `json:"day"`   // on which it was given
 	Done  [7]float64 `json:"done"`  // at store.Quantiles; never for what lies past the horizon
 	Prior string     `json:"prior"` // sort of what it rested on
-	Stage int        `json:"stage"` // of recordStages
+	Stage int        `json:"stage"` // of RecordStages
 	done  float64    // day on which the tank was done
 }
 
@@ -26,17 +26,12 @@ func scoresOf(t store.Tank, done float64, given []store.Outlook) (all []scored) 
 	seen := map[int]bool{}
 	for _, o := range given {
 		moved := o.Day - float64(daysSince(t.Started, o.At))
-		x := scored{Day: o.Day - moved, Prior: priorKind(o.Prior), done: done}
+		x := scored{Day: o.Day - moved, Stage: StageOf(o.Day-moved, done), Prior: priorKind(o.Prior), done: done}
 		if o.Asked != "outlook" || x.Day >= done {
 			continue
 		}
 		for i, d := range o.Done {
 			x.Done[i] = min(d-moved, never)
-		}
-		for i, stage := range recordStages {
-			if 100*x.Day >= stage.From*done {
-				x.Stage = i
-			}
 		}
 		if !seen[x.Stage] {
 			seen[x.Stage], all = true, append(all, x)

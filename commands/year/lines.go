@@ -34,6 +34,7 @@ func lifeOf(member string, k study.Kept, start time.Time, rng *rand.Rand) (all [
 	}
 	say(0, setup)
 	end := k.Done
+	asks, again := rng.Float64() < 0.6, rng.Float64() < 0.3
 	if gone := 180 * rng.Float64(); rng.Float64() < 0.1 { // loses heart and says nothing more
 		end = min(end, gone)
 	}
@@ -41,6 +42,12 @@ func lifeOf(member string, k study.Kept, start time.Time, rng *rand.Rand) (all [
 		if line := eventLine(e); line != "" && float64(e.Day) <= end+2 {
 			say(float64(e.Day), line)
 		}
+	}
+	if asks { // how long will it take? is what beginners want to know first
+		say(0, "/outlook")
+	}
+	if again { // on some day, without a reading
+		say(end*rng.Float64(), "/outlook")
 	}
 	for _, r := range k.Told.Readings {
 		day := float64(r.Day)

@@ -20,6 +20,9 @@ func (y *Year) Report() string {
 		fmt.Fprintf(&b, "- /club slow: median %s, 99 of 100 within %s\n", slow[n/2].Round(time.Millisecond), slow[n*99/100].Round(time.Millisecond))
 	}
 	fmt.Fprintf(&b, "- record: %s\n", strings.ReplaceAll(y.Recorded, "\n", "\n  "))
+	if len(y.Learnt) > 0 {
+		b.WriteString(worthTable(WorthOf(y.Taught)) + y.lessonTable())
+	}
 	return b.String()
 }
 

@@ -4,99 +4,112 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"time"
+	"strings"
 
-	"ripen/store"
+	"ripen/commands"
 )
 
-// Worth is what learning did for the outlooks that rested on it: those of two years that
-// differ in it alone, question by question, held against when tanks were truly done.
+// Worth is what learning did for outlooks of which as much was known: each is held against
+// what would have been said without. Of pairs the untaught one comes first.
 type Worth struct {
+	Known    string
 	Outlooks int
 	Tanks    int
-	Held     [2]int     // by their 80 % ranges, untaught and taught
+	Held     [2]int     // by their 80 % ranges
 	Error    [2]float64 // median error of the middle day, days
-	Score    [2]float64 // mean interval score of the 80 % range, days: less is better
-	Gain     float64    // mean by which the score is better, days
-	GainSE   float64    // its standard error over tanks
+	CRPS     Compared
+	Interval Compared // interval score of the 80 % range
 }
 
-// horizon is the last day that outlooks and the truth tell of; what is later counts as that
-// day, so that slow tanks are not left out.
-const horizon = 180
+// Compared is a score in days, less being better. A tank counts once, by the mean of its
+// outlooks, since these stand and fall together.
+type Compared struct {
+	Mean     [2]float64
+	Gain, SE float64 // by which it is better, and the standard error over tanks
+}
 
-// WorthOf compares two years.
-func WorthOf(untaught, taught *Year) (w Worth) {
-	type question struct {
-		tank int64
-		at   time.Time
-	}
-	was := map[question]store.Outlook{}
-	for _, o := range untaught.Given {
-		was[question{o.Tank, o.At}] = o
-	}
-	var off [2][]float64
-	gains := map[int64][]float64{}
-	for _, o := range taught.Given {
-		done, ok := taught.Truth[o.Tank]
-		before, asked := was[question{o.Tank, o.At}]
-		if o.Prior == "general" || !ok || !asked || o.Day >= done {
-			continue
+// WorthOf compares outlooks by what was known: before any reading, and with readings at each stage
+// of the record.
+func WorthOf(all []Taught) (rows []Worth) {
+	row := func(known string, of func(t Taught) bool) {
+		if w := worthOf(known, slices.DeleteFunc(slices.Clone(all), func(t Taught) bool { return t.Day >= t.Truth || !of(t) })); w.Outlooks > 0 {
+			rows = append(rows, w)
 		}
-		w.Outlooks++
-		var score [2]float64
-		for i, x := range []store.Outlook{before, o} {
-			if min(x.Done[1], horizon) <= done && done <= min(x.Done[5], horizon) {
+	}
+	row("before any reading", func(t Taught) bool { return t.Readings == 0 })
+	row("with readings", func(t Taught) bool { return t.Readings > 0 })
+	for i, s := range commands.RecordStages {
+		row("with readings, "+s.Name, func(t Taught) bool { return t.Readings > 0 && commands.StageOf(t.Day, t.Truth) == i })
+	}
+	row("in all", func(Taught) bool { return true })
+	return rows
+}
+
+func worthOf(known string, all []Taught) Worth {
+	w := Worth{Known: known, Outlooks: len(all)}
+	var off [2][]float64
+	of := map[string][]Taught{}
+	var members []string // in the order of who came first, so that sums are the same each time
+	for _, t := range all {
+		if of[t.Member] == nil {
+			members = append(members, t.Member)
+		}
+		of[t.Member] = append(of[t.Member], t)
+		for i, done := range t.Done {
+			off[i] = append(off[i], math.Abs(min(done[3], horizon)-t.Truth))
+			if held(done, t.Truth) {
 				w.Held[i]++
 			}
-			off[i] = append(off[i], math.Abs(min(x.Done[3], horizon)-done))
-			score[i] = intervalScore(x, done)
-			w.Score[i] += score[i]
 		}
-		gains[o.Tank] = append(gains[o.Tank], score[0]-score[1])
 	}
-	if w.Tanks = len(gains); w.Outlooks == 0 {
+	if w.Tanks = len(members); w.Outlooks == 0 {
 		return w
 	}
-	var means []float64
 	for i := range off {
 		slices.Sort(off[i])
 		w.Error[i] = off[i][len(off[i])/2]
-		w.Score[i] /= float64(w.Outlooks)
 	}
-	for _, g := range gains {
-		means = append(means, sum(g)/float64(len(g)))
+	compare := func(score func([7]float64, float64) float64) (c Compared) {
+		var by [2][]float64
+		var gain []float64
+		for _, m := range members {
+			var mean [2]float64
+			for _, t := range of[m] {
+				for i := range mean {
+					mean[i] += score(t.Done[i], t.Truth) / float64(len(of[m]))
+				}
+			}
+			by[0], by[1], gain = append(by[0], mean[0]), append(by[1], mean[1]), append(gain, mean[0]-mean[1])
+		}
+		c.Mean[0], _ = meanOf(by[0])
+		c.Mean[1], _ = meanOf(by[1])
+		c.Gain, c.SE = meanOf(gain)
+		return c
 	}
-	slices.Sort(means) // so that the sum is the same each time
-	n := float64(len(means))
-	w.Gain = sum(means) / n
-	v := 0.0
-	for _, m := range means {
-		v += (m - w.Gain) * (m - w.Gain)
-	}
-	w.GainSE = math.Sqrt(v / max(n-1, 1) / n)
+	w.CRPS, w.Interval = compare(crps), compare(intervalScore)
 	return w
 }
 
-// intervalScore is that of the 80 % range (Gneiting & Raftery 2007, equation 43): its width,
-// and ten times by how much it misses. Days past the horizon count as the horizon.
-func intervalScore(o store.Outlook, done float64) float64 {
-	low, high := min(o.Done[1], horizon), min(o.Done[5], horizon)
-	return high - low + 10*max(low-done, 0, done-high)
+// String is the score without and with learning, and by how much it is better.
+func (c Compared) String() string {
+	return fmt.Sprintf("%.2f, %.2f | %.2f ± %.2f", c.Mean[0], c.Mean[1], c.Gain, c.SE)
 }
 
-func sum(xs []float64) (s float64) {
-	for _, x := range xs {
-		s += x
+// worthTable tells what learning is worth, in days.
+func worthTable(rows []Worth) string {
+	if len(rows) == 0 {
+		return "- learning: no outlook rested on it\n"
 	}
-	return s
-}
+	var b strings.Builder
+	b.WriteString(`
+Outlooks that rested on what was learnt, beside what would have been said without (untaught, taught; days; ± over tanks):
 
-// String tells what learning is worth.
-func (w Worth) String() string {
-	if w.Outlooks == 0 {
-		return "learning: no outlook rested on it"
+| what was known | outlooks of tanks | CRPS | better by | interval score | better by | 80 % ranges held | median error |
+| --- | --- | --- | --- | --- | --- | --- | --- |
+`)
+	for _, w := range rows {
+		fmt.Fprintf(&b, "| %s | %d of %d | %s | %s | %d, %d | %.1f, %.1f |\n",
+			w.Known, w.Outlooks, w.Tanks, w.CRPS, w.Interval, w.Held[0], w.Held[1], w.Error[0], w.Error[1])
 	}
-	return fmt.Sprintf("learning: of %d outlooks of %d tanks that rested on it, 80 %% ranges held %d, untaught %d; median error %.1f days, untaught %.1f; interval score %.1f, untaught %.1f, better by %.1f ± %.1f a tank",
-		w.Outlooks, w.Tanks, w.Held[1], w.Held[0], w.Error[1], w.Error[0], w.Score[1], w.Score[0], w.Gain, w.GainSE)
+	return b.String()
 }

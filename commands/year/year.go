@@ -28,13 +28,12 @@ type Year struct {
 	Version  string
 	Now      func() time.Time // this machine's clock, for what it took
 	Progress study.Progress
-	Untaught bool // the engine learns nothing
 
-	Given    []store.Outlook   // that members were given
-	Truth    map[int64]float64 // day that each tank was truly done, 180 if it was not by then
-	Lines    int               // typed
-	Refused  map[string]int    // of them, by code
-	First    string            // the first that was refused, and why
+	Taught   []Taught       // outlooks that rested on what was learnt
+	Learnt   []Lesson       // each week
+	Lines    int            // typed
+	Refused  map[string]int // of them, by code
+	First    string         // the first that was refused, and why
 	Posts    []commands.ClubWeek
 	Wrong    []string        // what summaries have and logs do not, or the other way round
 	Slow     []time.Duration // that /club slow took, each Monday
@@ -42,7 +41,9 @@ type Year struct {
 	Recorded string // the same in words
 	Took     time.Duration
 
-	done map[string]bool // members whose tanks were done at the last check
+	done  map[string]bool    // members whose tanks were done at the last check
+	truth map[string]float64 // day that each tank was truly done, 180 if it was not by then
+	who   string             // types right now
 }
 
 // club is its name.
@@ -74,16 +75,18 @@ func lookAt(week int) time.Time {
 func down(week int) bool { return week%13 == 6 }
 
 // Live lives the year through.
-func (y *Year) Live(ctx context.Context) (err error) {
+func (y *Year) Live(ctx context.Context) error {
 	began := y.Now()
 	y.Refused, y.done = map[string]int{}, map[string]bool{}
 	var failed error
 	watch := commands.NewWatch(Month{}, func(tank int64, err error) { failed = errors.Join(failed, err) })
-	book := commands.New(y.Store, commands.WithAdviser(y.Adviser), commands.WithVersion(y.Version), commands.WithWatch(watch))
+	adviser, learns := y.Adviser, false
+	if l, ok := y.Adviser.(commands.Learner); ok {
+		adviser, learns = beside{l, y.both}, true
+	}
+	book := commands.New(y.Store, commands.WithAdviser(adviser), commands.WithVersion(y.Version), commands.WithWatch(watch))
 	school := commands.New(y.Store, commands.WithAdviser(y.Adviser)) // learns with the engine that answers
-	_, learns := y.Adviser.(commands.Learner)
-	learns = learns && !y.Untaught
-	all, shown, done := y.script()
+	all, shown := y.script()
 	at := newYear
 	posts := weekly.Weekly{Store: y.Store, Book: book, Poster: y, Now: func() time.Time { return at }, Log: slog.New(slog.DiscardHandler)}
 	if err := y.say(ctx, book, said{newYear, "moderator", "/club settings digest:on channel:c day:monday time:18:00 zone:" + zone.String()}, true); err != nil {
@@ -110,9 +113,11 @@ func (y *Year) Live(ctx context.Context) (err error) {
 				return err
 			}
 			if learns {
-				if _, err := school.Learn(ctx, club); err != nil {
+				p, err := school.Learn(ctx, club)
+				if err != nil {
 					return err
 				}
+				y.Learnt = append(y.Learnt, Lesson{at, p})
 			}
 		}
 		if err := y.say(ctx, book, s, false); err != nil {
@@ -126,44 +131,25 @@ func (y *Year) Live(ctx context.Context) (err error) {
 	if !reply.OK {
 		return reply.Err
 	}
-	if y.Given, err = y.Store.ClubOutlooks(ctx, club, time.Time{}); err != nil {
-		return err
-	}
-	if err := y.know(ctx, done); err != nil {
-		return err
-	}
 	y.Record, y.Recorded = reply.Data.(commands.ClubRecord), reply.Text
 	y.Took = y.Now().Sub(began)
 	return failed
 }
 
-// know finds out when the tanks of the store were truly done.
-func (y *Year) know(ctx context.Context, done map[string]float64) error {
-	tanks, err := y.Store.ClubTanks(ctx, club)
-	y.Truth = map[int64]float64{}
-	for _, t := range tanks {
-		if d, ok := done[t.Member]; ok {
-			y.Truth[t.ID] = d
-		}
-	}
-	return err
-}
-
-// script is what all members type in the year, who may be shown, and when their tanks are
-// truly done, 180 days if not sooner.
-func (y *Year) script() (all []said, shown map[string]bool, done map[string]float64) {
-	shown, done = map[string]bool{}, map[string]float64{}
+// script is what all members type in the year, and who may be shown.
+func (y *Year) script() (all []said, shown map[string]bool) {
+	shown, y.truth = map[string]bool{}, map[string]float64{}
 	for i := range y.Members {
 		rng := rand.New(rand.NewPCG(y.Seed, uint64(i)))
 		start := newYear.Add(time.Duration(rng.Float64() * 330 * 24 * float64(time.Hour))).Truncate(time.Second)
 		name := fmt.Sprintf("m%05d", i)
 		kept := y.Of.Member(i)
-		done[name] = kept.Done
+		y.truth[name] = kept.Done
 		life, agreed := lifeOf(name, kept, start, rng)
 		all, shown[name] = append(all, life...), agreed
 	}
 	inOrder(all)
-	return slices.DeleteFunc(all, func(s said) bool { return s.at.After(newYear.AddDate(1, 0, 0)) }), shown, done
+	return slices.DeleteFunc(all, func(s said) bool { return s.at.After(newYear.AddDate(1, 0, 0)) }), shown
 }
 
 // say types a line.
@@ -174,6 +160,7 @@ func (y *Year) say(ctx context.Context, book *commands.Book, s said, moderator b
 		return fmt.Errorf("%s: %w", s.line, refused)
 	}
 	y.Lines++
+	y.who = s.member
 	r.At, r.Club, r.Member, r.Moderator, r.Plain, r.Key = s.at, club, s.member, moderator, true, fmt.Sprint("year/", y.Lines)
 	reply := book.Do(ctx, r)
 	if reply.Err == nil {

@@ -22,6 +22,19 @@ func (p Prior) For(s *model.Setup) (scores [2]Normal, ok bool) {
 	return p.Club, true
 }
 
+// Worth is by how many nats p foretells the true scores of a tank better than the general
+// prior does.
+func (p Prior) Worth(s *model.Setup, truth [2]float64) (nats float64) {
+	scores, ok := p.For(s)
+	if !ok {
+		return 0
+	}
+	for k, x := range truth {
+		nats += logNormal(x, scores[k].Mean, scores[k].SD*scores[k].SD) - logNormal(x, 0, 1)
+	}
+	return nats
+}
+
 // enough is the share of draws that have to be left, in effect, by weighing: below, the
 // weights are made milder.
 const enough = 0.1
@@ -30,17 +43,17 @@ const enough = 0.1
 // by how much likelier p has them than the general prior. It returns the posterior itself
 // where p has nothing to say.
 func (p Prior) Apply(post *fit.Posterior) *fit.Posterior {
-	scores, ok := p.For(&post.Plan.Case.Setup)
-	if !ok {
+	if p.Level == None {
 		return post
 	}
 	n := len(post.Scores)
 	logw := make([]float64, n)
 	for i := range logw {
+		var x [2]float64
 		for k, at := range fit.Seeds {
-			x := post.Scores[i][at]
-			logw[i] += logNormal(x, scores[k].Mean, scores[k].SD*scores[k].SD) - logNormal(x, 0, 1)
+			x[k] = post.Scores[i][at]
 		}
+		logw[i] = p.Worth(&post.Plan.Case.Setup, x)
 	}
 	w, ess := weights(logw, 1)
 	for mild := 0.9; ess < enough*float64(n); mild *= 0.9 {

@@ -12,6 +12,8 @@ type Kept struct {
 	Told model.Case // until two daily trials in a row passed
 	Done float64    // days since the start; 180 when Late
 	Late bool       // it was not done by then
+	// Of tanks of the engine's own laws: the true scores of what it began with, as fit.Seeds.
+	Seeds [2]float64
 }
 
 // Club draws the members of a simulated club.
@@ -28,9 +30,14 @@ type Club struct {
 func (c Club) Member(i int) Kept {
 	rng := rand.New(rand.NewPCG(c.Seed, uint64(i)+1<<33))
 	var ours func(*model.Setup, *rand.Rand) *own
+	var seeds [2]float64
 	if c.Own {
-		ours = func(s *model.Setup, rng *rand.Rand) *own { return newOwnOf(s, rng, c.Mean, c.Spread) }
+		ours = func(s *model.Setup, rng *rand.Rand) *own {
+			o := newOwnOf(s, rng, c.Mean, c.Spread)
+			seeds = o.seeds
+			return o
+		}
 	}
 	w := keepAny(rng, ours)
-	return Kept{w.kind, w.told, w.done, w.late}
+	return Kept{w.kind, w.told, w.done, w.late, seeds}
 }

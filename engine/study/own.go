@@ -12,9 +12,10 @@ import (
 // its keeper states: what outlooks reach on it, they reach for want of readings
 // and by the ways of keepers alone, not for want of the right laws.
 type own struct {
-	run  *model.Run
-	set  *model.Setup
-	alk0 float64
+	run   *model.Run
+	set   *model.Setup
+	alk0  float64
+	seeds [2]float64 // scores of what it began with
 }
 
 // newOwn draws such a tank.
@@ -29,12 +30,14 @@ func newOwnOf(set *model.Setup, rng *rand.Rand, mean, spread float64) *own {
 	for i := range x {
 		x[i] = rng.NormFloat64()
 	}
-	for _, i := range fit.Seeds {
+	var seeds [2]float64
+	for k, i := range fit.Seeds {
 		x[i] = mean + spread*x[i]
+		seeds[k] = x[i]
 	}
 	par := d.Params(&x)
 	par.Dose = 1 // keepers here err by themselves
-	o := &own{run: plan.Start(&par), set: set}
+	o := &own{run: plan.Start(&par), set: set, seeds: seeds}
 	o.alk0 = o.run.State.Alk
 	return o
 }
