@@ -17,20 +17,24 @@ const (
 
 // sense is what the words around an amount say about it.
 type sense struct {
-	left   string // why it is no reading, "" if it may be one
-	dose   string // the same if the amount turns out to be of ammonia or of nothing
-	temp   string // the same for a temperature
-	habit  string // the same for all but a temperature: "I keep it at 26C"
-	doubt  string // why it is doubtful
-	either bool   // it can be a dose or a reading of ammonia
-	was    bool   // told in the past tense
-	old    bool   // from a named time before now
-	rank   float64
-	mark   *mark // day, date, weekday or clock
-	tank   *mark // one of several tanks
-	paren  bool
-	fix    bool    // puts an earlier amount right
-	denies *amount // the one that it puts right, if the post says which
+	left     string // why it is no reading, "" if it may be one
+	dose     string // the same if the amount turns out to be of ammonia or of nothing
+	temp     string // the same for a temperature
+	habit    string // the same for all but a temperature: "I keep it at 26C"
+	doubt    string // why it is doubtful
+	either   bool   // it can be a dose or a reading of ammonia
+	was      bool   // told in the past tense
+	old      bool   // from a named time before now
+	rank     float64
+	mark     *mark // day, date, weekday or clock
+	tank     *mark // one of several tanks
+	paren    bool
+	fix      bool    // puts an earlier amount right
+	denies   *amount // the one that it puts right, if the post says which
+	others   int     // words of its sentence that mean nothing here
+	run      int     // tests named in the run of plain sentences around it
+	sentence int     // where it begins
+	again    bool    // its sentence tells of a test done again
 }
 
 // scene is what holds at a point of the text.

@@ -53,6 +53,7 @@ func (r *reader) prose(ps []piece) {
 	senses := look(ps)
 	date(ps, senses)
 	correct(ps, senses)
+	weigh(ps, senses)
 	for k := range ps {
 		if ps[k].sort == sMark {
 			r.marks = append(r.marks, ps[k].mark)

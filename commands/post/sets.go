@@ -62,7 +62,7 @@ func (r *reader) unordered(xs []reading, sets []*mark) []reading {
 		names = append(names, m.name)
 	}
 	out, dated := split(xs, func(x *reading) bool { return x.sense.mark == nil })
-	r.doubtAll(dated, "the post gives readings of several times ("+listed(names)+") and it is not clear which is the newest; send the newest alone")
+	r.doubtAll(dated, "the post gives readings of several times ("+inWords(names)+") and it is not clear which is the newest; send the newest alone")
 	return out
 }
 

@@ -17,6 +17,7 @@ func (r *reader) settle() {
 	xs = r.amend(xs)
 	xs = r.newestSet(xs)
 	xs = r.current(xs)
+	xs = r.fromList(xs)
 	dashes := 0
 	for i := range xs {
 		if xs[i].amt.dash {
@@ -226,5 +227,5 @@ func (r *reader) inOrder() {
 	}
 }
 
-// listed joins names for a reason.
-func listed(names []string) string { return strings.Join(names, ", ") }
+// inWords joins names for a reason.
+func inWords(names []string) string { return strings.Join(names, ", ") }
