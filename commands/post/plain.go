@@ -57,8 +57,9 @@ type toldIn struct {
 	again           bool // it tells of a test done again
 }
 
-// againWords tell that a value may put an earlier one right.
-var againWords = wordSet(`again, retest, retested, retesting, redid, redo, recheck, rechecked, actually, correction, second, twice, instead, really`)
+// againWords tell of a test of the same water that may put an earlier one right.
+var againWords = wordSet(`again, retest, retested, retesting, redid, redo, recheck, rechecked, actually, correction, second, twice, instead, really, sorry, too, also, as well, shop, shops, store, stores, lfs, wife, husband, partner, kit, strip, strips, meter, probe, card, light, daylight,
+	look, looked, closer, later, test, tested, tests, measure, measured, checked, just, now, darker, lighter, typing, typed, update, updated, then, since, still, today, hour, hours, minutes, other test, another test, this time`)
 
 func sentenceOf(ps []piece) (s toldIn) {
 	for k := range ps {
@@ -107,3 +108,9 @@ func (r *reader) fromList(xs []reading) []reading {
 // beside reports whether a sentence tells of other things than tests, and of none
 // done again.
 func (s *sense) beside() bool { return s.others > 0 && s.run < 3 && !s.again && !s.fix }
+
+// anew reports whether a sentence apart from the list of l tells of a test done
+// again, so that its past tense makes it no older.
+func (s *sense) anew(l *sense) bool {
+	return s.again && s.others > 0 && s.run < 3 && l.run >= 3 && s.sentence != l.sentence
+}

@@ -115,7 +115,7 @@ func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
 		}
 	}
 	if slices.ContainsFunc(c, func(x reading) bool { return !x.sense.was }) {
-		c = r.keep(c, func(x *reading) bool { return !x.sense.was })
+		c = r.keep(c, func(x *reading) bool { return !x.sense.was || x.sense.anew(&c[0].sense) })
 	}
 	plain, odd := split(c, func(x *reading) bool { return x.sense.doubt == "" && x.amt.unit != dropsKit })
 	if len(plain) > 0 { // a question, a "not", a count of drops beside a plain reading
