@@ -23,7 +23,7 @@ func (p *parser) agoAt(i, k, v int) (m mark, n int) {
 	switch p.text(j) {
 	case "ago", "back", "prior", "earlier", "before":
 		if strings.HasPrefix(unit, "h") || strings.HasPrefix(unit, "mi") {
-			return mark{class: markNow, key: 0.3}, j + 1 - i
+			return mark{class: markNow, key: 0.36}, j + 1 - i
 		}
 		return mark{class: markOld, key: float64(v)}, j + 1 - i
 	case "later", "after", "on":

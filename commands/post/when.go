@@ -124,6 +124,9 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 			m, n = r, q.n
 		}
 	}
+	if e, k := p.eventAt(i); k > n {
+		return e, k
+	}
 	if n > 0 && !p.plainWord(i, n) {
 		return m, n
 	}
