@@ -5,8 +5,14 @@ import "strings"
 // listen takes in the cue of the word at k.
 func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	q := &ps[k]
+	if because[q.word] {
+		s.want, s.ext = false, false
+	}
 	switch q.cue {
 	case noCue:
+		if general(ps, k) {
+			s.wish(k)
+		}
 		if q.sort == sFiller && s.dose && !(k+1 < len(ps) && ps[k+1].sort == sLabel && ps[k+1].kind == Ammonia) {
 			s.dose = false
 		}
@@ -81,6 +87,24 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	}
 }
 
+// first reports whether nothing but free words stands before piece k in its
+// sentence.
+func first(ps []piece, k, lineStart int) bool {
+	for j := k - 1; j >= lineStart; j-- {
+		switch ps[j].sort {
+		case sFree:
+		case sStop, sAsk, sSemi, sLine:
+			return true
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+// because are words that begin a fact: "gonna change 40% because nitrite is at 5".
+var because = wordSet(`because, cause, cos, coz, cuz, bc`)
+
 // tapWater tells "my tap water has 0.5" and "0.5 in my tap" from "filled with
 // tap water".
 func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
@@ -95,6 +119,10 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	within := strings.HasPrefix(ps[k].word, "out of") || strings.HasPrefix(ps[k].word, "from") || strings.HasPrefix(ps[k].word, "straight")
 	if within {
 		b = k
+	}
+	if within && first(ps, k, lineStart) { // "Out of the tap nitrate is 25"
+		s.tap, s.seen = true, false
+		return
 	}
 	if within || before == "in" || before == "from" || before == "of" || before == "for" || before == "out" {
 		amounts := false

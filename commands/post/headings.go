@@ -28,7 +28,9 @@ func lineMarks(ps []piece, k int, head, tank *mark) (h, line, t *mark) {
 		case sFiller:
 			tests = tests && q.cue == cueTest
 			words++
-		case sFree, sMark, sMeasure:
+		case sMeasure: // "Changed 50% of the water yesterday."
+			tests, words = false, words+3
+		case sFree, sMark:
 			words++
 		}
 	}

@@ -160,14 +160,15 @@ func (p *parser) changing() bool {
 	})
 }
 
-// changed reports whether the last amount of the sentence came of a change.
+// changed reports whether the sentence so far tells of a change: "pH fell to 6.3,
+// KH from 5 to 1".
 func (p *parser) changed() bool {
-	for j := len(p.out) - 1; j >= max(0, len(p.out)-14); j-- {
-		switch q := &p.out[j]; q.sort {
-		case sStop, sLine, sSemi, sAsk:
+	for j := len(p.out) - 1; j >= max(0, len(p.out)-30); j-- {
+		switch q := &p.out[j]; {
+		case q.sort == sStop || q.sort == sLine || q.sort == sSemi || q.sort == sAsk:
 			return false
-		case sAmount:
-			return q.amt.change > 0
+		case q.cue == cueChange && q.word != "change" && q.word != "changed", q.sort == sAmount && q.amt.change > 0:
+			return true
 		}
 	}
 	return false

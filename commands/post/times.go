@@ -67,7 +67,7 @@ func date(ps []piece, senses []sense) {
 				m = head
 			}
 			for k := s.from; k < s.to; k++ {
-				if ps[k].sort == sAmount {
+				if ps[k].sort == sAmount && !(m != nil && m == carry && m.class == markOld && ps[k].amt.change > 0) {
 					senses[k].set(m)
 				}
 			}
@@ -78,7 +78,7 @@ func date(ps []piece, senses []sense) {
 		if len(marks) > 0 && amounts == 0 && pure && sentence(s) && marks[0].class != markVessel && !named(ps[s.from:s.to]) && !(state && marks[0].class == markDay) {
 			line = marks[0] // "Day 5 update!", "Tested yesterday.", but not "It's day 5 now."
 		}
-		if len(marks) > 0 && (amounts > 0 || pure || s.begin != sComma && s.begin != sAnd && today(marks)) && s.begin != sOpen {
+		if len(marks) > 0 && (amounts > 0 || pure || tests(ps[s.from:s.to]) || s.begin != sComma && s.begin != sAnd && today(marks)) && s.begin != sOpen {
 			carry = marks[len(marks)-1]
 			if amounts > 0 && !state && trailing(ps[s.from:s.to]) {
 				back(ps, senses, cl, c, marks[len(marks)-1])
@@ -96,6 +96,17 @@ func date(ps []piece, senses []sense) {
 // and tested everything: ...".
 func today(marks []*mark) bool {
 	return !slices.ContainsFunc(marks, func(m *mark) bool { return m.class != markNow || m.key < 0.35 })
+}
+
+// tests reports whether a clause tells of a test, "they tested it last month".
+func tests(ps []piece) bool {
+	for k := range ps {
+		switch ps[k].word {
+		case "tested", "measured", "checked", "retested":
+			return true
+		}
+	}
+	return false
 }
 
 // doses reports whether a clause speaks of something done to the tank.
@@ -153,6 +164,8 @@ func survey(ps []piece) (marks []*mark, amounts int, pure, state bool) {
 			if q.cue != cueTest && q.word != "did" && q.word != "ran" {
 				pure = false
 			}
+		case sMeasure: // "changed 50% of the water yesterday"
+			pure = false
 		}
 		if q.word == "is" || q.word == "are" || q.word == "its" || q.word == "im" || q.word == "theyre" {
 			state = true
@@ -211,7 +224,7 @@ func assign(ps []piece, senses []sense, s *clauseSpan, marks []*mark) bool {
 // back gives the mark at a list's end to the clauses of the list before it:
 // "ammonia 2, nitrite 0 yesterday".
 func back(ps []piece, senses []sense, cl []clauseSpan, c int, m *mark) {
-	if m.class == markVessel || fromBefore(ps, cl[c]) {
+	if m.class == markVessel || fromBefore(ps, cl[c]) || doses(ps[cl[c].from:cl[c].to]) {
 		return
 	}
 	begin := cl[c].begin

@@ -7,8 +7,10 @@ func (p *parser) amountAt(i int) int {
 	limit, n := p.bound(i)
 	j := i + n
 	between := false
-	if n == 0 && (p.text(i) == "between" || p.text(i) == "betw" || p.text(i) == "b/w") {
-		between, j = true, i+1
+	if n == 0 {
+		if m := p.middle(i); m > 0 {
+			between, j = true, i+m
+		}
 	}
 	if n > 0 || between {
 		for filling[p.text(j)] {
@@ -49,6 +51,18 @@ func (p *parser) amountAt(i int) int {
 	}
 	return p.putAmount(i, j, a)
 }
+
+// middle reads "between", "halfway between", "in the middle of" at token i.
+func (p *parser) middle(i int) (n int) {
+	for _, m := range p.phrases(i) {
+		if middles[m.key] {
+			n = m.n
+		}
+	}
+	return n
+}
+
+var middles = wordSet(`between, betw, inbetween, in between, halfway between, half way between, midway between, somewhere between, in the middle of, right in the middle of, in the middle between, right between, exactly between`)
 
 // putAmount adds the amount a, or a measure that is no reading.
 func (p *parser) putAmount(i, j int, a amount) int {
