@@ -10,6 +10,9 @@ const (
 func ask(ps []piece, out []sense) {
 	from := 0
 	for k := 0; k <= len(ps); k++ {
+		if k < len(ps) && ps[k].sort == sAsk && aside(ps, k) {
+			continue
+		}
 		if k < len(ps) && ps[k].sort != sStop && ps[k].sort != sAsk && ps[k].sort != sLine && ps[k].sort != sSemi {
 			continue
 		}
@@ -17,6 +20,23 @@ func ask(ps []piece, out []sense) {
 		askSentence(ps, out, from, k, asked)
 		from = k + 1
 	}
+}
+
+// aside reports whether the question mark at k stands in a bracket without an
+// amount: "ammonia 0.5 (chloramine?)".
+func aside(ps []piece, k int) bool {
+	if k+1 >= len(ps) || ps[k+1].sort != sClose {
+		return false
+	}
+	for j := k - 1; j >= max(0, k-12); j-- {
+		switch ps[j].sort {
+		case sOpen:
+			return true
+		case sAmount, sClose, sLine:
+			return false
+		}
+	}
+	return false
 }
 
 // askSentence looks at the sentence of pieces [from, to).

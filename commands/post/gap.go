@@ -57,7 +57,7 @@ func between(ps []piece, a, b int) gap {
 			if q.cue == cueBoth || q.word == "are" {
 				g.both = true
 			}
-			if g.stop && (q.cue == cueOwn || q.cue == cueTank) || q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas || q.word == "up to" || q.word == "down to" {
+			if (g.stop || g.comma) && (q.cue == cueOwn || q.cue == cueTank) || q.cue == cueTo || q.cue == cueFrom || q.cue == cueWas || q.word == "up to" || q.word == "down to" {
 				g.change = true
 			}
 		case sMeasure:

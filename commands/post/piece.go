@@ -138,6 +138,9 @@ func (p *parser) signAt(i int) int {
 	case ok:
 	case t[0] == '?':
 		s = sAsk
+		if l := p.last(); l.sort == sLabel && l.kind == other && p.last2().sort == sOpen && p.text(i+1) == ")" {
+			l.sort = sFiller // "ammonia 0.5 (chloramine?)"
+		}
 		if l := p.last(); l.sort == sLabel && (!p.glued(i) || startsList(p.last2().sort)) || l.sort == sLink && p.labelled() {
 			if n := p.text(i + 1); n == "\n" || n == "," || n == ";" || n == "|" || n == "/" || n == ")" || p.text(i-1) == ":" {
 				return p.add(i, 1, piece{sort: sAmount, amt: &amount{word: untested}})

@@ -47,6 +47,10 @@ func (p *parser) isShort(i int, strict bool) bool {
 		v, odd := readNumber(p.text(i + 1))
 		return odd == "" && v >= livingLow && v <= livingHigh
 	}
+	if p.text(i) == "t" && after == "(" {
+		u, _ := p.unitAt(i + 2)
+		return u == celsius || u == fahrenheit || u == degrees
+	}
 	if strict {
 		return p.text(i) == "a" && (start && p.beforeNitrite(i+1) || after == "is" && p.isPPM(i+2))
 	}

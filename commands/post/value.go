@@ -35,6 +35,9 @@ func (p *parser) amountAt(i int) int {
 		}
 	} else {
 		var done bool
+		if n := p.course(i, j, a); n > 0 {
+			return n
+		}
 		if a, j, done = p.span(i, j, a); done {
 			return j - i
 		}
@@ -90,6 +93,9 @@ func (p *parser) putAmount(i, j int, a amount) int {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	case noUnit:
+		if p.sized(i, j) {
+			return p.add(i, j-i, piece{sort: sMeasure})
+		}
 		if p.onClock(i, a) {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
@@ -110,6 +116,16 @@ func (p *parser) putAmount(i, j int, a amount) int {
 
 // hoursOf are the spans that people give in hours without saying so: "in 24".
 var hoursOf = wordSet(`12, 24, 36, 48, 72`)
+
+// sized reports whether the number of tokens [i, j) is the size of a tank: "a 20 long".
+func (p *parser) sized(i, j int) bool {
+	switch p.text(j) {
+	case "long", "tall", "high", "cube", "breeder", "wide":
+		b := p.text(i - 1)
+		return b == "a" || b == "my" || b == "the" || b == "our" || b == "this"
+	}
+	return false
+}
 
 // onClock reports whether the amount at token i is an hour: "tonight at 9 it's 0.5",
 // but not "nitrite today at 5".
