@@ -92,6 +92,11 @@ func (p *parser) afterIs() bool {
 		return false
 	}
 	l := p.last()
+	for j := len(p.out) - 2; l.cue == cueIs && j >= max(0, len(p.out)-4); j-- {
+		if p.out[j].cue == cueFix {
+			return true // "two no wait it's one"
+		}
+	}
 	return (l.sort == sLink || l.cue == cueIs || l.cue == cueTo || l.word == "about" || l.word == "around") && p.labelledLoosely()
 }
 

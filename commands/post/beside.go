@@ -31,6 +31,9 @@ func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []se
 			if !ok {
 				continue
 			}
+			if bonds[o].label < 0 && a.unit == noUnit && ps[k].from < ps[bonds[o].amount].from { // "1.025, 25 °C"
+				return false
+			}
 			b := ps[bonds[o].amount].amt
 			if !a.unit.fits(bonds[o].kind) || r.same(bonds[o].kind, a, b) { // of another sort, or the same once more
 				return false

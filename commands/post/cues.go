@@ -102,6 +102,24 @@ func first(ps []piece, k, lineStart int) bool {
 	return true
 }
 
+// subject reports whether the water or tank at k is what its sentence is about:
+// it begins it, and no sign follows: "The new water I put in has a pH of 7.9".
+func subject(ps []piece, k, lineStart int) bool {
+	for j := k - 1; j >= lineStart; j-- {
+		switch q := &ps[j]; {
+		case q.sort == sStop || q.sort == sAsk || q.sort == sSemi || q.sort == sBut || q.sort == sLine:
+			j = -1
+		case q.word != "my" && q.word != "the" && q.word != "our" && q.word != "and":
+			return false
+		}
+	}
+	switch n := ps[k+1]; n.sort {
+	case sFree, sFiller:
+		return n.word != "in" && n.word != "on" && n.word != "for"
+	}
+	return false
+}
+
 // because are words that begin a fact: "gonna change 40% because nitrite is at 5".
 var because = wordSet(`because, cause, cos, coz, cuz, bc`)
 
@@ -151,6 +169,10 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		return
 	}
 	n := &ps[k+1]
+	if subject(ps, k, lineStart) {
+		s.tap, s.seen = true, false
+		return
+	}
 	if n.sort == sLabel || n.sort == sAmount || n.sort == sLink || n.sort == sDash || n.cue == cueIs || n.word == "is at" || n.cue == cueWas || n.cue == cueTest || n.word == "contains" || n.word == "already" || n.sort == sOpen {
 		s.tap, s.seen = true, false
 	}

@@ -53,6 +53,9 @@ func between(ps []piece, a, b int) gap {
 			case "its", "now", "is", "are", "back", "then", "mine", "im":
 				g.change = true
 			}
+			if g.but && !g.stop && (q.word == "got" || q.word == "is" || q.word == "its" || q.word == "shows" || q.word == "reads") { // "expected 40 but got 50"
+				g.but, g.change = false, true
+			}
 			g.change = g.change || q.word == "more like" || q.word == "got" && ps[k-1].word == "i"
 			if q.cue == cueBoth || q.word == "are" {
 				g.both = true
