@@ -170,7 +170,7 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	}
 	n := &ps[k+1]
 	if subject(ps, k, lineStart) {
-		s.tap, s.seen = true, false
+		s.tap, s.seen = true, true
 		return
 	}
 	if n.sort == sLabel || n.sort == sAmount || n.sort == sLink || n.sort == sDash || n.cue == cueIs || n.word == "is at" || n.cue == cueWas || n.cue == cueTest || n.word == "contains" || n.word == "already" || n.sort == sOpen {

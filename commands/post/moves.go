@@ -134,6 +134,12 @@ func (b *binder) joined(i, n int) bool {
 	return false
 }
 
+// closed reports whether a bracket closes behind item i: "zero (ammonia, nitrite)".
+func (b *binder) closed(i int) bool {
+	k := b.items[i].at + 1
+	return k < len(b.ps) && b.ps[k].sort == sClose
+}
+
 // fromAmounts adds the moves in which the n amounts at i come before their names.
 func (b *binder) fromAmounts(out []move, i, n int) []move {
 	l := i + n
@@ -160,7 +166,7 @@ func (b *binder) fromAmounts(out []move, i, n int) []move {
 	out = b.chain(out, mv, i, l+1, l)
 	a := b.amt(i)
 	for m := 2; m <= b.run(l); m++ { // one for all
-		if !b.joined(l, m) {
+		if !b.joined(l, m) && !(g.open && b.closed(l+m-1)) {
 			continue
 		}
 		mv := move{n: m + 1, cost: costShare + g.backward()}
@@ -181,6 +187,12 @@ func (b *binder) fromAmounts(out []move, i, n int) []move {
 func (b *binder) chain(out []move, mv move, i, v, l int) []move {
 	for n := 1; n < maxChain && v < len(b.items) && !b.items[v].label; n++ {
 		g := b.gaps[v-1]
+		if b.aside(v) { // "nitrate was 80, expected 40 but got 50"
+			mv = move{n: mv.n + 1, cost: mv.cost + costChain + 0.1*float64(min(g.filler, 10)), bonds: append(slices.Clone(mv.bonds), [2]int{v, l})}
+			out = append(out, mv)
+			v++
+			continue
+		}
 		if !g.change || g.stop && !g.toNext || g.lines > 1 || b.run(v) > 2 && b.gaps[v].slash {
 			return out
 		}
@@ -201,6 +213,12 @@ func (b *binder) chain(out []move, mv move, i, v, l int) []move {
 		v++
 	}
 	return out
+}
+
+// aside reports whether the amount of item v is a goal or a supposition.
+func (b *binder) aside(v int) bool {
+	a := b.amt(v)
+	return b.sense[b.items[v].at].left == leftWant && a.word == notWord && (a.unit == noUnit || a.unit == ppm)
 }
 
 // fits is the extra cost of giving the amount of item v to the name of item l.

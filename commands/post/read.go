@@ -50,6 +50,7 @@ func (r *reader) read() {
 
 // prose binds and dates the amounts of running text.
 func (r *reader) prose(ps []piece) {
+	ps = topics(ps)
 	senses := look(ps)
 	date(ps, senses)
 	correct(ps, senses)

@@ -93,7 +93,7 @@ func (p *parser) putAmount(i, j int, a amount) int {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	case noUnit:
-		if p.sized(i, j) {
+		if p.sized(i, j) || p.gravity(i) {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 		if p.onClock(i, a) {
@@ -116,6 +116,12 @@ func (p *parser) putAmount(i, j int, a amount) int {
 
 // hoursOf are the spans that people give in hours without saying so: "in 24".
 var hoursOf = wordSet(`12, 24, 36, 48, 72`)
+
+// gravity reports whether token i is a specific gravity without a name: "1.025".
+func (p *parser) gravity(i int) bool {
+	t := p.text(i)
+	return len(t) == 5 && (strings.HasPrefix(t, "1.01") || strings.HasPrefix(t, "1.02") || strings.HasPrefix(t, "1.03")) && !p.labelledLoosely()
+}
 
 // sized reports whether the number of tokens [i, j) is the size of a tank: "a 20 long".
 func (p *parser) sized(i, j int) bool {
