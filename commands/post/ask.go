@@ -20,7 +20,19 @@ func ask(ps []piece, out []sense) {
 		askSentence(ps, out, from, k, asked)
 		from = k + 1
 	}
+	for k := range ps {
+		if claims[ps[k].word] { // "is 0.25 ammonia bad? that's what I got today"
+			for j := range k {
+				if out[j].doubt == doubtAsked {
+					out[j].doubt = ""
+				}
+			}
+		}
+	}
 }
+
+// claims are words that make what was asked about the writer's own readings.
+var claims = wordSet(`thats what i got, thats what i get, thats what i have, thats what mine is, thats what my test says, thats my reading, those are my readings, these are my readings, those are my numbers, these are my numbers, thats what we have, thats what it reads, thats what i measured, thats what the test says`)
 
 // aside reports whether the question mark at k stands in a bracket without an
 // amount: "ammonia 0.5 (chloramine?)".
@@ -59,6 +71,10 @@ func askSentence(ps []piece, out []sense, from, to int, asked bool) {
 		if q.sort == sComma || q.sort == sBut || q.sort == sClose || q.sort == sOpen {
 			open = true
 			yesNo = yesNo && hasAmount(ps[from:k])
+			continue
+		}
+		if q.word == "is" && k+2 < to && (ps[k+1].word == "that" || ps[k+1].word == "this") && (ps[k+2].word == "why" || ps[k+2].word == "because") {
+			wh = true // "is that why ammonia sticks at 4?"
 			continue
 		}
 		if q.sort == sLink && !hasAmount(ps[from:k]) && (k == from || ps[k-1].sort != sLabel) { // "Do these look right: ..."

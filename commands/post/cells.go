@@ -38,7 +38,9 @@ func (r *reader) cells(l segment, sep byte) (out [][]piece) {
 func (r *reader) columnsOf(ps []piece) (out [][]piece) {
 	if places(ps) {
 		for k := range ps {
-			out = append(out, ps[k:k+1])
+			if q := &ps[k]; q.sort == sFiller || q.sort == sFree {
+				out = append(out, ps[k:k+1])
+			}
 		}
 		return out
 	}
@@ -78,7 +80,9 @@ func places(ps []piece) bool {
 			told = true
 		case cueTest, cueIs:
 		default:
-			return false
+			if q.sort != sSlash && q.sort != sPipe && q.sort != sDash {
+				return false
+			}
 		}
 	}
 	return told && len(ps) > 1

@@ -165,6 +165,10 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		s.tap, s.seen = true, true
 		return
 	}
+	if k+1 < len(ps) && ps[k+1].sort == sOpen { // "with tap (KH 12)"
+		s.tap, s.seen = true, false
+		return
+	}
 	if k+1 >= len(ps) || before == "with" || before == "using" || before == "to" || before == "use" || before == "used" {
 		return
 	}

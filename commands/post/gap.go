@@ -35,10 +35,10 @@ func between(ps []piece, a, b int) gap {
 		switch q.sort {
 		case sFiller:
 			g.filler++
-			if g.stop {
+			if g.stop && q.cue != cueFix {
 				g.toNext = false
 			}
-			g.change = g.change || q.cue == cueTap
+			g.change = g.change || q.cue == cueTap || q.cue == cueFix
 			if q.word == "vs" || q.word == "versus" || q.word == "instead" {
 				g.change = true
 			}

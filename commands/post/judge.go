@@ -37,6 +37,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 	if s.set || dialled(ps, k) {
 		out.temp = leftSet
 	}
+	if u := ps[k].amt.unit; (u == celsius || u == fahrenheit) && k > 0 && ps[k-1].word == "with" && k+1 < len(ps) && ps[k+1].word == "water" {
+		out.temp = leftTap // "refilled with 24 C water"
+	}
 	if s.habit {
 		out.habit = leftWant
 	}

@@ -132,7 +132,7 @@ func everything(ps []piece, k int) (int, bool) {
 			case sStop, sAsk, sLine, sAmount, sLabel, sComma, sSemi, sBut:
 				break clause
 			}
-			if everyWord[ps[j].word] {
+			if everyWord[ps[j].word] && !(j+1 < len(ps) && (ps[j+1].word == "times" || ps[j+1].word == "time" || ps[j+1].word == "days")) {
 				return j, true
 			}
 		}

@@ -22,6 +22,7 @@ type mark struct {
 	key, alt float64
 	ahead    bool // "at day 30" may be a plan
 	past     bool // "on Monday", "last Monday"
+	done     bool // "on day 3 I added", but not "I'm on day 3"
 	order    byte // dates that can be read one way only: 'm' month first, 'd' day first
 	name     string
 }

@@ -61,6 +61,7 @@ func (r *reader) parse(from, to int) []piece {
 		i += p.step(i)
 	}
 	out := joinTops(p.out)
+	numberColours(out)
 	shareDegrees(out)
 	return out
 }

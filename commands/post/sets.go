@@ -169,7 +169,7 @@ func (r *reader) day() *float64 {
 	}
 	var day *mark
 	for _, m := range r.marks {
-		if m.class != markDay || m.alt != 0 || slices.ContainsFunc(r.all, func(x reading) bool { return x.sense.mark == m }) {
+		if m.class != markDay || m.alt != 0 || m.done || slices.ContainsFunc(r.all, func(x reading) bool { return x.sense.mark == m }) {
 			continue
 		}
 		switch {

@@ -63,6 +63,9 @@ func date(ps []piece, senses []sense) {
 			if m == nil || s.begin == sOpen {
 				m = line
 			}
+			if s.begin == sOpen && s.from >= 2 && ps[s.from-2].sort == sMark { // "Day 30 (ammonia 0, nitrite 0)"
+				m, carry = ps[s.from-2].mark, ps[s.from-2].mark
+			}
 			if m == nil && s.begin != sOpen {
 				m = head
 			}
@@ -79,7 +82,9 @@ func date(ps []piece, senses []sense) {
 			line = marks[0] // "Day 5 update!", "Tested yesterday.", but not "It's day 5 now."
 		}
 		if len(marks) > 0 && (amounts > 0 || pure || tests(ps[s.from:s.to]) || s.begin != sComma && s.begin != sAnd && today(marks)) && s.begin != sOpen {
-			carry = marks[len(marks)-1]
+			if carry = marks[len(marks)-1]; fromBefore(ps, *s) {
+				carry = nil // "up from 0 two days ago, nitrate 10"
+			}
 			if amounts > 0 && !state && trailing(ps[s.from:s.to]) {
 				back(ps, senses, cl, c, marks[len(marks)-1])
 			}

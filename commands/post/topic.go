@@ -1,29 +1,34 @@
 package post
 
+import "slices"
+
 // topics puts the name of a test before the amount of a sentence that names none
 // but speaks of the last one: "What nitrate is safe? ... I'm at 30."
 func topics(ps []piece) []piece {
-	var topic *piece // the only test of the last sentence that names one
+	var topic []piece // the tests of the last sentence that names any
 	out := make([]piece, 0, len(ps))
 	from := 0
 	for k := 0; k <= len(ps); k++ {
-		if k < len(ps) && ps[k].sort != sStop && ps[k].sort != sAsk && ps[k].sort != sLine {
+		if k < len(ps) && ps[k].sort != sStop && ps[k].sort != sAsk && ps[k].sort != sLine && ps[k].sort != sSemi {
 			continue
 		}
 		s := ps[from:k]
 		at := pointsBack(s)
-		name := onlyTest(s)
-		switch {
-		case at >= 0 && topic != nil && topic.kind != other:
-			l := *topic
-			l.from, l.to = s[at].from, s[at].from
-			out = append(append(append(out, s[:at]...), l), s[at:]...)
-		case name != nil:
-			topic = name
-			fallthrough
-		default:
-			out = append(out, s...)
+		if len(at) != len(topic) || len(at) > 0 && len(namesIn(s[:at[0]])) > 0 {
+			at = nil
 		}
+		was := topic
+		if names := namesIn(s); len(names) > 0 {
+			topic = names
+		}
+		last := 0
+		for i, j := range at {
+			l := was[i]
+			l.from, l.to = s[j].from, s[j].from
+			out = append(append(out, s[last:j]...), l)
+			last = j
+		}
+		out = append(out, s[last:]...)
 		if k < len(ps) {
 			out = append(out, ps[k])
 			if ps[k].sort == sLine && k > 0 && ps[k-1].sort == sLine {
@@ -35,46 +40,48 @@ func topics(ps []piece) []piece {
 	return out
 }
 
-// onlyTest returns a name of the sentence if it names one test, a name of kind
-// other if it names several, nil if it names none.
-func onlyTest(s []piece) (name *piece) {
+// namesIn lists the tests that a sentence names, each once.
+func namesIn(s []piece) (names []piece) {
 	for k := range s {
-		switch {
-		case s[k].sort != sLabel:
-		case name == nil:
-			l := s[k]
-			name = &l
-		case name.kind != s[k].kind:
-			return &piece{sort: sLabel, kind: other}
+		if s[k].sort == sLabel && !slices.ContainsFunc(names, func(q piece) bool { return q.kind == s[k].kind }) {
+			names = append(names, s[k])
 		}
 	}
-	return name
+	return names
 }
 
-// pointsBack returns where the amount of a sentence such as "I'm at 30", "Mine is
-// 5" stands, -1 if it does not speak so.
-func pointsBack(s []piece) int {
-	for k := 0; k < len(s); k++ {
-		switch q := &s[k]; {
-		case q.word == "so" || q.word == "and" || q.word == "but" || q.word == "well" || q.sort == sMark:
-			continue
-		case q.word == "im" || q.word == "were at" || q.word == "mine" || q.word == "mines" || q.word == "ours" || q.cue == cueOwn && k == 0:
-			for j := k + 1; j < len(s) && j < k+5; j++ {
-				switch {
-				case s[j].sort == sAmount:
-					a := s[j].amt
-					if a.word == notWord && !a.count && (a.unit == noUnit || a.unit == ppm) {
-						return j
-					}
-					return -1
-				case s[j].sort != sFree:
-					return -1
-				}
-			}
-			return -1
-		default:
-			return -1
+// pointsBack returns where the amounts of a sentence such as "I'm at 30", "Mine is
+// 5", "Today they're 1 and 0.25" stand; nil if it does not speak so.
+func pointsBack(s []piece) (at []int) {
+	k, many := 0, false
+	for ; k < len(s); k++ {
+		q := &s[k]
+		many = q.word == "they" || q.word == "theyre" || q.word == "they are"
+		if q.word == "im" || q.word == "mine" || q.word == "mines" || q.word == "ours" || many || q.cue == cueOwn && k == 0 {
+			break
+		}
+		if q.word != "so" && q.word != "and" && q.word != "but" && q.sort != sMark && q.sort != sComma {
+			return nil
 		}
 	}
-	return -1
+	for j := k + 1; j < len(s); j++ {
+		switch q := &s[j]; {
+		case q.sort == sAmount:
+			if a := q.amt; a.word != notWord && a.word != zeroWord || a.count || a.unit != noUnit && a.unit != ppm {
+				return nil
+			}
+			at = append(at, j)
+			if !many {
+				return at
+			}
+		case q.sort == sFree && len(at) == 0 && j < k+5:
+		case many && len(at) > 0 && (q.sort == sAnd || q.sort == sComma || q.sort == sSlash):
+		default:
+			if len(at) == 0 {
+				return nil
+			}
+			return at
+		}
+	}
+	return at
 }
