@@ -42,6 +42,7 @@ type keeper struct {
 	donor    float64           // pH that the seed came from; 0 when not told
 	starves  bool              // gives nothing
 	heedless bool              // doses on when nitrite is off the chart
+	tidy     bool              // reads each evening and writes all down as it is
 	each     func(day float64) // what else happens each day; nil for nothing
 	diary    []levels          // how the tank stood at the end of each day
 }
@@ -72,24 +73,31 @@ type tank interface {
 }
 
 // keepWild draws a wild tank and keeps it until it is done. own has it follow
-// the engine's own laws.
-func keepWild(rng *rand.Rand, own bool) wild {
+// the engine's own laws; tidy has it kept by one who makes no mistakes.
+func keepWild(rng *rand.Rand, own, tidy bool) wild {
 	if own {
-		return keepAny(rng, newOwn)
+		return keepAny(rng, newOwn, tidy)
 	}
-	return keepAny(rng, nil)
+	return keepAny(rng, nil, tidy)
 }
 
 // keepAny is keepWild of a tank that follows the engine's own laws, made by ours from what
 // its keeper states, unless that is nil.
-func keepAny(rng *rand.Rand, ours func(*model.Setup, *rand.Rand) *own) wild {
+func keepAny(rng *rand.Rand, ours func(*model.Setup, *rand.Rand) *own, tidy bool) wild {
 	k := keeper{rng: rng, facts: someFacts(rng)}
 	k.tank = dig(&k.facts, rng)
 	k.told.Setup = stated(&k.facts, rng)
+	if tidy {
+		k.told.Setup = known(&k.facts)
+	}
 	if ours != nil {
 		k.tank = ours(&k.told.Setup, rng)
 	}
 	setback := k.settle()
+	if tidy {
+		setback = 0
+		k.mend()
+	}
 	return k.keep(setback)
 }
 
@@ -163,6 +171,9 @@ func (k *keeper) keep(setback int) wild {
 // next is when the keeper will look again: some time of the day, most in the
 // evening.
 func (k *keeper) next(now float64) float64 {
+	if k.tidy {
+		return math.Floor(now) + 1.8
+	}
 	days := math.Max(math.Round(k.gap+k.rng.NormFloat64()), 1)
 	if k.rng.Float64() < 0.08 {
 		days += 4
@@ -226,6 +237,11 @@ func (k *keeper) begin() {
 // double.
 func (k *keeper) add(day, meant float64) {
 	if k.starves {
+		return
+	}
+	if k.tidy {
+		k.tank.dose(meant / k.facts.net)
+		k.log(day, model.Event{Kind: model.Dose, N: unit.MgN(meant / k.facts.net)})
 		return
 	}
 	k.tank.dose(meant * k.bottle * spreadOf(k.rng, 1, 0.12) / k.facts.net)

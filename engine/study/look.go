@@ -44,6 +44,7 @@ func (k *keeper) read(day float64) {
 // nitrite are swapped, or it goes in a day late.
 func (k *keeper) write(r model.Reading) {
 	switch u := k.rng.Float64(); {
+	case k.tidy:
 	case u < 0.015 && r.Nitrite != nil:
 		r.Ammonia, r.Nitrite = r.Nitrite, r.Ammonia
 	case u < 0.04:

@@ -38,6 +38,6 @@ func (c Club) Member(i int) Kept {
 			return o
 		}
 	}
-	w := keepAny(rng, ours)
+	w := keepAny(rng, ours, false)
 	return Kept{w.kind, w.told, w.done, w.late, seeds}
 }

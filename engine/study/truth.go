@@ -51,7 +51,7 @@ var Levels = [...]float64{0.50, 0.80, 0.95}
 func Truth(q Question, p Progress) Report {
 	r := Report{Question: q}
 	for i := range q.Tanks {
-		w := keepWild(rand.New(rand.NewPCG(q.Seed, uint64(i)+1<<32)), q.Own)
+		w := keepWild(rand.New(rand.NewPCG(q.Seed, uint64(i)+1<<32)), q.Own, q.Tidy)
 		r.Each = append(r.Each, ask(&w, q.Draws))
 		p.tell(i+1, q.Tanks)
 	}
@@ -63,6 +63,7 @@ type Question struct {
 	Tanks, Draws int // how many tanks; draws of each fit, 64 or more
 	Seed         uint64
 	Own          bool // the tanks follow the engine's own laws, kept and read as ever
+	Tidy         bool // their keepers read each evening and write all down as it is
 }
 
 // ask asks for the outlooks of a wild tank.
