@@ -97,7 +97,7 @@ func (s *study) largestDose() float64 {
 func (s *study) doses() (sums []float64) {
 	from := math.Inf(-1)
 	for _, e := range s.c.Events {
-		if e.Kind != model.Dose || float64(e.Day) > s.now {
+		if e.Kind != model.Dose || e.Perhaps || float64(e.Day) > s.now {
 			continue
 		}
 		if float64(e.Day) >= from+1 {
@@ -111,7 +111,7 @@ func (s *study) doses() (sums []float64) {
 
 // starved says whether hardly any ammonia went in over the last ten days: less
 // than a third of the target by the fitted tank, with neither ammonia nor
-// nitrite read.
+// nitrite read, and no doses but those noted.
 func (s *study) starved() bool {
 	from := max(s.now-10, 0)
 	if s.now < 4 || s.animals() { // animals are fed, and nothing is dosed onto them
@@ -135,6 +135,9 @@ func (s *study) starved() bool {
 	}
 	var supply, stood []float64 // what went in, and how much ammonia there was then, mg N/L
 	for i := 0; i < len(s.post.Draws); i += max(len(s.post.Draws)/64, 1) {
+		if s.post.Draws[i].Silent && s.perhaps() {
+			continue
+		}
 		r := s.post.Plan.Start(&s.post.Draws[i])
 		r.To(from, nil)
 		tan := r.State.TAN
@@ -149,7 +152,26 @@ func (s *study) starved() bool {
 		stood = append(stood, max(tan, r.State.TAN))
 		supply = append(supply, r.Ledger.In-r.State.Soil-r.State.Org-before)
 	}
-	return quantile(supply, 0.5) < float64(s.c.Setup.Target)/2 && quantile(stood, 0.5) < 0.15
+	return len(supply) > 0 && quantile(supply, 0.5) < float64(s.c.Setup.Target)/2 && quantile(stood, 0.5) < 0.15
+}
+
+// perhaps says whether there are doses that may have been given without a note.
+func (s *study) perhaps() bool {
+	return slices.ContainsFunc(s.c.Events, func(e model.Event) bool { return e.Perhaps })
+}
+
+// noted is the chance that no doses were given but those noted.
+func (s *study) noted() float64 {
+	if !s.perhaps() {
+		return 1
+	}
+	n := 0.0
+	for i := range s.post.Draws {
+		if !s.post.Draws[i].Silent {
+			n++
+		}
+	}
+	return n / float64(len(s.post.Draws))
 }
 
 // untreated are the logged changes of chlorinated water that were surely or by

@@ -32,9 +32,9 @@ func (s *study) plain(w weighed, ref []float64) float64 {
 		}
 	case "no-ammonia-source":
 		if len(s.events(model.Dose)) == 0 {
-			return max(w.chance, 0.9)
+			return s.noted() * max(w.chance, 0.9)
 		}
-		return max(w.chance, 0.6)
+		return s.noted() * max(w.chance, 0.6)
 	case "nitrite-backlog": // every nitrite stage would be shorter without its nitrite
 		if s.overdosed() { // which is what the nitrite came from
 			return 0.6 * s.backlog()

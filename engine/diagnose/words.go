@@ -114,7 +114,11 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			fix.Do, fix.DoNot = "ask /safe how much water to change for the animals, and dose nothing", "do not dose ammonia with animals in"
 		}
 	case "no-ammonia-source":
-		say("hardly any ammonia was logged, fed or read in the last days; bacteria without it do not grow")
+		if s.perhaps() {
+			say("no more than the first dose is noted, and ammonia reads clear since; if you gave no more, the bacteria went without food")
+		} else {
+			say("hardly any ammonia was logged, fed or read in the last days; bacteria without it do not grow")
+		}
 		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
 		fix = Fix{Do: fmt.Sprintf("with no animals in, dose ammonia to %.1f mg/L and again whenever it is clear", min(want, 2)), DoNot: "do not add animals to feed the filter",
 			Settle: "ammonia the day after", Cautions: []string{CautionAmmonia, CautionLabel}}

@@ -24,7 +24,7 @@ var names = [dims]string{
 	phOffset: "pH offset", alkRatio: "alkalinity", phMin: "pH limit", freeNH3: "free NH3",
 	biasNH: "bias NH4", biasNO2: "bias NO2", biasNO3: "bias NO3", tapNO3: "tap NO3", harm: "harm",
 	chlorine: "chlorine", gift: "gift", dose: "dose", unseenDay: "unseen day", unseenKill: "unseen loss",
-	nitrateLoss: "NO3 loss", ask: "ask", rise: "rise", special: "special",
+	nitrateLoss: "NO3 loss", ask: "ask", rise: "rise", special: "special", silent: "silent keeper",
 }
 
 // Name returns the name of unknown i, an index of Scores.

@@ -40,6 +40,7 @@ const (
 	ask
 	rise
 	special // a further unknown of a Hypothesis
+	silent  // whether the keeper doses without a note
 	dims    // how many there are
 )
 
@@ -160,6 +161,7 @@ func (p *Prior) params(x *z, out *model.Params) {
 		Loss:     p.Loss.at(x[nitrateLoss]),
 		Rise:     p.Rise.at(x[rise]),
 		Ask:      0.5 * math.Erfc(-x[ask]/math.Sqrt2),
+		Silent:   x[silent] > 0, // as likely as not; common practice, no source
 		Phos:     1,
 	}
 }

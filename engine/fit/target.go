@@ -84,7 +84,7 @@ func (b *problem) matters(day float64) []int {
 		}
 		switch e.Kind {
 		case model.Dose:
-			on[dose] = true
+			on[dose], on[silent] = true, on[silent] || e.Perhaps
 		case model.FeedOnce, model.Stocked:
 			on[source] = true
 		case model.WaterChange:

@@ -158,6 +158,7 @@ type Event struct {
 	Plants   Plants       // PlantsAdded
 	Treated  Treated      // WaterChange, Cleaned: was the new water conditioned
 	Assumed  bool         // not logged: the engine inferred it from the readings
+	Perhaps  bool         // Dose: given only by keepers who note no doses, see Params.Silent, onto clear water
 	Harsh    bool         // Cleaned: under the tap, hot water or replaced, by the detail's words
 
 	// What was added later; see hash.

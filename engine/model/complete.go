@@ -144,6 +144,12 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		first = false
 		left, lastDay = rd.Ammonia.lowN(unit.Ammonia), rd.Day
 	}
+	if silent := silentDoses(&out, now); len(silent) > 0 {
+		for _, e := range silent {
+			out.Events = insert(out.Events, e)
+		}
+		said = append(said, fmt.Sprintf("that you may have gone on dosing %.2g mg/L ammonia without a note while it read clear, since no more than one dose is noted; note each with /log what:dose and at: to settle that", float64(silent[0].N.Ion(unit.Ammonia))))
+	}
 	return out, said
 }
 

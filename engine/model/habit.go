@@ -39,6 +39,9 @@ func habit(c *Case, now float64) Habit {
 		}
 		switch e.Kind {
 		case Dose:
+			if e.Perhaps {
+				continue
+			}
 			doses++
 			if !e.Assumed && e.N > 0 {
 				h.Dose, h.Salt = e.N, e.Salt
@@ -130,7 +133,8 @@ const untold = 1.5
 
 // rhythm is how many days lie between the keeper's looks at the tank, by the
 // readings and doses of the log: the geometric mean of the gaps, one gap of
-// untold taken in, which is all there is while little was told.
+// untold taken in, which is all there is while little was told. Who notes no doses looks
+// more often than the log tells.
 func rhythm(c *Case, now float64) float64 {
 	var days []float64
 	for _, r := range c.Readings {
@@ -141,6 +145,10 @@ func rhythm(c *Case, now float64) float64 {
 			days = append(days, float64(e.Day))
 		}
 	}
+	most := 7.
+	if len(days)-len(c.Readings) <= 1 { // doses go without a note, so not every look is one told
+		most = silentEvery
+	}
 	slices.Sort(days)
 	sum, gaps, last := math.Log(untold), 1.0, 0.0
 	for _, d := range days {
@@ -150,5 +158,5 @@ func rhythm(c *Case, now float64) float64 {
 			last = d
 		}
 	}
-	return min(max(math.Exp(sum/gaps), 1), 7)
+	return min(max(math.Exp(sum/gaps), 1), most)
 }

@@ -27,17 +27,26 @@ func TestRhythm(t *testing.T) {
 		{0, 1, untold, untold}, {12, 1, 1, 1.05}, {40, 0.25, 1, 1.05}, {1, 4, 1.5, 2.5}, {12, 3, 2.5, 3}, {30, 20, 7, 7},
 	} {
 		c, now := readEvery(x.n, x.gap)
+		if got := NewPlan(c, unit.Days(now)).Habit.Look; got < min(x.low, silentEvery) || got > min(x.high, silentEvery) {
+			t.Errorf("%d readings %g days apart, no dose noted: a look every %.2f days, want %g to %g and %g at the most", x.n, float64(x.gap), got, x.low, x.high, silentEvery)
+		}
+		c.Events = twoDoses(&c)
 		if got := NewPlan(c, unit.Days(now)).Habit.Look; got < x.low || got > x.high {
 			t.Errorf("%d readings %g days apart: a look every %.2f days, want %g to %g", x.n, float64(x.gap), got, x.low, x.high)
 		}
 	}
 }
 
+// twoDoses are those of a keeper who notes them.
+func twoDoses(c *Case) []Event {
+	return []Event{{Kind: Dose, N: c.Setup.Target / 2}, {Kind: Dose, N: c.Setup.Target / 2}}
+}
+
 // TestLooksRule: a keeper who looks every fourth day doses no more often than
 // that, and one in doubt of more diligence more often.
 func TestLooksRule(t *testing.T) {
 	c, now := readEvery(12, 4)
-	c.Events = []Event{{Kind: Dose, N: c.Setup.Target}}
+	c.Events = twoDoses(&c)
 	p := NewPlan(c, unit.Days(now))
 	given := func(d Doubt) float64 {
 		par := Central()

@@ -48,6 +48,9 @@ func (e *Event) hash(w io.Writer) {
 	if e.Kept != 0 || e.Content != 0 {
 		fmt.Fprint(w, "kept ", int(e.Kept), " content ", int(e.Content))
 	}
+	if e.Perhaps {
+		fmt.Fprint(w, "perhaps")
+	}
 }
 
 // hash writes the reading's values, not its addresses.

@@ -25,6 +25,7 @@ type Params struct {
 	Loss     float64         // nitrate lost to algae and as gas, 1/d
 	Rise     float64         // growth of the ration of a tank with animals, share of the first per day
 	Ask      float64         // what a tank with animals and no stated target is asked to carry, 0..1 on a log scale
+	Silent   bool            `json:",omitempty"` // the keeper doses without a note: what is Perhaps happened
 	Unseen   Unseen          // an event that nobody logged, if any
 }
 

@@ -272,6 +272,9 @@ func (r *Run) event(e *Event) {
 	vol := max(float64(r.plan.conds[r.seg].Volume), 0.1)
 	switch e.Kind {
 	case Dose:
+		if e.Perhaps && !(r.p.Silent && s.TAN < float64(ClearTAN) && s.NO2 < float64(holdNO2)) {
+			return
+		}
 		r.dose(float64(e.N)*r.p.Dose, e.Salt)
 	case FeedOnce:
 		n := FoodN * float64(e.Mass) / vol * r.p.Source

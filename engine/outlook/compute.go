@@ -116,7 +116,7 @@ func nothingGiven(p *model.Plan) bool {
 	for _, e := range p.Case.Events {
 		switch e.Kind {
 		case model.Dose, model.FeedOnce, model.Stocked:
-			if float64(e.Day) <= p.Now {
+			if float64(e.Day) <= p.Now && !e.Perhaps {
 				return false
 			}
 		}

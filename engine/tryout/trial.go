@@ -94,7 +94,7 @@ func tested(c *model.Case, now float64) (n unit.MgN) {
 			case model.WaterChange:
 				return 0
 			case model.Dose:
-				if d > since {
+				if d > since && !e.Perhaps {
 					n += e.N
 				}
 			}
