@@ -15,6 +15,7 @@ import (
 type amount struct {
 	low, high float64 // in the base unit of its measure; equal but for ranges
 	open      bool    // "5+": at least low
+	under     bool    // "<0.25": from nothing to high
 	measure   measure
 }
 
@@ -30,6 +31,7 @@ var dashes = strings.NewReplacer("−", "-", "–", "-", "—", "-")
 // a decimal comma; a comma that could group thousands is asked about.
 func readAmount(option, typed string, f family, bare *measure) (amount, *Error) {
 	s := plainly(strings.TrimSpace(dashes.Replace(norm.NFKC.String(typed))), f)
+	s, under := belowOf(s, f)
 	m := amountForm.FindStringSubmatch(s)
 	if m == nil || strings.HasPrefix(m[4], "/") || strings.HasPrefix(m[4], "⁄") {
 		return amount{}, notANumber(option, typed, s, f)
@@ -66,7 +68,14 @@ func readAmount(option, typed string, f family, bare *measure) (amount, *Error) 
 	if u == nil {
 		return amount{}, refuse(CodeUnit, option, "%s %s has a unit that does not fit; write it as %s", option, quote(typed), f.example)
 	}
-	return amount{low: u.to(low), high: u.to(high), open: open, measure: *u}, nil
+	a := amount{low: u.to(low), high: u.to(high), open: open, under: under, measure: *u}
+	if under {
+		if open || m[2] != "" {
+			return amount{}, refuse(CodeNumber, option, "%s %s has more than one bound; write <0.25, 20-40 or 5+", option, quote(typed))
+		}
+		a.low = min(0, a.high)
+	}
+	return a, nil
 }
 
 // nitrogenUnit is a unit on the nitrogen scale: "as N", "mg/L N", "ppm-N".
@@ -91,8 +100,6 @@ func notANumber(option, typed, s string, f family) *Error {
 		hint = "; if it was not tested, leave it out"
 	case s == "":
 		return refuse(CodeNumber, option, "%s has no value; write it as %s", option, f.example)
-	case strings.HasPrefix(s, "<"):
-		hint = "; a test that shows less than its first step is written 0"
 	case strings.HasPrefix(strings.ToLower(s), "off the"), strings.HasPrefix(s, ">"):
 		hint = "; a chart that tops out is written with a plus, as in 5+"
 	case strings.ContainsAny(s, "/⁄"):

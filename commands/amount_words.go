@@ -13,6 +13,8 @@ var (
 	toRange    = regexp.MustCompile(`^([0-9.,]+)\s*([^0-9\s~-]*)\s*(?:-|to|~)\s*([0-9.,]+)\s*(.*)$`)
 	betweenTwo = regexp.MustCompile(`^between\s+(\S+.*?)\s+and\s+`)
 	orMore     = regexp.MustCompile(`\s*(?:or|and) (?:more|higher|above|over|up)$`)
+	below      = regexp.MustCompile(`^(?:<=?|≤|less than|lower than|under|below|at most|no more than)\s*`)
+	orLess     = regexp.MustCompile(`\s*(?:or|and) (?:less|lower|below|under)$`)
 )
 
 // noneWords are zero on a chart.
@@ -57,3 +59,22 @@ func plainly(s string, f family) string {
 	}
 	return s
 }
+
+// belowOf cuts the words that set no more than an upper bound off a concentration.
+func belowOf(s string, f family) (rest string, under bool) {
+	if f.measures[0].dim != dimConc {
+		return s, false
+	}
+	low := strings.ToLower(s)
+	if head := below.FindString(low); head != "" {
+		return s[len(head):], true
+	}
+	if tail := orLess.FindString(low); tail != "" {
+		return s[:len(s)-len(tail)], true
+	}
+	return s, false
+}
+
+// firstSteps are the highest values that usual charts have as their first step above
+// zero, as in posts: a test that shows less shows none. Common practice, no source.
+var firstSteps = map[string]float64{"ammonia": 0.5, "nitrite": 0.5, "nitrate": 12.5}

@@ -108,10 +108,19 @@ func readValue(o Option, typed, bare string) (arg, *Error) {
 	if a.amount, err = readAmount(o.Name, a.typed, f, bareMeasure(o, f, bare)); err != nil {
 		return arg{}, err
 	}
+	if o.Type != TypeReading && a.under {
+		return arg{}, refuse(CodeNumber, o.Name, "%s %s has to be one number; write it as %s, and as 0 if the test shows less than its first step", o.Name, quote(a.typed), f.example)
+	}
 	if o.Type != TypeReading && (a.open || a.low != a.high) {
 		return arg{}, refuse(CodeNumber, o.Name, "%s %s has to be one number; write it as %s", o.Name, quote(a.typed), f.example)
 	}
-	return a, checkRange(o, a)
+	if err := checkRange(o, a); err != nil {
+		return arg{}, err
+	}
+	if a.under && a.high <= firstSteps[o.Name] {
+		a.high = 0
+	}
+	return a, nil
 }
 
 // choiceOf writes a choice as it is listed: "Fish in" as fish-in, "y" as yes.
