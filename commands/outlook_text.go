@@ -68,7 +68,7 @@ func (r Outlook) answer() string {
 	case r.Fit == "poor":
 		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
 	case r.Untold:
-		return "No ammonia, food or animals were told of so far, and without any: " + lowerFirst(r.when())
+		return "No ammonia, food or animals were told of so far, so this is a guess: " + lowerFirst(r.when())
 	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1 && r.Animals:
 		return fmt.Sprintf("%s is done: its filter carries what is in it.", r.Tank)
 	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1:
@@ -124,6 +124,9 @@ func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
 
 // stageWords says what is going on in the tank now.
 func (r Outlook) stageWords() string {
+	if r.Untold && r.Readings == 0 {
+		return "Nothing was told that shows its stage."
+	}
 	if r.Animals {
 		switch r.Stage {
 		case "proving":

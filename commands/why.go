@@ -15,7 +15,8 @@ func whySpecs() []Spec {
 // Why is what slows a tank, if anything does.
 type Why struct {
 	Head
-	Verdict   string            `json:"verdict"` // "on-track", "slow", "stalled" or "ready"
+	Verdict   string            `json:"verdict"`            // "on-track", "slow", "stalled" or "ready"
+	Unjudged  string            `json:"unjudged,omitempty"` // why it can't be said whether the tank is late
 	DelayDays outlook.Quantiles `json:"delay_days"`
 	Causes    []Cause           `json:"causes"` // most likely first
 	Notes     []string          `json:"notes"`
@@ -65,7 +66,7 @@ func why(c *call) (Result, error) {
 		}
 	}
 	r := Why{
-		Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
+		Head: headOf(t, c.At), Verdict: d.Verdict, Unjudged: d.Unjudged, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
 		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Scale: c.units.Scale, Cautions: []string{},
 	}
 	if r.Notes == nil {

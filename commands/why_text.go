@@ -54,6 +54,9 @@ func (r Why) verdict() string {
 	case "ready":
 		return fmt.Sprintf("Nothing is wrong: %s is ready.", r.Tank)
 	case "on-track":
+		if r.Unjudged != "" {
+			return fmt.Sprintf("Whether %s is late at day %s can't be said: %s.", r.Tank, number(r.Day, 0), r.Unjudged)
+		}
 		if r.DoneDay.P50 == nil {
 			return fmt.Sprintf("%s is as far at day %s as its set-up allows, but as it is set up it will hardly be done within %d days.", r.Tank, number(r.Day, 0), r.Horizon)
 		}

@@ -36,4 +36,8 @@ type Diagnosis struct {
 	Delay   outlook.Quantiles // against the same set-up without a fault, days
 	Causes  []Cause           // most likely first
 	Notes   []string          // as that a planted cycle shows no nitrite, in plain words
+
+	// Unjudged is why nobody can say yet whether the tank is late, in plain words; "" if the
+	// verdict holds. The verdict then is OnTrack, which accuses nobody.
+	Unjudged string
 }

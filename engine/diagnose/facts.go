@@ -114,19 +114,22 @@ func (s *study) doses() (sums []float64) {
 // nitrite read, and no doses but those noted.
 func (s *study) starved() bool {
 	from := max(s.now-10, 0)
-	if s.now < 4 || s.animals() { // animals are fed, and nothing is dosed onto them
+	if s.now < 4 || s.animals() || s.silent() { // animals are fed, and nothing is dosed onto them
 		return false
 	}
-	shown := 0 // one such reading may be a slip
+	shown, tests := 0, 0 // one such reading among others may be a slip
 	for _, r := range s.c.Readings {
 		if d := float64(r.Day); d < from || d > s.now {
 			continue
+		}
+		if r.Ammonia != nil || r.Nitrite != nil {
+			tests++
 		}
 		if r.Ammonia != nil && r.Ammonia.Ion(unit.Ammonia) >= 0.4 || r.Nitrite != nil && r.Nitrite.Ion(unit.Nitrite) >= 0.4 {
 			shown++
 		}
 	}
-	if shown > 1 {
+	if shown > 1 || shown == 1 && tests == 1 {
 		return false
 	}
 	set := &s.c.Setup

@@ -97,9 +97,35 @@ func Of(p *fit.Posterior) Outlook {
 		o.Assumed = append(slices.Clone(o.Assumed), "done means that the filter carries a day's ammonia of a stock that grows, 0.5 to 1 mg/L, since a tank with animals is never dosed to try it; target: sets it to a fixed value")
 	}
 	if o.Untold = nothingGiven(p.Plan); o.Untold {
-		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log what:dose, what:feed or what:stock and at:, or say method:fish-in with /tank edit, and ask again", now))
+		more := ""
+		if firstDose(p.Plan) != nil { // the assumed one
+			more = " else"
+		}
+		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing%s that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log what:dose, what:feed or what:stock and at:, or say method:fish-in with /tank edit, and ask again", more, now))
+	} else if first := firstDose(p.Plan); first != nil && first.Assumed && untilRead(p.Plan) >= idle {
+		o.Assumed = append(slices.Clone(o.Assumed), "that it went in then; all days move with it, so if it was later, note it with /log what:dose and at:")
 	}
 	return o
+}
+
+// firstDose is the first dose on record or assumed, nil without one.
+func firstDose(p *model.Plan) *model.Event {
+	for i, e := range p.Case.Events {
+		if e.Kind == model.Dose && float64(e.Day) <= p.Now {
+			return &p.Case.Events[i]
+		}
+	}
+	return nil
+}
+
+// untilRead is how many days passed before ammonia was first read; 0 if it was not.
+func untilRead(p *model.Plan) float64 {
+	for _, r := range p.Case.Readings {
+		if r.Ammonia != nil && float64(r.Day) <= p.Now {
+			return float64(r.Day)
+		}
+	}
+	return 0
 }
 
 // idle is how many days a tank may go without ammonia before that is said: a keeper who
@@ -107,7 +133,8 @@ func Of(p *fit.Posterior) Outlook {
 const idle = 14
 
 // nothingGiven holds if a tank that is dosed to start it has stood for long without
-// any ammonia, food or animals on record, also none that its readings show.
+// any ammonia, food or animals on record, also none that its readings show. A first dose that
+// is assumed though nothing was read is none on record.
 func nothingGiven(p *model.Plan) bool {
 	m := p.Case.Setup.Method
 	if p.Now < idle || m != model.Dosed && m != model.Seeded || p.Case.Setup.Start.N(unit.Ammonia) > 0 {
@@ -116,12 +143,17 @@ func nothingGiven(p *model.Plan) bool {
 	for _, e := range p.Case.Events {
 		switch e.Kind {
 		case model.Dose, model.FeedOnce, model.Stocked:
-			if float64(e.Day) <= p.Now && !e.Perhaps {
+			if float64(e.Day) <= p.Now && !e.Perhaps && (!e.Assumed || anyRead(p)) {
 				return false
 			}
 		}
 	}
 	return true
+}
+
+// anyRead says whether ammonia was read up to now.
+func anyRead(p *model.Plan) bool {
+	return slices.ContainsFunc(p.Case.Readings, func(r model.Reading) bool { return r.Ammonia != nil && float64(r.Day) <= p.Now })
 }
 
 // What no fitted tank foresees of the days still to come. It takes full effect

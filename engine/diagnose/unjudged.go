@@ -1,0 +1,91 @@
+package diagnose
+
+import (
+	"fmt"
+	"math"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// Days of a log that tell too little to call a tank late. Common practice, no source.
+const (
+	silentFor = 14 // nothing was told for so long
+	lateFirst = 10 // the first that was told came so late
+	watched   = 10 // and has been followed for no longer than this
+)
+
+// told returns the days on which anything was told first and last, besides the set-up; first
+// is past all days, and last 0, if nothing was.
+func (s *study) told() (first, last float64) {
+	first = math.Inf(1)
+	note := func(d unit.Days) {
+		if day := float64(d); day <= s.now {
+			first, last = min(first, day), max(last, day)
+		}
+	}
+	for _, r := range s.c.Readings {
+		note(r.Day)
+	}
+	for _, ch := range s.c.Changes {
+		note(ch.Day)
+	}
+	for _, e := range s.c.Events {
+		if !e.Assumed {
+			note(e.Day)
+		}
+	}
+	return first, last
+}
+
+// silent says whether nothing was told for so long that nobody knows what was done.
+func (s *study) silent() bool {
+	_, last := s.told()
+	return s.now-last >= silentFor
+}
+
+// unjudged is why it can't be said whether the tank is late, "" if it can: time that passed
+// untold is no fault of the tank.
+func (s *study) unjudged() string {
+	first, last := s.told()
+	const test = "Test ammonia and nitrite and tell me with /reading, note what was dosed or fed with /log and at:, and ask again"
+	switch {
+	case s.silent() && math.IsInf(first, 1):
+		return "nothing was told of it so far. " + test
+	case s.silent():
+		return fmt.Sprintf("nothing was told of it for %.0f days. %s", s.now-last, test)
+	case s.startsUntold() && first >= lateFirst && first <= s.now && s.now-first < watched:
+		return fmt.Sprintf("nothing was told of its first %.0f days, so also not when ammonia first went in. Note that with /log what:dose and at:, test every two or three days, and ask again", math.Floor(first))
+	}
+	return ""
+}
+
+// startsUntold says whether the first ammonia of a tank that is dosed is only assumed.
+func (s *study) startsUntold() bool {
+	if m := s.c.Setup.Method; m != model.Dosed && m != model.Seeded {
+		return false
+	}
+	for _, e := range s.c.Events {
+		if e.Kind == model.Dose && float64(e.Day) <= s.now {
+			return e.Assumed
+		}
+	}
+	return true
+}
+
+// judge takes a verdict back that rests on time alone: unless the set-up is at fault, a tank
+// that nobody told of is not called late.
+func (d *Diagnosis) judge(s *study) {
+	why := s.unjudged()
+	if why == "" || d.Verdict == Ready {
+		return
+	}
+	for _, name := range []string{"acidic-water", "low-alkalinity", "cold-water", "hot-water", "low-oxygen", "little-surface"} {
+		if i := d.index(name); i >= 0 && d.Verdict != OnTrack && d.Causes[i].Chance >= 0.5 && d.Causes[i].DaysCost >= 2 {
+			d.Verdict = Slow
+			d.Notes = append(d.Notes, "This is what its set-up comes to: "+why)
+			return
+		}
+	}
+	d.Verdict, d.Unjudged = OnTrack, why
+}
