@@ -68,9 +68,9 @@ var conditions = []condition{
 			}
 			sortEvents(c)
 		}},
-	{"little-surface", func(s *study) bool { return s.litresOfMedia() < float64(s.c.Setup.Volume)/400 },
-		func(_ *study, c *model.Case) {
-			c.Setup.Media, c.Setup.MediaVolume = model.Sponge, c.Setup.Volume/60
+	{"little-surface", func(s *study) bool { return s.littleSurface() },
+		func(s *study, c *model.Case) {
+			c.Setup.Media, c.Setup.MediaVolume = model.Sponge, s.ampleSurface()
 			edit(c, func(ch *model.Change) { ch.Media, ch.MediaVolume = nil, nil }, nil)
 		}},
 	{"mismatched-seed", func(s *study) bool { return s.seedMatch() < 0.85 },

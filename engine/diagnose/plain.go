@@ -31,6 +31,9 @@ func (s *study) plain(w weighed, ref []float64) float64 {
 			return max(w.chance, 0.6)
 		}
 	case "no-ammonia-source":
+		if s.c.Setup.Method == model.Planted { // which is not meant to be dosed
+			return w.chance
+		}
 		if len(s.events(model.Dose)) == 0 {
 			return s.noted() * max(w.chance, 0.9)
 		}

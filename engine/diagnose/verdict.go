@@ -67,8 +67,8 @@ func (s *study) reference() *fit.Posterior {
 	set.KH = max(set.KH, goodKH)
 	set.Temp = min(max(set.Temp, 24), goodTempHot)
 	set.Flow = max(set.Flow, model.Normal)
-	if s.litresOfMedia() < float64(set.Volume)/400 {
-		set.Media, set.MediaVolume = model.Sponge, set.Volume/60
+	if s.littleSurface() {
+		set.Media, set.MediaVolume = model.Sponge, s.ampleSurface()
 	}
 	return fit.Fit(model.Case{Setup: set}, 0, fit.Hypothesis{}, fewDraws)
 }

@@ -123,8 +123,8 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		fix = Fix{Do: fmt.Sprintf("with no animals in, dose ammonia to %.1f mg/L and again whenever it is clear", min(want, 2)), DoNot: "do not add animals to feed the filter",
 			Settle: "ammonia the day after", Cautions: []string{CautionAmmonia, CautionLabel}}
 	case "little-surface":
-		say("%.1f L of media for %.0f L of water", s.litresOfMedia(), float64(vol))
-		fix = Fix{Do: fmt.Sprintf("add about %.1f L of sponge or other porous media to the filter", float64(vol)/60), DoNot: "do not throw out old media when new goes in"}
+		say("%.2g L of media for %.3g L of water and %.2g mg/L of ammonia a day", s.litresOfMedia(), float64(vol), float64(unit.MgN(s.load()).Ion(unit.Ammonia)))
+		fix = Fix{Do: fmt.Sprintf("add about %.2g L of sponge or other porous media to the filter", float64(s.ampleSurface())), DoNot: "do not throw out old media when new goes in"}
 	case "chlorine":
 		s.chlorineWords(f, say)
 		fix = Fix{Do: "treat all new water before it goes in, dosed for the whole tank as the label says; ask your supplier whether it is chlorine or chloramine",

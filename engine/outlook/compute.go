@@ -365,30 +365,6 @@ func Quality(p *fit.Posterior) (grade string, odd []string) {
 	return "good", odd
 }
 
-// keepUp says in plain words how the keeper is assumed to go on.
-func keepUp(p *model.Plan) string {
-	h := p.Habit
-	s := "you go on as now"
-	if h.Dose > 0 {
-		s += fmt.Sprintf(", dosing %.2g mg/L ammonia whenever it is clear", float64(h.Dose.Ion(unit.Ammonia)))
-		if look := math.Round(h.Look); look > 1 {
-			s += fmt.Sprintf(" when you look, every day to every %.0f days", look)
-		}
-	}
-	if target := p.Case.Setup.Target; h.Prove && h.Dose < target {
-		s += fmt.Sprintf(", trying %.2g mg/L ammonia once ammonia and nitrite are both clear", float64(target.Ion(unit.Ammonia)))
-	}
-	if h.Feed > 0 {
-		s += fmt.Sprintf(", feeding about %.2g g a day", float64(h.Feed))
-	}
-	if h.Change > 0 {
-		s += fmt.Sprintf(", changing %.0f%% of the water every %.0f days", 100*h.Change, h.Interval)
-	} else if h.Refresh {
-		s += ", and change water when its hardness is used up"
-	}
-	return s
-}
-
 // quantiles of sorted days, to a tenth; nil where past the horizon.
 func quantiles(x []float64) Quantiles { return quantilesTo(x, 0.1) }
 
