@@ -23,7 +23,8 @@ func outlookSpecs() []Spec {
 // concentrations are on the member's scale.
 type Outlook struct {
 	Head
-	Stage       string             `json:"stage"` // "ammonia", "nitrite", "proving" or "ready"
+	Stage       string             `json:"stage"`           // "ammonia", "nitrite", "proving" or "ready"
+	Again       bool               `json:"again,omitempty"` // it was past that stage before
 	DoneDay     outlook.Quantiles  `json:"done_day"`
 	DoneDate    Dates              `json:"done_date"`
 	ChanceBy    map[string]float64 `json:"chance_by"` // days from now -> chance of done by then
@@ -38,17 +39,21 @@ type Outlook struct {
 	On          *ChanceOn          `json:"on,omitempty"`
 	Scale       string             `json:"scale"`
 	TargetMgL   float64            `json:"target_mgl"`
-	KeepUp      string             `json:"keep_up"` // how the keeper is assumed to go on
+	KeepUp      string             `json:"keep_up"`                // how the keeper is assumed to go on
+	DoseNow     float64            `json:"dose_now_mgl,omitempty"` // ammonia that is due, on the member's scale
 	Assumed     []string           `json:"assumed"`
 	Odd         []string           `json:"odd"` // what looks wrong in the readings
 	Caveat      string             `json:"caveat,omitempty"`
 	Chart       Chart              `json:"chart"`
 	Animals     bool               `json:"animals"`
-	Plants      bool               `json:"plants"`           // more than a few slow ones
-	Untold      bool               `json:"untold"`           // of what the bacteria live on
-	Seeded      *Took              `json:"seeded,omitempty"` // what the last seed or culture gave so far
-	Advice      string             `json:"advice"`           // what to do next
-	Prior       string             `json:"prior,omitempty"`  // what the club's tanks taught, by version; "" for what is known in general
+	Shows       bool               `json:"nitrite_shows"`     // the last test of nitrite
+	Against     string             `json:"against,omitempty"` // the last test, where it alone shows what should be clear
+	Crash       string             `json:"crash,omitempty"`   // what shows that the hardness is used up
+	Plants      bool               `json:"plants"`            // more than a few slow ones
+	Untold      bool               `json:"untold"`            // of what the bacteria live on
+	Seeded      *Took              `json:"seeded,omitempty"`  // what the last seed or culture gave so far
+	Advice      string             `json:"advice"`            // what to do next
+	Prior       string             `json:"prior,omitempty"`   // what the club's tanks taught, by version; "" for what is known in general
 
 	drawn func() picture.Picture // only where somebody sees it
 }
@@ -157,12 +162,13 @@ func engineError(err error) *Error {
 func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time, scale string) Outlook {
 	day := daysSince(t.Started, at)
 	r := Outlook{
-		Head: headOf(t, at), Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
+		Head: headOf(t, at), Stage: o.Stage, Again: o.Again, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
 		ChanceBy: map[string]float64{}, PercentBy: map[string]float64{},
 		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: int(o.Horizon),
 		Milestones: []Milestone{}, Readings: o.Readings, Fit: o.Fit, Scale: scale,
 		TargetMgL: rounded(onScaleOf(scale, cs.Setup.Target, unit.Ammonia), 2),
 		KeepUp:    o.KeepUp, Assumed: o.Assumed, Odd: o.Odd, Animals: animalsIn(cs, day), Plants: wellPlanted(cs, day), Untold: o.Untold,
+		DoseNow: rounded(digits(onScaleOf(scale, o.DoseNow, unit.Ammonia), 2), 2), Crash: o.Crash, Shows: nitriteShows(cs, day), Against: o.Against,
 	}
 	r.Caveat = saltCaveat(current(cs.Setup, cs.Changes, day))
 	if r.Assumed == nil {
@@ -182,6 +188,12 @@ func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time,
 	r.Chart = chartOf(o, cs.Readings, scale)
 	r.Advice = r.advice()
 	return r
+}
+
+// nitriteShows says whether the last test of nitrite showed some.
+func nitriteShows(c model.Case, now unit.Days) bool {
+	r := lastWith(c.Readings, now, func(r model.Reading) bool { return r.Nitrite != nil })
+	return r != nil && r.Nitrite.Ion(unit.Nitrite) >= 0.5
 }
 
 // percent prints a chance in whole percent, never a certainty that it is not.

@@ -67,6 +67,8 @@ func (r Outlook) answer() string {
 	switch {
 	case r.Fit == "poor":
 		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
+	case r.Against != "" && d.P50 != nil && *d.P50 <= r.Chart.Now:
+		return fmt.Sprintf("The last test shows %s, which should be clear by all before. If it was a slip: %s", r.Against, lowerFirst(r.when()))
 	case r.Untold:
 		return "No ammonia, food or animals were told of so far, so this is a guess: " + lowerFirst(r.when())
 	case r.Stage == "ready" && d.P50 != nil && *d.P50 <= r.Chart.Now+1 && r.Animals:
@@ -127,6 +129,9 @@ func (r Outlook) stageWords() string {
 	if r.Untold && r.Readings == 0 {
 		return "Nothing was told that shows its stage."
 	}
+	if r.Crash != "" && r.Stage != "ready" {
+		return fmt.Sprintf("Its hardness is used up (%s), so the bacteria stand still: what stands of ammonia and nitrite stays until that is raised.", r.Crash)
+	}
 	if r.Animals {
 		switch r.Stage {
 		case "proving":
@@ -134,6 +139,12 @@ func (r Outlook) stageWords() string {
 		case "ready":
 			return "More animals only in steps: /stock says how many."
 		}
+	}
+	switch {
+	case r.Again && r.Stage == "ammonia":
+		return "Back in the first stage: ammonia was down before and stands again, so what eats it has to grow back."
+	case r.Again && r.Stage == "nitrite":
+		return "Back in the second stage: nitrite was down before and stands again, so what eats it has to grow back."
 	}
 	if r.Plants && r.Stage == "ammonia" {
 		return "First stage: what eats ammonia is still growing; plants take part of it meanwhile, so tests may show little."
@@ -143,6 +154,12 @@ func (r Outlook) stageWords() string {
 	}
 	switch r.Stage {
 	case "ammonia":
+		if r.Shows {
+			return "First stage: what eats ammonia is at work, as nitrite shows, but there is too little of it yet."
+		}
+		if r.DoseNow > 0 {
+			return "First stage: what eats ammonia is still growing; it needs ammonia, and the last test shows none."
+		}
 		return "First stage: what eats ammonia is still growing; ammonia stands, and nitrite comes once it falls."
 	case "nitrite":
 		return "Second stage: ammonia goes down by itself now; what eats nitrite is still growing. This is often the longest part."
@@ -253,12 +270,17 @@ func (r Outlook) advice() string {
 		return "Next: a large water change brings the nitrate down; then add animals in small steps, and test for a week after each."
 	case r.Untold:
 		return "Next: if the tank was dosed or fed or has animals, note that with /log and at:, then ask again; if not, dose ammonia and note it with /log what:dose."
+	case r.Against != "" && r.DoneDay.P50 != nil && *r.DoneDay.P50 <= r.Chart.Now:
+		return "Next: test again tomorrow; if it shows the same, bacteria were lost, or more went in than was told."
 	case r.Readings == 0:
 		return "Next: test ammonia, nitrite and pH, and tell me with /reading."
 	case r.Fit == "poor":
 		return "Next: test again with care, and ask /why."
 	case r.NotPercent >= 50:
 		return "Next: ask /why what holds it up and what to do about it."
+	}
+	if r.DoseNow > 0 {
+		return fmt.Sprintf("Next: the last test was clear of ammonia, so dose %s mg/L and note it with /log what:dose; test again on day %s.", number(r.DoseNow, 2), number(r.Next.Day, 0))
 	}
 	return fmt.Sprintf("Next: test again on day %s and tell me with /reading. If it seems slow, ask /why.", number(r.Next.Day, 0))
 }

@@ -227,3 +227,15 @@ func TestSafeAnything(t *testing.T) {
 		}
 	})
 }
+
+// TestSafeSlowing: ammonia that slows the bacteria is not called what they live on.
+func TestSafeSlowing(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", `/tank new name:"moss bowl" volume:60L ph:7.6 kh:6dKH temp:25C`)
+	for _, tt := range [][2]string{{"8", "slows the bacteria"}, {"2", "the bacteria live on it"}} {
+		must(t, b, "2026-03-05T09:00:00Z", "/reading nitrite:1 ammonia:"+tt[0])
+		if text := must(t, b, "2026-03-05T10:00:00Z", "/safe").Text; !strings.Contains(text, tt[1]) {
+			t.Errorf("%s mg/L: %s", tt[0], text)
+		}
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ripen/engine/safety"
+	"ripen/engine/unit"
 )
 
 // old is the age in days from which a test says little of today's water; common
@@ -14,6 +15,10 @@ const old = 7
 
 // freshUpTo is the salinity up to which water counts as fresh, g/kg.
 const freshUpTo = 1
+
+// slowing is the total ammonia that slows the bacteria that are to use it up; common
+// practice, no source.
+const slowing unit.MgIon = 5
 
 // advice says what to do, animals first.
 func (r Safe) advice() []string {
@@ -25,9 +30,11 @@ func (r Safe) advice() []string {
 	case r.Verdict == "safe" && r.shows():
 		return []string{"nothing now, but where animals live ammonia and nitrite should both read 0: feed little, and test again tomorrow"}
 	case r.Verdict == "safe":
-		return []string{"nothing now; go on testing while the cycle is not done"}
+		return []string{"nothing now; go on testing, daily while the cycle is not done"}
 	case r.Animals == "no" && r.Chlorine != nil && *r.Chlorine > r.ChlorineLong:
 		return []string{"chlorine kills the bacteria that you are growing: add a conditioner now, as its label says, and condition new water before it goes in", "no animals are in: put none in until /safe says safe"}
+	case r.Animals == "no" && r.Ammonia != nil && *r.Ammonia > float64(slowing.N(unit.Ammonia)):
+		return []string{"no animals are in, so nothing is urgent: put none in until /safe says safe", "so much ammonia slows the bacteria as well: dose no more, and ask /why whether to change water"}
 	case r.Animals == "no":
 		return []string{"no animals are in, so nothing is urgent: put none in until /safe says safe", "do not change water for this alone; the bacteria live on it"}
 	}

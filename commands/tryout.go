@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"ripen/engine/model"
 	"ripen/engine/outlook"
 	"ripen/engine/tryout"
 	"ripen/engine/unit"
@@ -31,6 +32,7 @@ func tryoutSpecs() []Spec {
 type Tryout struct {
 	Head
 	Now          WaterAt  `json:"now"`
+	Read         ReadWith `json:"read"`
 	Changes      []Tried  `json:"changes"`            // each alone
 	Together     *Tried   `json:"together,omitempty"` // all of them, when there are several
 	ReadyPercent float64  `json:"percent_ready_now"`
@@ -42,6 +44,13 @@ type Tryout struct {
 	Scale        string   `json:"scale"`
 	Assumed      []string `json:"assumed"`
 	Cautions     []string `json:"cautions"`
+}
+
+// ReadWith is what tests showed in the last days of what the draws have a say in too; nil
+// where none was made.
+type ReadWith struct {
+	PH *float64  `json:"ph,omitempty"`
+	KH *Quantity `json:"kh,omitempty"` // in the member's unit
 }
 
 // Tried is a change, or all together.
@@ -108,9 +117,10 @@ func tryOut(c *call) (Result, error) {
 	if note := untoldWater(cs, now, c.units); note != "" {
 		r.Assumed = append(r.Assumed, note)
 	}
+	r.Read = c.readWith(cs, now)
 	setup := current(cs.Setup, cs.Changes, now)
 	for i, x := range found.Each {
-		one := c.tried(names[i], c.changeWords(names[i], changes[i], setup, r.Now), x, r.Now, r.Animals)
+		one := c.tried(names[i], c.changeWords(names[i], changes[i], setup, r.Now, r.Read), x, r.Now, r.Animals)
 		if seed, ok := changes[i].(tryout.Seed); ok {
 			one.Lives = c.lives(seed.Event(), x.Lives)
 		}
@@ -121,6 +131,18 @@ func tryOut(c *call) (Result, error) {
 	}
 	r.Cautions = append(r.Cautions, cautionsOf(r.risks()...)...)
 	return r, nil
+}
+
+// readWith finds the tests of the last three days.
+func (c *call) readWith(cs model.Case, now unit.Days) (w ReadWith) {
+	const fresh = 3
+	if r := lastWith(cs.Readings, now, func(r model.Reading) bool { return r.PH != nil }); r != nil && r.Day >= now-fresh {
+		w.PH = new(rounded(*r.PH, 2))
+	}
+	if r := lastWith(cs.Readings, now, func(r model.Reading) bool { return r.KH != nil }); r != nil && r.Day >= now-fresh {
+		w.KH = new(c.likelyKH(*r.KH))
+	}
+	return w
 }
 
 func (c *call) waterAt(w tryout.Water) WaterAt {

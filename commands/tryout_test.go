@@ -192,3 +192,21 @@ func TestWashedOut(t *testing.T) {
 		}
 	}
 }
+
+// TestTryoutRead: what was read stands beside what is likely, where they differ as printed.
+func TestTryoutRead(t *testing.T) {
+	for _, tt := range [][3]string{{"7.2", "7.0", "7.2 (you read 7.0)"}, {"7.2", "7.2", "7.2"}, {"7.2", "", "7.2"}} {
+		if got := beside(tt[0], tt[1]); got != tt[2] {
+			t.Errorf("%q beside %q: %q, want %q", tt[1], tt[0], got, tt[2])
+		}
+	}
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-01T09:00:00Z", `/tank new name:"moss bowl" volume:60L ph:7.4 kh:2dKH`)
+	must(t, b, "2026-03-10T09:00:00Z", `/reading ph:7.0 kh:1dKH`)
+	for line, want := range map[string]string{"2026-03-12T09:00:00Z": "(you read 7)", "2026-03-20T09:00:00Z": ""} {
+		text := must(t, b, line, `/tryout ph:8`).Text
+		if want == "" && strings.Contains(text, "you read") || !strings.Contains(text, want) {
+			t.Errorf("at %s: %s", line, text)
+		}
+	}
+}

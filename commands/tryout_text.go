@@ -126,16 +126,33 @@ func (r Tryout) farOff() string {
 	return fmt.Sprintf(" Days past day %d are not counted, so with a tank as slow as this a change may save more.", r.Horizon)
 }
 
+// beside adds what was read to what is likely, where the two differ as printed: a test may
+// be off by a step, so the likely value lies between it and what the tests before foretold.
+func beside(likely, read string) string {
+	if read == "" || read == likely {
+		return likely
+	}
+	return fmt.Sprintf("%s (you read %s)", likely, read)
+}
+
 // changeWords says what is changed, and from what.
-func (c *call) changeWords(name string, x tryout.Change, s model.Setup, now WaterAt) string {
+func (c *call) changeWords(name string, x tryout.Change, s model.Setup, now WaterAt, read ReadWith) string {
 	a := c.args[name]
 	switch x := x.(type) {
 	case tryout.Temp:
 		return fmt.Sprintf("%s instead of %s", inUnit(temps(), c.units.Temp, a.low), now.Temp)
 	case tryout.KH:
-		return fmt.Sprintf("KH %s instead of about %s", inUnit(hardnesses(), c.units.KH, a.low), now.KH)
+		was := ""
+		if read.KH != nil {
+			was = read.KH.String()
+		}
+		return fmt.Sprintf("KH %s instead of about %s", inUnit(hardnesses(), c.units.KH, a.low), beside(now.KH.String(), was))
 	case tryout.PH:
-		return fmt.Sprintf("pH %s instead of about %s", number(a.low, 2), number(now.PH, 1))
+		was := ""
+		if read.PH != nil {
+			was = number(*read.PH, 1)
+		}
+		return fmt.Sprintf("pH %s instead of about %s", number(a.low, 2), beside(number(now.PH, 1), was))
 	case tryout.WaterChange:
 		how := map[model.Treated]string{model.Yes: ", conditioned", model.No: ", not conditioned"}[x.Treated]
 		if how == "" && s.Source <= model.Chloraminated { // elsewhere there is no chlorine to take out

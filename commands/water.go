@@ -86,30 +86,4 @@ func waterOf(c model.Case, now unit.Days) (w water, stated model.Given) {
 }
 
 // animalsIn holds if animals are in the tank at a time, as far as was told.
-func animalsIn(c model.Case, now unit.Days) bool {
-	in := c.Setup.Method == model.FishIn
-	counted := !in || c.Setup.Given.Stock && c.Setup.Stock > 0
-	left := 0.0
-	if in {
-		left = float64(c.Setup.Stock)
-	}
-	for _, x := range c.Changes {
-		if x.Day <= now && x.Stock != nil {
-			counted = false
-		}
-	}
-	for _, e := range c.Events {
-		switch {
-		case e.Day > now:
-		case e.Kind == model.Stocked:
-			in = true
-			left += float64(e.Mass)
-		case e.Kind == model.Losses:
-			left -= float64(e.Mass)
-		}
-	}
-	return in && !(counted && left < allGone)
-}
-
-// allGone is the weight, g, that is left where losses come to all that was told of.
-const allGone = 0.005
+func animalsIn(c model.Case, now unit.Days) bool { return c.Animals(now) }

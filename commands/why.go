@@ -26,7 +26,9 @@ type Why struct {
 	Horizon   int               `json:"horizon_days"`
 	Fit       string            `json:"fit"`
 	Animals   bool              `json:"animals"`
-	Scale     string            `json:"scale"` // of the member's kits; the words of causes are on the ion scale
+	Shows     bool              `json:"nitrite_shows"`
+	Again     bool              `json:"again,omitempty"` // it was past its stage before
+	Scale     string            `json:"scale"`           // of the member's kits; the words of causes are on the ion scale
 	Cautions  []string          `json:"cautions"`
 }
 
@@ -67,7 +69,7 @@ func why(c *call) (Result, error) {
 	}
 	r := Why{
 		Head: headOf(t, c.At), Verdict: d.Verdict, Unjudged: d.Unjudged, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
-		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Scale: c.units.Scale, Cautions: []string{},
+		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Again: o.Again, Shows: nitriteShows(cs, now), Scale: c.units.Scale, Cautions: []string{},
 	}
 	if r.Notes == nil {
 		r.Notes = []string{}

@@ -61,11 +61,19 @@ func (r Why) verdict() string {
 			return fmt.Sprintf("%s is as far at day %s as its set-up allows, but as it is set up it will hardly be done within %d days.", r.Tank, number(r.Day, 0), r.Horizon)
 		}
 		text := fmt.Sprintf("Nothing is wrong: %s is on track at day %s.", r.Tank, number(r.Day, 0))
+		if r.Animals { // who may be in danger all the same
+			text = fmt.Sprintf("%s is on track at day %s.", r.Tank, number(r.Day, 0))
+		}
 		if r.heldUp() {
 			text = fmt.Sprintf("%s is within the usual range at day %s, but something seems to cost it days.", r.Tank, number(r.Day, 0))
 		}
-		if *r.DoneDay.P50 > r.Day {
+		switch {
+		case *r.DoneDay.P50 > r.Day:
 			text += r.wait()
+		case r.Animals:
+			text += " It is most likely done already; no ammonia and no nitrite day after day would show it."
+		default:
+			text += " It is most likely done already; a full dose that is gone a day later, with no nitrite left, would show it."
 		}
 		return text
 	case "stalled":
@@ -78,6 +86,9 @@ func (r Why) verdict() string {
 // most of the delay.
 func (r Why) unexplained() string {
 	told := r.told()
+	if r.Again { // it did not begin with few
+		return ""
+	}
 	if len(told) > 0 {
 		explained := 0.0
 		for _, c := range told {
@@ -121,8 +132,15 @@ func (r Why) patience() string {
 	if slices.ContainsFunc(r.Causes, func(c Cause) bool { return c.Cause == "plants-take-up" && c.Chance > 0.5 }) {
 		return "; go on testing, and do not wonder if little shows where plants take the ammonia."
 	}
+	switch {
+	case r.Again:
+		return "; wait, and look for ammonia and nitrite that fall again."
+	}
 	switch r.Stage {
 	case "ammonia":
+		if r.Shows {
+			return "; wait, and look first for ammonia that falls to nothing."
+		}
 		return "; wait, and look first for ammonia that falls and nitrite that shows."
 	case "nitrite":
 		return "; wait, and look for nitrite that falls to nothing. The nitrite stage takes its time."

@@ -17,6 +17,7 @@ func ahead(p *fit.Posterior, days []float64) [][len(senses)][]float64 {
 			out[i][s] = make([]float64, len(p.Draws))
 		}
 	}
+	stood := outlook.Stands(p)
 	par.Each(len(p.Draws), func() func(int) {
 		var run model.Run
 		return func(draw int) {
@@ -31,6 +32,7 @@ func ahead(p *fit.Posterior, days []float64) [][len(senses)][]float64 {
 			p.Resume(draw, &run)
 			run.Suppose(outlook.Doubted(draw))
 			run.To(p.Plan.Now, nil)
+			stood.Put(&run, draw)
 			look(0)
 			run.Watch(days[len(days)-1], func(day int, _ model.Pools) {
 				if i := day - int(days[0]); i > 0 {

@@ -165,11 +165,7 @@ func (a *Advice) skip() (out []string) {
 
 // kept lists the readings that animals in the tank need whatever they tell.
 func kept(c *model.Case, now float64) []string {
-	in := c.Setup.Method == model.FishIn
-	for _, e := range c.Events {
-		in = in || e.Kind == model.Stocked && float64(e.Day) <= now
-	}
-	if in {
+	if c.Animals(unit.Days(now)) {
 		return []string{Ammonia, Nitrite}
 	}
 	return nil

@@ -22,7 +22,7 @@ func Courses(p *fit.Posterior, until float64, keep func(draw, day int, q model.P
 }
 
 // courses is Courses under a doubt for each draw, and from what stands, unless they are nil.
-func courses(p *fit.Posterior, until float64, s *standing, doubt func(draw int) model.Doubt, keep func(draw, day int, q model.Pools)) []model.Course {
+func courses(p *fit.Posterior, until float64, s *Standing, doubt func(draw int) model.Doubt, keep func(draw, day int, q model.Pools)) []model.Course {
 	out := make([]model.Course, len(p.Draws))
 	par.Each(len(p.Draws), func() func(int) {
 		var run model.Run
@@ -36,8 +36,8 @@ func courses(p *fit.Posterior, until float64, s *standing, doubt func(draw int) 
 			p.Resume(i, &run)
 			run.Share(&past)
 			if s != nil {
-				run.To(p.Plan.Now, nil)
-				s.put(&run, i)
+				run.To(s.now, nil)
+				s.Put(&run, i)
 			}
 			if doubt != nil {
 				run.Suppose(doubt(i))
@@ -58,13 +58,13 @@ func Of(p *fit.Posterior) Outlook {
 	now := p.Plan.Now
 	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), p.Plan.End())
 	at := make([]model.Pools, len(p.Draws))
-	stood := stands(p)
+	stood, crash := Stands(p), crashed(p.Plan)
 	courses := courses(p, next, stood, Doubted, func(draw, day int, q model.Pools) {
 		if day == int(next) {
 			at[draw] = q
 		}
 	})
-	o := Outlook{Day: now, Horizon: p.Plan.End(), Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan)}
+	o := Outlook{Day: now, Horizon: p.Plan.End(), Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan), DoseNow: doseNow(p.Plan)}
 
 	done := foretold(p, courses)
 	slices.Sort(done)
@@ -75,11 +75,18 @@ func Of(p *fit.Posterior) Outlook {
 		o.ChanceBy[d] = share(done, now+float64(d))
 	}
 	o.ChanceNotWithin = 1 - share(done, p.Plan.End())
-	o.Stage = stage(courses, now)
+	o.Stage, o.Again = stage(p, courses)
 	if stood != nil {
+		o.Again = o.Again || o.Stage != stood.what.String() && o.Stage != unit.Ammonia.String()
 		o.Stage = stood.what.String()
-		o.Stands = stood.says()
+		o.Stands = stood.says(crash, now)
 		o.Assumed = append(slices.Clone(o.Assumed), o.Stands)
+	}
+	if crash.goesOn(now) {
+		o.Crash = crash.shows
+	}
+	if o.Against = against(p); o.Against != "" && o.Stage == "ready" {
+		o.Stage = "proving"
 	}
 	o.Milestones = milestones(courses)
 	o.Next = NextReading{Day: next,
@@ -214,32 +221,6 @@ func gap(c *model.Case, now float64) float64 {
 	return min(max(math.Round(days[len(days)/2]), 1), 3)
 }
 
-// stage says where most draws stand now.
-func stage(cs []model.Course, now float64) string {
-	var pass, ammonia, nitrite float64
-	for _, c := range cs {
-		if c.Passes {
-			pass++
-		}
-		if c.AmmoniaClear <= now { // false for NaN
-			ammonia++
-			if math.IsNaN(c.NitritePeak) || c.NitriteClear <= now {
-				nitrite++
-			}
-		}
-	}
-	n := float64(len(cs))
-	switch {
-	case pass >= 0.8*n:
-		return "ready"
-	case nitrite >= 0.5*n:
-		return "proving"
-	case ammonia >= 0.5*n:
-		return "nitrite"
-	}
-	return "ammonia"
-}
-
 func milestones(cs []model.Course) []Milestone {
 	get := []struct {
 		name string
@@ -286,7 +267,7 @@ func lastKit(c *model.Case) model.Kit {
 }
 
 // course is the daily projection for a chart, from a few hundred draws.
-func course(p *fit.Posterior, s *standing, done Quantiles, now float64) []Point {
+func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point {
 	end := now + 7
 	switch {
 	case done.P90 != nil:
@@ -308,7 +289,7 @@ func course(p *fit.Posterior, s *standing, done Quantiles, now float64) []Point 
 			if s != nil {
 				run.Watch(math.Floor(now), keep)
 				run.To(now, nil)
-				s.put(&run, i)
+				s.Put(&run, i)
 			}
 			run.Watch(float64(last), keep)
 		}
@@ -332,8 +313,8 @@ func course(p *fit.Posterior, s *standing, done Quantiles, now float64) []Point 
 	return out
 }
 
-// Quality grades the fit by the share of readings that no draw explains, as in
-// [Outlook], and names them.
+// Quality grades the fit by the share of readings that neither a draw nor hardness that was
+// used up explains, as in [Outlook], and names them.
 func Quality(p *fit.Posterior) (grade string, odd []string) {
 	if p.Readings == 0 {
 		return "none", nil
@@ -346,8 +327,13 @@ func Quality(p *fit.Posterior) (grade string, odd []string) {
 			}
 		}
 	}
+	crash, left := crashed(p.Plan), 0 // odd readings that nothing explains
 	for _, x := range p.Odd {
 		r := &p.Plan.Case.Readings[x.Reading]
+		if crash.explains(x, r) {
+			continue
+		}
+		left++
 		s := r.Of(x.Species)
 		than := "lower"
 		if x.Over {
@@ -355,11 +341,11 @@ func Quality(p *fit.Posterior) (grade string, odd []string) {
 		}
 		odd = append(odd, fmt.Sprintf("%s %g on day %.0f is %s than the rest of the log explains", x.Species, s.Low, float64(r.Day), than))
 	}
-	n := float64(len(p.Odd))
+	n := float64(left)
 	switch {
 	case n >= 3 && n > 0.3*float64(values):
 		return "poor", odd
-	case n >= 2 && n > 0.12*float64(values), stands(p) != nil:
+	case n >= 2 && n > 0.12*float64(values), Stands(p) != nil && !crash.goesOn(p.Plan.Now):
 		return "strained", odd
 	}
 	return "good", odd

@@ -23,13 +23,13 @@ func Shown(p *fit.Posterior) *fit.Posterior {
 // Foretold returns the done day of each draw as an outlook has it, doubts and what
 // no fit foresees included; +Inf past the horizon.
 func Foretold(p *fit.Posterior) []float64 {
-	return foretold(p, courses(p, 0, stands(p), Doubted, nil))
+	return foretold(p, courses(p, 0, Stands(p), Doubted, nil))
 }
 
-// Supposed is Foretold without what the last tests show against all else, for reruns
-// with something changed in the water.
-func Supposed(p *fit.Posterior) []float64 {
-	return foretold(p, courses(p, 0, nil, Doubted, nil))
+// Supposed is Foretold of a posterior whose plan has something changed after now, in a
+// tank in which s stands.
+func Supposed(p *fit.Posterior, s *Standing) []float64 {
+	return foretold(p, courses(p, 0, s, Doubted, nil))
 }
 
 // foretold takes the done days off the courses.

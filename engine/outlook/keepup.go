@@ -40,6 +40,52 @@ func keepUp(p *model.Plan) string {
 	return s
 }
 
+// freshTest is how old a test may be, days, to say what is due now; common practice, no source.
+const freshTest = 3
+
+// leastKH is the hardness below which nothing is dosed; common practice, no source.
+var leastKH = unit.DKH(2).CaCO3()
+
+// doseNow is the dose that the keeper's habit gives now: the last test was clear of ammonia
+// and not full of nitrite, the hardness is not known to be low, and nothing was dosed after it. A tank that doses do not start is
+// never told to.
+func doseNow(p *model.Plan) unit.MgN {
+	c, now := &p.Case, unit.Days(p.Now)
+	if m := c.Setup.Method; p.Habit.Dose == 0 || m != model.Dosed && m != model.Seeded || c.Animals(now) {
+		return 0
+	}
+	if crashed(p).goesOn(p.Now) {
+		return 0
+	}
+	ammonia, nitrite, day, soft := -1.0, 0.0, unit.Days(0), false
+	for _, r := range c.Readings {
+		if r.Day > now {
+			break
+		}
+		if r.Ammonia != nil {
+			ammonia, day = r.Ammonia.Ion(unit.Ammonia), r.Day
+		}
+		if r.Nitrite != nil {
+			nitrite = r.Nitrite.Ion(unit.Nitrite)
+		}
+		if r.KH != nil {
+			soft = *r.KH < leastKH
+		}
+	}
+	if soft || ammonia < 0 || ammonia >= 0.25 || nitrite >= 4.5 || now-day > freshTest {
+		return 0
+	}
+	for _, e := range c.Events {
+		if e.Kind == model.Dose && e.Day >= day && e.Day <= now {
+			return 0
+		}
+	}
+	if nitrite < 0.25 {
+		return max(p.Habit.Dose, c.Setup.Target)
+	}
+	return p.Habit.Dose
+}
+
 // everDosed says whether the tank is one that doses start, or was dosed by its log.
 func everDosed(p *model.Plan) bool {
 	if m := p.Case.Setup.Method; m == model.Dosed || m == model.Seeded {

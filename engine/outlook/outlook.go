@@ -2,6 +2,8 @@
 // how sure that is, and what the next readings will likely show.
 package outlook
 
+import "ripen/engine/unit"
+
 // Quantiles are the 10, 50 and 90 % points of a distribution, in the unit of what
 // they are of; nil past the horizon.
 type Quantiles struct {
@@ -36,6 +38,7 @@ type Half struct{ P25, P75 float64 }
 type Outlook struct {
 	Day             float64                   // now
 	Stage           string                    // "ammonia", "nitrite", "proving", "ready"
+	Again           bool                      // it was past that stage before, and what cleared it was lost
 	Done            Quantiles                 // day the target dose clears within 24 h
 	ChanceBy        map[int]float64           // days from now (7, 14, 30, 60) -> chance of done by then
 	Horizon         float64                   // days from the start that anything is foretold for: 180, or more for an old tank
@@ -48,6 +51,9 @@ type Outlook struct {
 	Fit             string                    // "good", "strained", "poor", "none"
 	Odd             []string                  // what looks wrong in the readings, in plain words, when Fit is not good
 	Stands          string                    // ammonia or nitrite that the last tests show against all else, in plain words; "" for none
+	Crash           string                    // the reading that shows that the hardness is used up, in plain words; "" for none
+	Against         string                    // the last test, where it alone shows what should be clear, in plain words; "" for none
+	DoseNow         unit.MgN                  // ammonia that is due now, as the last test was clear and none was dosed since; 0 for none
 	Untold          bool                      // nothing was told, for weeks, that bacteria live on
 	Rationed        bool                      // done means that the filter carries the animals that are in, not a dose
 	Assumed         []string                  // doses inferred and typical values taken, in plain words

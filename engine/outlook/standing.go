@@ -10,51 +10,92 @@ import (
 	"ripen/engine/unit"
 )
 
-// standing is ammonia or nitrite that the last tests agree on though no draw explains
+// Standing is ammonia or nitrite that the last tests agree on though no draw explains
 // it: food or animals that nobody told of, or bacteria lost. What was read stands
 // then, whatever the draws say, and those who use it up are fewer than they think.
-type standing struct {
+type Standing struct {
 	what unit.Species
 	ion  float64 // as read, mg/L
 	days int     // on how many days in a row
+	day  float64 // of the last
+	now  float64 // when it stands
 }
 
 // Sizes are our own judgement (no source), as is that two tests are no slip.
 const (
 	standingDays = 4.0 // how old the last test may be
 	standingIon  = 0.5 // the least that counts, mg/L: twice what counts as clear
+	unfallen     = 0.8 // the share of the test before that counts as not fallen
 	// leastLeft is the least that the bacteria left may use up in a day, as a share of what
 	// was read; all of it is the most, since it did not go.
 	leastLeft = 0.03
 )
 
-// stands returns what the last tests show against all draws: two or more in a row
-// that are odd and high, the last of them recent and followed by no water change.
-func stands(p *fit.Posterior) *standing {
-	now := p.Plan.Now
-	for _, sp := range []unit.Species{unit.Nitrite, unit.Ammonia} {
-		s := standing{what: sp}
-		last := math.Inf(-1)
-		for i := range p.Plan.Case.Readings {
-			r := &p.Plan.Case.Readings[i]
-			x := r.Of(sp)
-			if x == nil || float64(r.Day) > now {
-				continue
-			}
-			if s.ion = x.Ion(sp); s.ion >= standingIon && isOdd(p.Odd, i, sp) {
-				if float64(r.Day) >= last+0.5 || s.days == 0 {
-					s.days++
-				}
-			} else {
-				s.days = 0
-			}
-			last = float64(r.Day)
-		}
-		if s.days >= 2 && last >= now-standingDays && !changedSince(&p.Plan.Case, last, now) {
-			return &s
-		}
+// Stands returns what the last tests show against all draws: two or more in a row
+// that are odd and high, or of which the last is and that did not fall though nothing went in,
+// the last of them recent and followed by no water change; nil if they show nothing.
+func Stands(p *fit.Posterior) *Standing {
+	if s := lastHigh(p, unit.Nitrite); s != nil && s.days >= 2 {
+		return s
+	}
+	if s := lastHigh(p, unit.Ammonia); s != nil && s.days >= 2 {
+		return s
 	}
 	return nil
+}
+
+// lastHigh is the run of high tests of a species that ends with the last one, which is odd;
+// nil if there is none.
+func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
+	now := p.Plan.Now
+	s := Standing{what: sp, now: now}
+	last, odd := math.Inf(-1), false
+	for i := range p.Plan.Case.Readings {
+		r := &p.Plan.Case.Readings[i]
+		x := r.Of(sp)
+		if x == nil || float64(r.Day) > now {
+			continue
+		}
+		day, before, was := float64(r.Day), s.ion, odd
+		s.ion, odd = x.Ion(sp), isOdd(p.Odd, i, sp)
+		goesOn := odd && was || s.ion >= unfallen*before && !fedBetween(p.Plan, last, day)
+		switch {
+		case s.ion < standingIon:
+			s.days = 0
+		case s.days == 0 || !goesOn:
+			s.days = 1
+		case day >= last+0.5:
+			s.days++
+		}
+		last = day
+	}
+	if !odd || s.days == 0 || last < now-standingDays || changedSince(&p.Plan.Case, last, now) {
+		return nil
+	}
+	s.day = last
+	return &s
+}
+
+// against is the last test where it shows ammonia or nitrite that should be clear, and is
+// the only one to do so: a slip, or the first sign of a loss.
+func against(p *fit.Posterior) string {
+	for _, sp := range []unit.Species{unit.Nitrite, unit.Ammonia} {
+		if s := lastHigh(p, sp); s != nil && s.days == 1 {
+			return fmt.Sprintf("%v %g mg/L on day %.0f", sp, s.ion, s.day)
+		}
+	}
+	return ""
+}
+
+// fedBetween says whether something that becomes ammonia went in after a day, up to
+// another.
+func fedBetween(p *model.Plan, from, to float64) bool {
+	if m := p.Current().Method; m == model.Food || m == model.DarkStart || m == model.FishIn {
+		return true
+	}
+	return slices.ContainsFunc(p.Case.Events, func(e model.Event) bool {
+		return (e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && float64(e.Day) > from && float64(e.Day) <= to
+	})
 }
 
 // isOdd says whether a value was read higher than the draws explain.
@@ -69,8 +110,11 @@ func changedSince(c *model.Case, from, to float64) bool {
 	})
 }
 
-// put brings draw i, which stands at now, to what was read.
-func (s *standing) put(r *model.Run, i int) {
+// Put brings draw i, which stands at now, to what was read; a nil Standing changes nothing.
+func (s *Standing) Put(r *model.Run, i int) {
+	if s == nil {
+		return
+	}
 	n := float64(unit.MgIon(s.ion).N(s.what))
 	most := n * math.Pow(leastLeft, even(i, math.Sqrt(7)))
 	eaters, step := []int{model.NOB, model.CMX}, 1
@@ -87,7 +131,10 @@ func (s *standing) put(r *model.Run, i int) {
 	}
 }
 
-// says is what is told of it.
-func (s *standing) says() string {
+// says is what is told of it: that the hardness is used up, if that is why.
+func (s *Standing) says(c *crash, now float64) string {
+	if c.goesOn(now) {
+		return fmt.Sprintf("%v of %g mg/L stands as the last %d tests show it: the hardness is used up (%s), and bacteria stop without it", s.what, s.ion, s.days, c.shows)
+	}
 	return fmt.Sprintf("%v of %g mg/L stands as the last %d tests show it, though the rest of the log does not explain it: more food or animals, or bacteria lost, that nobody told of; /log it with at:, and ask again", s.what, s.ion, s.days)
 }

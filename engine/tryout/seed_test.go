@@ -90,9 +90,9 @@ func TestCultureOrdered(t *testing.T) {
 func TestSeedInTrade(t *testing.T) {
 	done := func(p *fit.Posterior, s Seed) (now, then float64) {
 		w := &trial{now: p.Plan.Now, habit: p.Plan.Habit}
-		a := doneDays(with(p.Thin(draws), w))
+		a := new(tank).doneDays(with(p.Thin(draws), w))
 		s.act(nil, w)
-		b := doneDays(with(p.Thin(draws), w))
+		b := new(tank).doneDays(with(p.Thin(draws), w))
 		return median(a) - p.Plan.Now, median(b) - p.Plan.Now
 	}
 	good, sour := Seed{Volume: 0.3, DonorPH: 7.6}, Seed{Volume: 0.3, DonorPH: 6.2}

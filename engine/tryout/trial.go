@@ -104,8 +104,8 @@ func tested(c *model.Case, now float64) (n unit.MgN) {
 }
 
 // waterOf is the water at the plan's now, with no less ammonia before the trial, which
-// begins at from, than was tested.
-func waterOf(p *fit.Posterior, from float64, least unit.MgN) Water {
+// begins at from, than was tested, and with what stands by the last tests.
+func (t *tank) waterOf(p *fit.Posterior, from float64) Water {
 	p = p.Thin(fewDraws)
 	s := p.Plan.Current()
 	n := len(p.Draws)
@@ -115,7 +115,8 @@ func waterOf(p *fit.Posterior, from float64, least unit.MgN) Water {
 		return func(i int) {
 			run.Reset(p.Plan, &p.Draws[i])
 			run.To(from, nil)
-			run.State.TAN = max(run.State.TAN, float64(least))
+			t.stood.Put(&run, i)
+			run.State.TAN = max(run.State.TAN, float64(t.least))
 			run.To(p.Plan.Now, nil)
 			ph[i], kh[i], tan[i], no2[i] = run.PH(), float64(unit.MeqL(run.State.Alk).CaCO3()), run.State.TAN, run.State.NO2
 			free[i] = tan[i] * chem.FreeAmmoniaFraction(ph[i], s.Temp, s.Salinity) * unit.MolarNH3 / unit.MolarN

@@ -63,6 +63,7 @@ type tank struct {
 	least unit.MgN  // ammonia that a fresh test showed
 	done  []float64 // done day of each draw, from now to the horizon
 	post  *fit.Posterior
+	stood *outlook.Standing // what the last tests show, whatever the draws say
 }
 
 // Of tries changes on a fitted tank. Errors are ErrNothing, ErrMany, ErrTwice,
@@ -75,14 +76,14 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 	p = p.Thin(draws)
 	t := &tank{setup: p.Plan.Current(), habit: p.Plan.Habit}
 	t.post = with(p, &trial{now: p.Plan.Now, habit: t.habit})
-	t.least = tested(&p.Plan.Case, p.Plan.Now)
-	t.water = waterOf(t.post, p.Plan.Now, t.least)
+	t.least, t.stood = tested(&p.Plan.Case, p.Plan.Now), outlook.Stands(p)
+	t.water = t.waterOf(t.post, p.Plan.Now)
 	for _, c := range changes {
 		if kh, ok := c.(KH); ok && !c.isSo(t) && float64(kh) < float64(t.water.KH) {
 			return Result{}, &LowerKH{Asked: unit.MgCaCO3(kh), Now: t.water.KH}
 		}
 	}
-	t.done = doneDays(t.post)
+	t.done = t.doneDays(t.post)
 	grade, _ := outlook.Quality(p)
 	r := Result{Before: t.water, Fit: grade, Animals: t.setup.Method == model.FishIn, Horizon: p.Plan.End()}
 	for _, d := range t.done {
@@ -136,7 +137,7 @@ func (t *tank) try(p *fit.Posterior, never float64, changes ...Change) Trial {
 	done, x := t.done, Trial{Already: already, After: t.water}
 	if !already {
 		q := with(p, w)
-		done, x.After, x.Lives = doneDays(q), waterOf(q, p.Plan.Now, t.least), livesOf(q, changes)
+		done, x.After, x.Lives = t.doneDays(q), t.waterOf(q, p.Plan.Now), livesOf(q, changes)
 	}
 	x.Saved, x.Helps, x.Harms = compared(t.done, done)
 	end := t.post.Plan.End()
@@ -154,8 +155,8 @@ func with(p *fit.Posterior, w *trial) *fit.Posterior {
 
 // doneDays returns the done day of each draw as an outlook foretells it, not before now
 // and at most the horizon. A draw is under the same doubts with a change and without.
-func doneDays(p *fit.Posterior) []float64 {
-	d := outlook.Supposed(p)
+func (t *tank) doneDays(p *fit.Posterior) []float64 {
+	d := outlook.Supposed(p, t.stood)
 	for i := range d {
 		d[i] = min(max(d[i], p.Plan.Now), p.Plan.End())
 	}

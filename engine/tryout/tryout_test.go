@@ -311,3 +311,32 @@ func TestTestedCounts(t *testing.T) {
 		t.Errorf("an old test counts %.2f", float64(n))
 	}
 }
+
+// What the last tests show against all draws stands in trials too: the tank is not done
+// in them either, and a change starts from what was read.
+func TestWhatStandsIsTried(t *testing.T) {
+	seen := func(v float64) *model.Seen { return &model.Seen{Low: v, High: v} }
+	p := fitted(func(c *model.Case) {
+		c.Setup.Temp, c.Readings = 26, nil
+		dose := c.Events[0]
+		for _, x := range []struct{ day, ammonia, nitrite float64 }{{1, 1, 0.5}, {2, 0, 1}, {3, 0, 0}, {5, 0, 0}, {7, 0, 0}} {
+			c.Readings = append(c.Readings, model.Reading{Day: unit.Days(x.day), Ammonia: seen(x.ammonia), Nitrite: seen(x.nitrite)})
+			dose.Day, dose.Seq = unit.Days(x.day), 1
+			if x.ammonia == 0 && x.nitrite == 0 {
+				c.Events = append(c.Events, dose)
+			}
+		}
+		c.Readings = append(c.Readings, model.Reading{Day: 10, Ammonia: seen(2), Nitrite: seen(0)}, model.Reading{Day: 11.5, Ammonia: seen(2), Nitrite: seen(0)})
+	})
+	if outlook.Stands(p) == nil {
+		t.Fatal("nothing stands")
+	}
+	read := unit.MgIon(2).N(unit.Ammonia)
+	r := try(t, p, WaterChange{Fraction: 0.5, Treated: model.Yes})
+	if r.Ready > 0.05 || r.Before.Ammonia < read-0.01 {
+		t.Errorf("done with a chance of %.2f, %.2f mg N/L of ammonia; 2 mg/L was read twice", r.Ready, float64(r.Before.Ammonia))
+	}
+	if got := r.Each[0].After.Ammonia / r.Before.Ammonia; got < 0.45 || got > 0.55 {
+		t.Errorf("half the water leaves %.2f of the ammonia", float64(got))
+	}
+}

@@ -1,0 +1,70 @@
+package outlook_test
+
+import (
+	"strings"
+	"testing"
+
+	"ripen/engine/fit"
+	"ripen/engine/model"
+	"ripen/engine/outlook"
+	"ripen/engine/unit"
+)
+
+// soft is a tank of little hardness whose ammonia went down twice and then stood, with more
+// told on the way.
+func soft(told func(*model.Case)) model.Case {
+	see := func(v float64) *model.Seen { return &model.Seen{Low: v, High: v} }
+	c := model.Case{Setup: model.Typical(model.Setup{Volume: 60, PH: 7.4, KH: unit.DKH(3).CaCO3(), Temp: 25,
+		Given: model.Given{PH: true, KH: true, Temp: true}})}
+	for _, day := range []unit.Days{0, 9.1, 12.1} {
+		c.Events = append(c.Events, model.Event{Day: day, Kind: model.Dose, N: unit.MgIon(3).N(unit.Ammonia)})
+	}
+	for _, x := range []struct{ day, ammonia, nitrite float64 }{{5, 2, 0.5}, {9, 0.5, 5}, {12, 0.25, 5}, {15, 2, 5}, {18, 2, 5}, {22, 2, 5}} {
+		c.Readings = append(c.Readings, model.Reading{Day: unit.Days(x.day), Ammonia: see(x.ammonia), Nitrite: see(x.nitrite)})
+	}
+	if told != nil {
+		told(&c)
+	}
+	return c
+}
+
+// TestCrash: ammonia that stands is odd, unless hardness that was used up explains it; then
+// it is told so, until something raised it again.
+func TestCrash(t *testing.T) {
+	ph, kh, up := 6.0, unit.MgCaCO3(0), unit.DKH(5).CaCO3()
+	of := func(told func(*model.Case)) outlook.Outlook {
+		return outlook.Of(fit.Fit(soft(told), 22, fit.Hypothesis{}, 512))
+	}
+	odd := func(o outlook.Outlook) bool { return strings.Contains(strings.Join(o.Odd, " "), "ammonia 2 on day 1") }
+	if o := of(nil); o.Crash != "" || o.Fit == "good" {
+		t.Errorf("nobody read a crash: %q, fit %s, odd %q", o.Crash, o.Fit, o.Odd)
+	}
+	for _, tt := range []struct {
+		reason string
+		told   func(*model.Case)
+		shows  string
+	}{
+		{"the hardness read", func(c *model.Case) { c.Readings[4].KH = &kh }, "KH 0.0 dKH on day 18"},
+		{"the pH read", func(c *model.Case) { c.Readings[4].PH = &ph }, "pH 6.0 on day 18 after 7.4"},
+		{"told as an edit", func(c *model.Case) { c.Changes = []model.Change{{Day: 18, KH: &kh}} }, "KH 0.0 dKH on day 18"},
+	} {
+		if o := of(tt.told); o.Crash != tt.shows || odd(o) || o.Fit == "poor" {
+			t.Errorf("%s: %q, fit %s, odd %q", tt.reason, o.Crash, o.Fit, o.Odd)
+		}
+	}
+	for _, tt := range []struct {
+		reason string
+		told   func(*model.Case)
+	}{
+		{"buffered since", func(c *model.Case) {
+			c.Readings[4].KH = &kh
+			c.Events = append(c.Events, model.Event{Day: 20, Kind: model.Buffer, Alk: up})
+		}},
+		{"read again since", func(c *model.Case) { c.Readings[4].KH, c.Readings[5].KH = &kh, &up }},
+		{"acid from the start", func(c *model.Case) { c.Setup.PH, c.Setup.KH = 6.2, up; c.Readings[4].PH = &ph }},
+	} {
+		if o := of(tt.told); o.Crash != "" {
+			t.Errorf("%s: %q", tt.reason, o.Crash)
+		}
+	}
+}
