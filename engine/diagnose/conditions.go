@@ -34,7 +34,7 @@ var conditions = []condition{
 			c.Setup.PH = max(c.Setup.PH, goodPH)
 			edit(c, func(ch *model.Change) { ch.PH = nil }, func(r *model.Reading) { r.PH = nil })
 		}},
-	{"low-alkalinity", func(s *study) bool { return s.lowestKH() < unit.DKH(3.2).CaCO3() },
+	{"low-alkalinity", func(s *study) bool { return s.out.Crash != "" || s.lowestKH() < unit.DKH(3.2).CaCO3() },
 		func(_ *study, c *model.Case) {
 			// The pH of the set-up stays: what counts is that it cannot fall.
 			c.Setup.KH = max(c.Setup.KH, goodKH)

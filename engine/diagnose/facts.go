@@ -133,6 +133,9 @@ func (s *study) starved() bool {
 		return false
 	}
 	set := &s.c.Setup
+	if tests == 0 && len(s.events(model.Dose)) > 0 { // what was given may be there still
+		return false
+	}
 	if set.Method == model.Food && !set.Given.Feed && len(s.events(model.FeedOnce)) == 0 {
 		return true // no food was told of, and none shows
 	}

@@ -16,16 +16,16 @@ func (s *study) seedWords(e *model.Event, say func(string, ...any)) {
 	l, water := r.Survival(e), r.Setup()
 	day := float64(e.Day)
 	if l.PH < worth {
-		say("seed of day %.0f came from pH %.1f into pH %.1f, which leaves about %.0f%% of its bacteria", day, e.DonorPH, water.PH, 100*l.PH)
+		say("seed of day %.0f came from pH %.1f into pH %.1f, which leaves %s of its bacteria", day, e.DonorPH, water.PH, share(l.PH))
 	}
 	if l.Temp < worth {
-		say("seed of day %.0f came from %s into %s, which leaves about %.0f%%", day, degrees(e.DonorTemp), degrees(water.Temp), 100*l.Temp)
+		say("seed of day %.0f came from %s into %s, which leaves %s", day, degrees(e.DonorTemp), degrees(water.Temp), share(l.Temp))
 	}
 	if l.Salinity < worth && e.DonorSalinity != nil {
-		say("seed of day %.0f came from %.2g into %.2g g/kg salt, which leaves about %.0f%%", day, *e.DonorSalinity, water.Salinity, 100*l.Salinity)
+		say("seed of day %.0f came from %.2g into %.2g g/kg salt, which leaves %s", day, *e.DonorSalinity, water.Salinity, share(l.Salinity))
 	}
 	if l.Air < worth {
-		say("seed of day %.0f was out of water for %.0f h, which leaves about %.0f%%", day, e.Hours, 100*l.Air)
+		say("seed of day %.0f was out of water for %.0f h, which leaves %s", day, e.Hours, share(l.Air))
 	}
 }
 
@@ -41,13 +41,19 @@ func (s *study) backlogWords(days float64, animals bool, say func(string, ...any
 	}
 	say("nitrite at %.2g mg/L%s on day %.0f, the end of most charts", v, open, day)
 	change := fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring nitrite near 2 mg/L", percent(1-2/max(v, 2.5)))
-	fix := Fix{Do: change + ", and halve the ammonia doses until it falls",
-		DoNot: "do not go on dosing in full while nitrite is off the chart", Settle: "nitrite of a sample diluted one to four with pure water", Cautions: []string{CautionChlorine}}
+	less, doNot := "", "do not lose patience: nitrite goes on its own once what eats it has grown"
+	switch s.supply() {
+	case "dosing ammonia":
+		less, doNot = "halve the ammonia doses", "do not go on dosing in full while nitrite is off the chart"
+	case "feeding":
+		less, doNot = "feed half as much", "do not go on feeding in full while nitrite is off the chart"
+	}
+	fix := Fix{Do: change + joined(", and ", less, " until it falls"), DoNot: doNot, Settle: "nitrite of a sample diluted one to four with pure water", Cautions: []string{CautionChlorine}}
 	switch {
 	case animals:
 		fix.Do, fix.DoNot = "ask /safe how much water to change for the animals", "do not feed more than a little"
 	case days < 1:
-		fix.Do = "halve the ammonia doses until nitrite falls, and wait; if you want to see it on the chart again, " + change + ", which hardly shortens the wait"
+		fix.Do = joined("", less, " until nitrite falls, and ") + "wait; if you want to see it on the chart again, " + change + ", which hardly shortens the wait"
 	}
 	return fix
 }
@@ -84,10 +90,7 @@ func (s *study) afterLoss() string {
 }
 
 // animals says whether animals are in now.
-func (s *study) animals() bool {
-	set := s.post.Plan.Current()
-	return set.Method == model.FishIn
-}
+func (s *study) animals() bool { return s.c.Animals(unit.Days(s.now)) }
 
 // degrees prints a temperature in both units, since the engine does not know the
 // keeper's.
@@ -97,3 +100,30 @@ func degrees(t unit.Celsius) string {
 
 // steps is a difference of temperatures in both units.
 func steps(t float64) string { return fmt.Sprintf("%.0f °C (%.0f °F)", t, 1.8*t) }
+
+// joined puts words around a part, "" where there is none.
+func joined(before, part, after string) string {
+	if part == "" {
+		return ""
+	}
+	return before + part + after
+}
+
+// share is a part of what there was, in percent.
+func share(x float64) string {
+	if x < 0.01 {
+		return "hardly any"
+	}
+	return fmt.Sprintf("about %.0f%%", 100*x)
+}
+
+// supply is what the keeper gives that becomes ammonia, in words; "" where it comes by itself.
+func (s *study) supply() string {
+	switch m := s.c.Setup.Method; {
+	case s.animals() || m == model.Food:
+		return "feeding"
+	case m == model.Dosed || m == model.Seeded || len(s.events(model.Dose)) > 0:
+		return "dosing ammonia"
+	}
+	return ""
+}

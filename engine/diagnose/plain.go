@@ -12,8 +12,11 @@ import (
 // did. Chances of what is plain are common practice, no source.
 func (s *study) plain(w weighed, ref []float64) float64 {
 	switch w.name {
-	case "low-alkalinity": // a hardness that nobody measured is a doubt, not a finding
-		if !s.knowsKH() {
+	case "low-alkalinity":
+		if s.out.Crash != "" { // a reading shows it
+			return max(w.chance, 0.85)
+		}
+		if !s.knowsKH() { // a hardness that nobody measured is a doubt, not a finding
 			return 0.6 * w.chance
 		}
 	case "ammonia-overdose":
@@ -39,7 +42,7 @@ func (s *study) plain(w weighed, ref []float64) float64 {
 		}
 		return s.noted() * max(w.chance, 0.6)
 	case "nitrite-backlog": // every nitrite stage would be shorter without its nitrite
-		if s.overdosed() { // which is what the nitrite came from
+		if s.overdosed() || s.out.Crash != "" { // which is what the nitrite came from, or why it stays
 			return 0.6 * s.backlog()
 		}
 		return s.backlog()

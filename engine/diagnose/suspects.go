@@ -1,6 +1,8 @@
 package diagnose
 
 import (
+	"slices"
+
 	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/unit"
@@ -16,6 +18,7 @@ type suspect struct {
 	undo func(*model.Params)
 	day  float64     // of the log entry that raises the suspicion, or -1
 	plan *model.Plan // what the log should have said; nil for as it is
+	fast [2]float64  // from and to which day nothing went in, if that is why
 }
 
 func noLoss(p *model.Params) { p.Unseen = model.Unseen{} }
@@ -63,6 +66,10 @@ func (s *study) suspects() []suspect {
 		suspect{name: "filter-interrupted", prior: 0.07, hyp: any, undo: noLoss, day: -1},
 		suspect{name: "media-washed", prior: 0.06, hyp: any, undo: noLoss, day: -1},
 		suspect{name: "medication", prior: 0.03, hyp: any, undo: noLoss, day: -1})
+	for _, span := range s.fasts() {
+		p := min(0.01*(span[1]-span[0]), 0.5)
+		out = append(out, suspect{name: "no-ammonia-source", prior: p, hyp: fit.Hypothesis{Unseen: true, From: span[0], To: span[1]}, undo: noLoss, day: -1, fast: span})
+	}
 	p := 0.05
 	if len(s.events(model.Conditioned)) > 0 {
 		p = 0.12
@@ -71,11 +78,43 @@ func (s *study) suspects() []suspect {
 	if s.c.Setup.Method == model.Dosed || s.c.Setup.Method == model.Seeded {
 		p := 0.003
 		if s.c.Setup.Source >= model.RO {
-			p = 0.3
+			p = 0.2
 		}
 		out = append(out, suspect{name: "low-phosphate", prior: p, hyp: fit.Hypothesis{Phosphate: true}, undo: func(p *model.Params) { p.Phos = 1 }, day: -1})
 	}
 	return out
+}
+
+// fasts are the spans of two weeks and more in which, by the log, nothing that becomes
+// ammonia went in and none was read, in a tank that lives on what is dosed: bacteria starve.
+func (s *study) fasts() (spans [][2]float64) {
+	if m := s.c.Setup.Method; m != model.Dosed && m != model.Seeded {
+		return nil
+	}
+	const long = 14 // common practice, no source
+	var fed []float64
+	for _, e := range s.c.Events {
+		if e.Kind == model.Dose || e.Kind == model.FeedOnce {
+			fed = append(fed, float64(e.Day))
+		}
+		if e.Kind == model.Stocked {
+			return nil
+		}
+	}
+	for _, r := range s.c.Readings {
+		for _, sp := range []unit.Species{unit.Ammonia, unit.Nitrite} {
+			if x := r.Of(sp); x != nil && x.Ion(sp) >= 0.4 {
+				fed = append(fed, float64(r.Day))
+			}
+		}
+	}
+	slices.Sort(fed)
+	for i := 1; i < len(fed) && fed[i] <= s.now; i++ {
+		if fed[i]-fed[i-1] >= long {
+			spans = append(spans, [2]float64{fed[i-1], fed[i]})
+		}
+	}
+	return spans
 }
 
 // neverTreated is the plan in which no water was conditioned unless that was told

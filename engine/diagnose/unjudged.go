@@ -54,10 +54,21 @@ func (s *study) unjudged() string {
 		return "nothing was told of it so far. " + test
 	case s.silent():
 		return fmt.Sprintf("nothing was told of it for %.0f days. %s", s.now-last, test)
+	case !s.tested() && s.now >= silentFor:
+		return fmt.Sprintf("neither ammonia nor nitrite was tested in its %.0f days. Test both and tell me with /reading, then ask again", math.Floor(s.now))
+	case s.out.Against != "" && s.out.ChanceDoneOn(s.now) > 0.5:
+		return fmt.Sprintf("its last test shows %s, where by all before it should be clear. Test again in a day: if it shows the same, bacteria were lost, or more went in than was told", s.out.Against)
 	case s.startsUntold() && first >= lateFirst && first <= s.now && s.now-first < watched:
 		return fmt.Sprintf("nothing was told of its first %.0f days, so also not when ammonia first went in. Note that with /log what:dose and at:, test every two or three days, and ask again", math.Floor(first))
 	}
 	return ""
+}
+
+// tested says whether ammonia or nitrite was read by now.
+func (s *study) tested() bool {
+	a, _ := s.last(unit.Ammonia)
+	n, _ := s.last(unit.Nitrite)
+	return a >= 0 || n >= 0
 }
 
 // startsUntold says whether the first ammonia of a tank that is dosed is only assumed.

@@ -39,6 +39,9 @@ func (s *study) unseen() []found {
 		total += f.chance - x.prior
 		out = append(out, f)
 	}
+	if s.out.Crash != "" {
+		total += t.crash(out)
+	}
 	total = max(total, 0.05)
 	for _, p := range pairs(out, total) {
 		both, ok := out[p[0]].and(&out[p[1]].suspect)
@@ -110,7 +113,32 @@ func (t *trials) fit(x *suspect) *fit.Posterior {
 }
 
 func (t *trials) weight(x *suspect) float64 {
-	return x.prior * math.Exp(min(t.fit(x).Evidence-t.base, 50))
+	lnBayes := min(t.fit(x).Evidence-t.base, 50)
+	if x.hyp.Phosphate {
+		lnBayes *= t.s.growthSeen()
+	}
+	return x.prior * math.Exp(lnBayes)
+}
+
+// growthSeen is the share that the evidence on slow growth counts for: a few tests show how
+// much there is, and only many that it grows too slowly. Common practice, no source.
+func (s *study) growthSeen() float64 {
+	const enough = 6 // tests
+	return min(float64(s.post.Readings)/enough, 1)
+}
+
+// crash is the weight of the hypothesis that bacteria stopped because hardness was used up:
+// a test shows that, and it explains the readings as well as the best of the losses does,
+// which nothing shows. Its prior chance is common practice, no source.
+func (t *trials) crash(all []found) float64 {
+	const prior = 0.5
+	best := 1.0
+	for i := range all {
+		if x := &all[i]; x.hyp.Unseen {
+			best = max(best, x.chance/x.prior)
+		}
+	}
+	return prior * best
 }
 
 // cost is what a suspect costs by the draws that were fitted with it, in days, and when

@@ -67,6 +67,9 @@ func (s *study) reference() *fit.Posterior {
 	set.KH = max(set.KH, goodKH)
 	set.Temp = min(max(set.Temp, 24), goodTempHot)
 	set.Flow = max(set.Flow, model.Normal)
+	if s.starts() {
+		set.Feed = min(set.Feed, s.fedFor())
+	}
 	if s.littleSurface() {
 		set.Media, set.MediaVolume = model.Sponge, s.ampleSurface()
 	}

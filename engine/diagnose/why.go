@@ -33,7 +33,7 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 			d.Causes[i].Chance *= 0.6
 		}
 		if s.fewPlants() || d.index("no-ammonia-source") >= 0 { // they take the most of next to nothing
-			p *= 0.35
+			p *= 0.2
 		}
 		d.add(s, "plants-take-up", p, s.plantCost(), found{})
 	}
@@ -49,11 +49,15 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		d.Verdict = OnTrack
 	}
 	d.judge(s)
+	d.Notes = append(d.Notes, s.notes(d.Verdict)...)
 	if v, _ := s.highest(unit.Nitrite); d.Verdict != Stalled && v >= 0 && v < 0.2 && s.planted() && s.mostToPlants() > 0.5 && s.clear() {
 		d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
 	}
-	slices.SortStableFunc(d.Causes, func(a, b Cause) int {
-		return cmp.Or(cmp.Compare(math.Round(b.weight()*10), math.Round(a.weight()*10)), cmp.Compare(b.DaysCost, a.DaysCost))
+	for i := range d.Causes {
+		d.Causes[i].Chance = math.Round(d.Causes[i].Chance*100) / 100
+	}
+	slices.SortFunc(d.Causes, func(a, b Cause) int {
+		return cmp.Or(cmp.Compare(b.Chance, a.Chance), cmp.Compare(b.DaysCost, a.DaysCost), cmp.Compare(a.Name, b.Name))
 	})
 	d.oneBuffer()
 	return d
@@ -77,14 +81,6 @@ func (d *Diagnosis) oneBuffer() {
 
 // clearIon is what counts as clear on a kit, mg/L: below the challenge's 0.25.
 const clearIon = 0.2
-
-// weight is what causes are ranked by: their chance, less for what costs no time.
-func (c *Cause) weight() float64 {
-	if c.DaysCost < 1 {
-		return 0.6 * c.Chance
-	}
-	return c.Chance
-}
 
 // index is where a cause stands on the list, -1 when nowhere.
 func (d *Diagnosis) index(name string) int {

@@ -56,7 +56,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		}
 		fix = Fix{
 			Do:       fmt.Sprintf("bring KH to about 5 dKH: %s of sodium bicarbonate for %.0f L, %s, or a water change with harder water", grams(g), float64(vol), steps),
-			DoNot:    "do not go on dosing ammonia while KH is under 2 dKH",
+			DoNot:    joined("do not go on ", s.supply(), " while KH is under 2 dKH"),
 			Settle:   "KH before and a day after",
 			Cautions: []string{CautionRaisePH, CautionLabel},
 		}
@@ -114,16 +114,27 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			fix.Do, fix.DoNot = "ask /safe how much water to change for the animals, and dose nothing", "do not dose ammonia with animals in"
 		}
 	case "no-ammonia-source":
-		if s.perhaps() {
+		switch {
+		case f.fast != [2]float64{}:
+			say("from day %.0f to day %.0f no ammonia or food was told of; bacteria starve without", f.fast[0], f.fast[1])
+			s.lossWords(f, say)
+		case s.perhaps():
 			say("no more than the first dose is noted, and ammonia reads clear since; if you gave no more, the bacteria went without food")
-		} else {
+		default:
 			say("hardly any ammonia was logged, fed or read in the last days; bacteria without it do not grow")
 		}
 		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
 		fix = Fix{Do: fmt.Sprintf("with no animals in, dose ammonia to %.1f mg/L and again whenever it is clear", min(want, 2)), DoNot: "do not add animals to feed the filter",
 			Settle: "ammonia the day after", Cautions: []string{CautionAmmonia, CautionLabel}}
+		if s.starts() {
+			fix.Do = fmt.Sprintf("drop in about %.1g g of food a day and note it with /log what:feed, or, %s", float64(s.fedFor()), fix.Do)
+		}
 	case "little-surface":
-		say("%.2g L of media for %.3g L of water and %.2g mg/L of ammonia a day", s.litresOfMedia(), float64(vol), float64(unit.MgN(s.load()).Ion(unit.Ammonia)))
+		media := "no media"
+		if v := s.litresOfMedia(); v > 0 {
+			media = fmt.Sprintf("%.2g L of media", v)
+		}
+		say("%s for %.3g L of water and %.2g mg/L of ammonia a day", media, float64(vol), float64(unit.MgN(s.load()).Ion(unit.Ammonia)))
 		fix = Fix{Do: fmt.Sprintf("add about %.2g L of sponge or other porous media to the filter", float64(s.ampleSurface())), DoNot: "do not throw out old media when new goes in"}
 	case "chlorine":
 		s.chlorineWords(f, say)

@@ -59,6 +59,11 @@ func TestWords(t *testing.T) {
 		{"acidic-water", "soft water is told how much soda", with(func(s *model.Setup) { s.PH, s.KH = 6.3, unit.DKH(1).CaCO3() }), nil, []model.Reading{read(5, 2, 0)}, 6, 6, []string{"sodium bicarbonate"}, nil},
 		{"media-washed", "what was logged is not asked for", dosed, []model.Event{{Day: 3, Kind: model.Cleaned, Harsh: true}}, []model.Reading{read(5, 2, 0)}, 6, 6, []string{"kills bacteria", "mature media"}, nil},
 		{"media-washed", "a gentle rinse is no crime", dosed, []model.Event{{Day: 3, Kind: model.Cleaned}}, []model.Reading{read(5, 2, 0)}, 6, 6, []string{"filter cleaned on day 3\n"}, []string{"kills"}},
+		{"mismatched-seed", "next to nothing is not 0%", dosed, []model.Event{{Kind: model.Seed, Volume: 1, DonorPH: 5}}, []model.Reading{read(5, 2, 0)}, 6, 3, []string{"hardly any of its bacteria"}, []string{"about 0%"}},
+		{"nitrite-backlog", "soil cannot be dosed less", with(func(s *model.Setup) { s.Method = model.DarkStart }), nil, []model.Reading{read(5, 2, 5)}, 6, 0.3, []string{"wait; if you want"}, []string{"dos"}},
+		{"nitrite-backlog", "food can be", with(func(s *model.Setup) { s.Method = model.Food }), nil, []model.Reading{read(5, 2, 5)}, 6, 0.3, []string{"feed half as much"}, []string{"dos"}},
+		{"no-ammonia-source", "a tank that food starts is told of food first", with(func(s *model.Setup) { s.Method = model.Food }), nil, []model.Reading{read(5, 0, 0)}, 6, 3, []string{"0.9 g of food a day", "or, with no animals in, dose"}, nil},
+		{"little-surface", "nothing is not 0 L", with(func(s *model.Setup) { s.Media, s.Given.Media = model.NoMedia, true }), nil, []model.Reading{read(5, 2, 0)}, 6, 3, []string{"no media for 60 L"}, []string{"0 L of media"}},
 		{"filter-interrupted", "animals come first after an outage", with(func(s *model.Setup) { s.Method, s.Stock, s.Given.Stock = model.FishIn, 20, true }), []model.Event{{Day: 3, Kind: model.Outage, Hours: 30}}, []model.Reading{read(5, 1, 0)}, 6, 6, []string{"/safe", "for 30 h"}, nil},
 	} {
 		s := studied(model.Case{Setup: tt.setup, Events: tt.events, Readings: tt.readings}, tt.now)

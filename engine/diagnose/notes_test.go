@@ -1,0 +1,48 @@
+package diagnose
+
+import (
+	"strings"
+	"testing"
+
+	"ripen/engine/model"
+	"ripen/engine/unit"
+)
+
+// TestNotes: what the log shows beside the causes is told, and only where it does.
+func TestNotes(t *testing.T) {
+	set := model.Setup{Volume: 60, PH: 7.4, KH: unit.DKH(6).CaCO3(), Temp: 25, Given: model.Given{PH: true, KH: true, Temp: true}}
+	dose := func(day unit.Days) model.Event {
+		return model.Event{Day: day, Kind: model.Dose, N: unit.MgIon(2).N(unit.Ammonia)}
+	}
+	twice := []model.Event{dose(0.1), dose(3.1)}
+	none := []model.Reading{read(1, 0, 0), read(3, 0, 0), read(4, 0, 0)}
+	const arrives, died = "see that it arrives", "Animals died on day 25"
+	for _, tt := range []struct {
+		reason   string
+		events   []model.Event
+		readings []model.Reading
+		now      unit.Days
+		says     string
+		never    string
+	}{
+		{"doses that leave nothing", twice, none, 5, arrives, ""},
+		{"one dose may be a slip", twice[1:], none, 5, "", arrives},
+		{"nitrite came of them", twice, append(none[:2:2], read(4, 0, 0.5)), 5, "", arrives},
+		{"animals died last week", []model.Event{dose(0.1), {Day: 18, Kind: model.Stocked, Mass: 20}, {Day: 25, Kind: model.Losses, Mass: 20}}, []model.Reading{read(10, 0, 0)}, 30, died, ""},
+		{"animals died months ago", []model.Event{dose(0.1), {Day: 18, Kind: model.Stocked, Mass: 20}, {Day: 25, Kind: model.Losses, Mass: 5}}, []model.Reading{read(59, 0, 0)}, 60, "", died},
+	} {
+		s := studied(model.Case{Setup: set, Events: tt.events, Readings: tt.readings}, tt.now)
+		got := strings.Join(s.notes(Slow), "\n")
+		if !strings.Contains(got, tt.says) || tt.never != "" && strings.Contains(got, tt.never) {
+			t.Errorf("%s: %q, want %q and not %q", tt.reason, got, tt.says, tt.never)
+		}
+	}
+	hungry := studied(model.Case{Setup: set, Events: []model.Event{dose(0.1)}, Readings: []model.Reading{read(7, 1, 0.5), read(14, 0, 0.5), read(21, 0, 0)}}, 21)
+	const due = "dose 2 mg/L now"
+	if got := strings.Join(hungry.notes(Stalled), " "); !strings.Contains(got, due) {
+		t.Errorf("a stalled tank that is clear: %q", got)
+	}
+	if got := strings.Join(hungry.notes(OnTrack), " "); strings.Contains(got, due) {
+		t.Errorf("one on track: %q", got)
+	}
+}
