@@ -38,6 +38,7 @@ type Safe struct {
 	Since   []string `json:"since_test"` // logged after the last test, so not counted: "dose", "water-change"
 	Over    bool     `json:"topped_out"` // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
+	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
 	Safety
 	Do []string `json:"do"`
 }
@@ -149,6 +150,7 @@ func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safe
 	if animalsIn(cs, now) {
 		r.Animals = "yes"
 	}
+	r.UsedUp = usedUp(cs, now)
 	if !stated.PH && !c.has("ph") {
 		r.Assumed = append(r.Assumed, "ph")
 		usual := cs.Setup.Water()
@@ -158,6 +160,22 @@ func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safe
 		r.Assumed = append(r.Assumed, "temp")
 	}
 	return w, r.New.ofSetup(cs.Setup, current(cs.Setup, cs.Changes, now)), highPH
+}
+
+// usedUp is the hardness in dKH that the last test of two weeks shows, if that is next to none
+// and nothing was done about it since.
+func usedUp(cs model.Case, now unit.Days) *float64 {
+	const fresh, least = 14, 1 // days, dKH
+	r := lastWith(cs.Readings, now, func(r model.Reading) bool { return r.KH != nil })
+	if r == nil || r.Day < now-fresh || r.KH.DKH() > least {
+		return nil
+	}
+	for _, e := range cs.Events {
+		if (e.Kind == model.Buffer || e.Kind == model.WaterChange) && e.Day >= r.Day && e.Day <= now {
+			return nil
+		}
+	}
+	return new(rounded(float64(r.KH.DKH()), 1))
 }
 
 // ofSetup is the new water that goes with a set-up: its pH is what was told for the

@@ -239,3 +239,18 @@ func TestSafeSlowing(t *testing.T) {
 		}
 	}
 }
+
+// TestSafeUsedUp: water without hardness is no reason to do nothing where animals are in.
+func TestSafeUsedUp(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", `/tank new name:"moss bowl" volume:80L ph:7.2 kh:3dKH temp:24C method:fish-in stock:20g`)
+	must(t, b, "2026-03-30T09:00:00Z", "/reading ammonia:2 nitrite:0 ph:5.8 kh:0dKH")
+	const says = "hardness is used up (KH 0 dKH)"
+	if r := must(t, b, "2026-03-31T09:00:00Z", "/safe"); !strings.Contains(r.Text, says) || r.Data.(Safe).Verdict != "safe" {
+		t.Error(r.Text)
+	}
+	must(t, b, "2026-03-31T10:00:00Z", "/log what:water-change amount:20% conditioned:yes")
+	if text := must(t, b, "2026-03-31T11:00:00Z", "/safe").Text; strings.Contains(text, says) {
+		t.Error(text)
+	}
+}

@@ -27,6 +27,8 @@ func (r Safe) advice() []string {
 		return []string{"nothing now; this is about the water as it was tested. Whether the filter carries animals yet, /stock says"}
 	case r.Verdict == "safe" && r.Animals != "yes":
 		return []string{"nothing now"}
+	case r.Verdict == "safe" && r.UsedUp != nil:
+		return []string{r.softAdvice(), "feed little, and test again tomorrow"}
 	case r.Verdict == "safe" && r.shows():
 		return []string{"nothing now, but where animals live ammonia and nitrite should both read 0: feed little, and test again tomorrow"}
 	case r.Verdict == "safe":
@@ -46,6 +48,9 @@ func (r Safe) advice() []string {
 		do = append(do, "chlorine: add a conditioner now, as its label says, and let the filter ripple the surface")
 	}
 	do = append(do, r.changeAdvice()...)
+	if r.UsedUp != nil && r.Animals == "yes" {
+		do = append(do, r.softAdvice())
+	}
 	if r.Salt != nil {
 		do = append(do, r.Salt.text())
 	}
@@ -59,6 +64,11 @@ func (r Safe) advice() []string {
 		do = append(do, "feed nothing and dose nothing until then, and test again after each change and tomorrow")
 	}
 	return append(do, "sick animals need a vet")
+}
+
+// softAdvice says what to do where the hardness is used up and animals are in.
+func (r Safe) softAdvice() string {
+	return fmt.Sprintf("the hardness is used up (KH %s dKH), so the pH may fall further and the bacteria stand still: change a fifth of the water a day for some days, and test pH and ammonia before each, as ammonia turns harmful when the pH rises", number(*r.UsedUp, 1))
 }
 
 // shows holds if ammonia or nitrite read more than nothing.

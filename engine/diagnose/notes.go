@@ -8,14 +8,17 @@ import (
 )
 
 // notes are what the log shows beside the causes, in plain words.
-func (s *study) notes(verdict string) (out []string) {
+func (s *study) notes(d *Diagnosis) (out []string) {
+	if _, says := s.begun(); says != "" && d.Verdict != Ready && d.Unjudged == "" {
+		out = append(out, says)
+	}
 	if day, ok := s.lost(); ok {
 		out = append(out, fmt.Sprintf("Animals died on day %.0f: find out why before others go in; sick animals need a vet", day))
 	}
 	if s.vanishes() {
 		out = append(out, "Ammonia reads 0 a day after it was dosed, and no nitrite or nitrate came of it: test right after a dose, to see that it arrives and that the kit shows it")
 	}
-	if n := s.out.DoseNow; n > 0 && (verdict == Slow || verdict == Stalled) {
+	if n := s.out.DoseNow; n > 0 && (d.Verdict == Slow || d.Verdict == Stalled) {
 		out = append(out, fmt.Sprintf("Ammonia is clear and none was dosed since: bacteria go hungry, so dose %.2g mg/L now", float64(n.Ion(unit.Ammonia))))
 	}
 	return out

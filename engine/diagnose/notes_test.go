@@ -32,17 +32,17 @@ func TestNotes(t *testing.T) {
 		{"animals died months ago", []model.Event{dose(0.1), {Day: 18, Kind: model.Stocked, Mass: 20}, {Day: 25, Kind: model.Losses, Mass: 5}}, []model.Reading{read(59, 0, 0)}, 60, "", died},
 	} {
 		s := studied(model.Case{Setup: set, Events: tt.events, Readings: tt.readings}, tt.now)
-		got := strings.Join(s.notes(Slow), "\n")
+		got := strings.Join(s.notes(&Diagnosis{Verdict: Slow}), "\n")
 		if !strings.Contains(got, tt.says) || tt.never != "" && strings.Contains(got, tt.never) {
 			t.Errorf("%s: %q, want %q and not %q", tt.reason, got, tt.says, tt.never)
 		}
 	}
 	hungry := studied(model.Case{Setup: set, Events: []model.Event{dose(0.1)}, Readings: []model.Reading{read(7, 1, 0.5), read(14, 0, 0.5), read(21, 0, 0)}}, 21)
 	const due = "dose 2 mg/L now"
-	if got := strings.Join(hungry.notes(Stalled), " "); !strings.Contains(got, due) {
+	if got := strings.Join(hungry.notes(&Diagnosis{Verdict: Stalled}), " "); !strings.Contains(got, due) {
 		t.Errorf("a stalled tank that is clear: %q", got)
 	}
-	if got := strings.Join(hungry.notes(OnTrack), " "); strings.Contains(got, due) {
+	if got := strings.Join(hungry.notes(&Diagnosis{Verdict: OnTrack}), " "); strings.Contains(got, due) {
 		t.Errorf("one on track: %q", got)
 	}
 }

@@ -71,6 +71,37 @@ func (s *study) tested() bool {
 	return a >= 0 || n >= 0
 }
 
+// begun is the day on which a tank that is dosed got its first ammonia, by its log, and what is
+// told of that; where nobody told, but the first that was told came late, the day of that. Time
+// before it is no delay.
+func (s *study) begun() (day float64, says string) {
+	const told = 3 // days from which on it is worth telling
+	if m := s.c.Setup.Method; m != model.Dosed && m != model.Seeded || s.animals() {
+		return 0, ""
+	}
+	if first, _ := s.told(); s.startsUntold() {
+		if first < lateFirst || first > s.now {
+			return 0, ""
+		}
+		return first, fmt.Sprintf("Nothing was told of its first %.0f days, so it is compared from then on", math.Floor(first))
+	}
+	day = s.now
+	for _, e := range s.c.Events {
+		if e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Seed && !e.Assumed {
+			day = min(day, float64(e.Day))
+		}
+	}
+	for _, r := range s.c.Readings {
+		if r.Ammonia != nil && r.Ammonia.Ion(unit.Ammonia) >= clearIon || r.Nitrite != nil && r.Nitrite.Ion(unit.Nitrite) >= clearIon {
+			day = min(day, float64(r.Day))
+		}
+	}
+	if day < told {
+		return 0, ""
+	}
+	return day, fmt.Sprintf("Its first ammonia went in on day %.0f, so it is compared from then on", day)
+}
+
 // startsUntold says whether the first ammonia of a tank that is dosed is only assumed.
 func (s *study) startsUntold() bool {
 	if m := s.c.Setup.Method; m != model.Dosed && m != model.Seeded {

@@ -37,6 +37,8 @@ func TestUnjudged(t *testing.T) {
 		{"a cold tank is late whatever was told", cold, nil, nil, 40, Slow, "", "set-up"},
 		{"the first test after four weeks", warm, nil, []model.Reading{read(28, 2, 0.25)}, 28, OnTrack, "first 28 days", ""},
 		{"the first dose is known", warm, dose, []model.Reading{read(28, 2, 0.25)}, 28, Slow, "", ""},
+		{"first dosed after twelve days", warm, []model.Event{{Day: 12, Kind: model.Dose, N: unit.MgIon(2).N(unit.Ammonia)}}, []model.Reading{read(14, 2, 0), read(18, 1, 0.5)}, 18, OnTrack, "", "on day 12"},
+		{"the same from the first day", warm, dose, []model.Reading{read(6, 2, 0), read(12, 2, 0), read(18, 1, 0.5)}, 18, Slow, "", ""},
 		{"followed from the second day", warm, nil, standing(1), 28, Slow, "", ""},
 	} {
 		s := studied(model.Case{Setup: tt.setup, Events: tt.events, Readings: tt.readings}, tt.now)

@@ -18,13 +18,14 @@ func (s *study) verdict(ref []float64) string {
 	if s.out.ChanceDoneOn(s.now) > 0.5 { // done already, for all that is known
 		return OnTrack
 	}
-	late := quantile(ref, 0.8)
+	begun, _ := s.begun()
+	late := begun + quantile(ref, 0.8)
 	p50 := quantile(s.done, 0.5)
 	still := s.standstill()
 	switch {
 	case s.now >= 7 && still > 0.6 && p50 > late:
 		return Stalled
-	case p50 > late && p50 > quantile(ref, 0.5)+2:
+	case p50 > late && p50 > begun+quantile(ref, 0.5)+2:
 		return Slow
 	}
 	return OnTrack
@@ -76,10 +77,12 @@ func (s *study) reference() *fit.Posterior {
 	return fit.Fit(model.Case{Setup: set}, 0, fit.Hypothesis{}, fewDraws)
 }
 
-// delay is how much later than the middle of such tanks this one will be, by its
-// outlook, so that the two answers agree.
+// delay is how much later than the middle of such tanks, begun on the same day, this one will
+// be, by its outlook, so that the two answers agree.
 func (s *study) delay(like *fit.Posterior) outlook.Quantiles {
 	mid := quantile(outlook.Foretold(like), 0.5)
+	begun, _ := s.begun()
+	mid += begun
 	at := func(day *float64) *float64 {
 		if day == nil || math.IsInf(mid, 1) {
 			return nil

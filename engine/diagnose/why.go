@@ -49,7 +49,7 @@ func Of(p *fit.Posterior, o outlook.Outlook) Diagnosis {
 		d.Verdict = OnTrack
 	}
 	d.judge(s)
-	d.Notes = append(d.Notes, s.notes(d.Verdict)...)
+	d.Notes = append(d.Notes, s.notes(&d)...)
 	if v, _ := s.highest(unit.Nitrite); d.Verdict != Stalled && v >= 0 && v < 0.2 && s.planted() && s.mostToPlants() > 0.5 && s.clear() {
 		d.Notes = append(d.Notes, "Plants take most of the ammonia, so this cycle may show no nitrite at all. That is not a stall.")
 	}
