@@ -269,7 +269,7 @@ func (r Outlook) advice() string {
 	case r.Stage == "ready":
 		return "Next: a large water change brings the nitrate down; then add animals in small steps, and test for a week after each."
 	case r.Untold:
-		return "Next: if the tank was dosed or fed or has animals, note that with /log and at:, then ask again; if not, dose ammonia and note it with /log what:dose."
+		return "Next: if the tank was dosed or fed or has animals, note that with /log at: and ask again; if not, dose ammonia and note it with /log what:dose."
 	case r.Against != "" && r.DoneDay.P50 != nil && *r.DoneDay.P50 <= r.Chart.Now:
 		return "Next: test again tomorrow; if it shows the same, bacteria were lost, or more went in than was told."
 	case r.Readings == 0:

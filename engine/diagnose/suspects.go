@@ -67,7 +67,7 @@ func (s *study) suspects() []suspect {
 		suspect{name: "media-washed", prior: 0.06, hyp: any, undo: noLoss, day: -1},
 		suspect{name: "medication", prior: 0.03, hyp: any, undo: noLoss, day: -1})
 	for _, span := range s.fasts() {
-		p := min(0.01*(span[1]-span[0]), 0.5)
+		p := s.noted() * min(0.01*(span[1]-span[0]), 0.5)
 		out = append(out, suspect{name: "no-ammonia-source", prior: p, hyp: fit.Hypothesis{Unseen: true, From: span[0], To: span[1]}, undo: noLoss, day: -1, fast: span})
 	}
 	p := 0.05
@@ -94,7 +94,7 @@ func (s *study) fasts() (spans [][2]float64) {
 	const long = 14 // common practice, no source
 	var fed []float64
 	for _, e := range s.c.Events {
-		if e.Kind == model.Dose || e.Kind == model.FeedOnce {
+		if e.Kind == model.Dose && !e.Perhaps || e.Kind == model.FeedOnce {
 			fed = append(fed, float64(e.Day))
 		}
 		if e.Kind == model.Stocked {

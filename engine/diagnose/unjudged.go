@@ -48,7 +48,7 @@ func (s *study) silent() bool {
 // untold is no fault of the tank.
 func (s *study) unjudged() string {
 	first, last := s.told()
-	const test = "Test ammonia and nitrite and tell me with /reading, note what was dosed or fed with /log and at:, and ask again"
+	const test = "Test ammonia and nitrite and tell me with /reading, note with /log at: what was dosed or fed, and ask again"
 	switch {
 	case s.silent() && math.IsInf(first, 1):
 		return "nothing was told of it so far. " + test
@@ -59,7 +59,7 @@ func (s *study) unjudged() string {
 	case s.out.Against != "" && s.out.ChanceDoneOn(s.now) > 0.5:
 		return fmt.Sprintf("its last test shows %s, where by all before it should be clear. Test again in a day: if it shows the same, bacteria were lost, or more went in than was told", s.out.Against)
 	case s.startsUntold() && first >= lateFirst && first <= s.now && s.now-first < watched:
-		return fmt.Sprintf("nothing was told of its first %.0f days, so also not when ammonia first went in. Note that with /log what:dose and at:, test every two or three days, and ask again", math.Floor(first))
+		return fmt.Sprintf("nothing was told of its first %.0f days, so also not when ammonia first went in. Note that with /log what:dose at: its day, test every two or three days, and ask again", math.Floor(first))
 	}
 	return ""
 }
@@ -87,7 +87,7 @@ func (s *study) begun() (day float64, says string) {
 	}
 	day = s.now
 	for _, e := range s.c.Events {
-		if e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Seed && !e.Assumed {
+		if e.Kind == model.Dose && !e.Perhaps || e.Kind == model.FeedOnce || e.Kind == model.Seed && !e.Assumed {
 			day = min(day, float64(e.Day))
 		}
 	}
@@ -108,7 +108,7 @@ func (s *study) startsUntold() bool {
 		return false
 	}
 	for _, e := range s.c.Events {
-		if e.Kind == model.Dose && float64(e.Day) <= s.now {
+		if e.Kind == model.Dose && !e.Perhaps && float64(e.Day) <= s.now {
 			return e.Assumed
 		}
 	}

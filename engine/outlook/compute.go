@@ -108,9 +108,9 @@ func Of(p *fit.Posterior) Outlook {
 		if firstDose(p.Plan) != nil { // the assumed one
 			more = " else"
 		}
-		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing%s that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log what:dose, what:feed or what:stock and at:, or say method:fish-in with /tank edit, and ask again", more, now))
+		o.Assumed = append(slices.Clone(o.Assumed), fmt.Sprintf("nothing%s that bacteria live on was given in %.0f days, since no ammonia, food or animals were told; if there were any, note them with /log at: as what:dose, what:feed or what:stock, or say method:fish-in with /tank edit, and ask again", more, now))
 	} else if first := firstDose(p.Plan); first != nil && first.Assumed && untilRead(p.Plan) >= idle {
-		o.Assumed = append(slices.Clone(o.Assumed), "that it went in then; all days move with it, so if it was later, note it with /log what:dose and at:")
+		o.Assumed = append(slices.Clone(o.Assumed), "that it went in then; all days move with it, so if it was later, note it with /log what:dose at: its day")
 	}
 	return o
 }
@@ -118,7 +118,7 @@ func Of(p *fit.Posterior) Outlook {
 // firstDose is the first dose on record or assumed, nil without one.
 func firstDose(p *model.Plan) *model.Event {
 	for i, e := range p.Case.Events {
-		if e.Kind == model.Dose && float64(e.Day) <= p.Now {
+		if e.Kind == model.Dose && !e.Perhaps && float64(e.Day) <= p.Now {
 			return &p.Case.Events[i]
 		}
 	}

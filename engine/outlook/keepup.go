@@ -76,7 +76,7 @@ func doseNow(p *model.Plan) unit.MgN {
 		return 0
 	}
 	for _, e := range c.Events {
-		if e.Kind == model.Dose && e.Day >= day && e.Day <= now {
+		if e.Kind == model.Dose && !e.Perhaps && e.Day >= day && e.Day <= now {
 			return 0
 		}
 	}

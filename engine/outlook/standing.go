@@ -94,7 +94,7 @@ func fedBetween(p *model.Plan, from, to float64) bool {
 		return true
 	}
 	return slices.ContainsFunc(p.Case.Events, func(e model.Event) bool {
-		return (e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && float64(e.Day) > from && float64(e.Day) <= to
+		return !e.Perhaps && (e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && float64(e.Day) > from && float64(e.Day) <= to
 	})
 }
 
@@ -136,5 +136,5 @@ func (s *Standing) says(c *crash, now float64) string {
 	if c.goesOn(now) {
 		return fmt.Sprintf("%v of %g mg/L stands as the last %d tests show it: the hardness is used up (%s), and bacteria stop without it", s.what, s.ion, s.days, c.shows)
 	}
-	return fmt.Sprintf("%v of %g mg/L stands as the last %d tests show it, though the rest of the log does not explain it: more food or animals, or bacteria lost, that nobody told of; /log it with at:, and ask again", s.what, s.ion, s.days)
+	return fmt.Sprintf("%v of %g mg/L stands as the last %d tests show it, though the rest of the log does not explain it: more food or animals, or bacteria lost, that nobody told of; /log it with at: and ask again", s.what, s.ion, s.days)
 }
