@@ -58,6 +58,8 @@ func (s *study) unjudged() string {
 		return fmt.Sprintf("neither ammonia nor nitrite was tested in its %.0f days. Test both and tell me with /reading, then ask again", math.Floor(s.now))
 	case s.out.Against != "" && s.out.ChanceDoneOn(s.now) > 0.5:
 		return fmt.Sprintf("its last test shows %s, where by all before it should be clear. Test again in a day: if it shows the same, bacteria were lost, or more went in than was told", s.out.Against)
+	case s.vanishes():
+		return "ammonia reads 0 a day after it was dosed, and no nitrite or nitrate came of it. Test right after a dose, to see that it arrives and that the kit shows it"
 	case s.startsUntold() && first >= lateFirst && first <= s.now && s.now-first < watched:
 		return fmt.Sprintf("nothing was told of its first %.0f days, so also not when ammonia first went in. Note that with /log what:dose at: its day, test every two or three days, and ask again", math.Floor(first))
 	}
@@ -130,4 +132,29 @@ func (d *Diagnosis) judge(s *study) {
 		}
 	}
 	d.Verdict, d.Unjudged = OnTrack, why
+}
+
+// vanishes says whether at least two doses left neither ammonia nor nitrite a day later
+// in a tank that has shown nothing yet, nitrate neither: a dose that was none, or a kit that is
+// blind.
+func (s *study) vanishes() bool {
+	gone, nitrate := 0, false
+	for _, r := range s.c.Readings {
+		if float64(r.Day) > s.now {
+			break
+		}
+		nitrate = nitrate || r.Nitrate != nil
+		if r.Ammonia == nil || r.Nitrite == nil {
+			continue
+		}
+		if r.Ammonia.Ion(unit.Ammonia) >= clearIon || r.Nitrite.Ion(unit.Nitrite) >= clearIon || r.Nitrate != nil && r.Nitrate.Ion(unit.Nitrate) > 5 {
+			return false
+		}
+		for _, e := range s.events(model.Dose) {
+			if after := float64(r.Day - e.Day); after > 0 && after < 1.5 && e.N >= unit.MgIon(0.8).N(unit.Ammonia) {
+				gone++
+			}
+		}
+	}
+	return gone >= 2 && nitrate && !s.planted() && s.c.Setup.Method == model.Dosed && len(s.events(model.Seed)) == 0
 }

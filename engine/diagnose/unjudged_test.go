@@ -15,6 +15,11 @@ func TestUnjudged(t *testing.T) {
 	cold := warm
 	cold.Temp = 14
 	dose := []model.Event{{Kind: model.Dose, N: unit.MgIon(2).N(unit.Ammonia)}}
+	twice := []model.Event{{Day: 0.1, Kind: model.Dose, N: dose[0].N}, {Day: 3.1, Kind: model.Dose, N: dose[0].N}}
+	nitrate := func(r model.Reading) model.Reading {
+		r.Nitrate = &model.Seen{}
+		return r
+	}
 	standing := func(from unit.Days) (rs []model.Reading) {
 		for d := from; d <= 28; d += 3 {
 			rs = append(rs, read(d, 2, 0))
@@ -35,6 +40,9 @@ func TestUnjudged(t *testing.T) {
 		{"nothing told for three days is no silence", warm, nil, nil, 3, OnTrack, "", ""},
 		{"silent since day 6", warm, dose, []model.Reading{read(6, 1, 0.5)}, 40, OnTrack, "for 34 days", ""},
 		{"a cold tank is late whatever was told", cold, nil, nil, 40, Slow, "", "set-up"},
+		{"doses that leave nothing", warm, twice, []model.Reading{read(1, 0, 0), nitrate(read(3, 0, 0)), read(4, 0, 0)}, 5, OnTrack, "see that it arrives", ""},
+		{"where nitrate was not read they may have been eaten", warm, twice, []model.Reading{read(1, 0, 0), read(3, 0, 0), read(4, 0, 0)}, 5, OnTrack, "", ""},
+		{"nitrite came of them", warm, twice, []model.Reading{read(1, 0, 0), nitrate(read(3, 0, 0)), read(4, 0, 0.5)}, 5, OnTrack, "", ""},
 		{"the first test after four weeks", warm, nil, []model.Reading{read(28, 2, 0.25)}, 28, OnTrack, "first 28 days", ""},
 		{"the first dose is known", warm, dose, []model.Reading{read(28, 2, 0.25)}, 28, Slow, "", ""},
 		{"first dosed after twelve days", warm, []model.Event{{Day: 12, Kind: model.Dose, N: unit.MgIon(2).N(unit.Ammonia)}}, []model.Reading{read(14, 2, 0), read(18, 1, 0.5)}, 18, OnTrack, "", "on day 12"},
