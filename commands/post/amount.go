@@ -72,7 +72,7 @@ func thousand(s string) bool {
 
 // numerals are numbers in words.
 var numerals = map[string]float64{
-	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "eighty": 80, "hundred": 100,
+	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100,
 	"twentyfive": 25, "zero": 0, "oh": 0,
 }
 
@@ -111,6 +111,15 @@ func (p *parser) numeral(i int) (v float64, n int) {
 	}
 	if !ok {
 		return 0, 0
+	}
+	if tens := v >= 20 && v < 100; tens { // "twenty-five"
+		j := n
+		if w(j) == "-" {
+			j++
+		}
+		if u, ok := numerals[w(j)]; ok && u >= 1 && u < 10 {
+			v, n = v+u, j+1
+		}
 	}
 	if w(n) == "and" && w(n+1) == "a" && w(n+2) == "half" {
 		return v + 0.5, n + 3

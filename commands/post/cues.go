@@ -142,9 +142,12 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		s.tap, s.seen = true, false
 		return
 	}
-	if within || before == "in" || before == "from" || before == "of" || before == "for" || before == "out" {
+	if within || before == "in" || before == "from" || before == "of" || before == "for" || before == "out" || before == "at" {
 		amounts := false
 		for j := b - 1; j >= lineStart && j > b-12; j-- {
+			if amounts && ps[j].cue == cueOwn { // "0.5 in the tank and 1 at the tap"
+				return
+			}
 			switch ps[j].sort {
 			case sAmount:
 				amounts = true

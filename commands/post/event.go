@@ -35,6 +35,33 @@ func (p *parser) eventAt(i int) (m mark, n int) {
 	return m, 0
 }
 
+// topAt reads "kit only goes to", "chart stops at", after which the top of a scale
+// stands that is no reading.
+func (p *parser) topAt(i int) int {
+	if !scaleNoun[p.text(i)] {
+		return 0
+	}
+	j := i + 1
+	for p.text(j) == "only" || p.text(j) == "just" || p.text(j) == "i" || p.text(j) == "have" {
+		j++
+	}
+	switch p.text(j) {
+	case "goes", "go", "stops", "stop", "ends", "end", "tops", "maxes", "runs", "measures":
+		j++
+	default:
+		return 0
+	}
+	for p.text(j) == "out" || p.text(j) == "up" || p.text(j) == "only" {
+		j++
+	}
+	if t := p.text(j); t != "to" && t != "at" {
+		return 0
+	}
+	return p.add(i, j+1-i, piece{sort: sFiller, cue: cueWant, word: "chart goes to"})
+}
+
+var scaleNoun = wordSet(`kit, chart, card, test, scale, strip, strips, tests, meter`)
+
 // eventNoun are things done to a tank that part a before from an after.
 var eventNoun = wordSet(`change, changes, wc, pwc, swap, water, dose, dosing, feeding, vacuuming, vacuum, clean, cleaning, treatment`)
 

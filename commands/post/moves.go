@@ -29,6 +29,9 @@ func (b *binder) moves(i int) []move {
 		}
 		out = append(out, move{n: 1, cost: c})
 	}
+	if !b.items[i].label {
+		out = b.days(out, i)
+	}
 	run := b.run(i)
 	for n := 1; n <= run; n++ {
 		if b.items[i].label {
@@ -132,6 +135,31 @@ func (b *binder) joined(i, n int) bool {
 		}
 	}
 	return false
+}
+
+// days adds the move in which several amounts, each under its own day, stand before
+// their name: "Mon 2.0, Tue 1.5, Wed 1.0 for ammonia".
+func (b *binder) days(out []move, i int) []move {
+	n := 1
+	for n < maxList && i+n < len(b.items) && !b.items[i+n].label && b.gaps[i+n-1].change && b.gaps[i+n-1].comma && b.gaps[i+n-1].filler == 0 && !b.gaps[i+n-1].stop && b.dated(i+n) {
+		n++
+	}
+	l := i + n
+	if n < 2 || l >= len(b.items) || !b.items[l].label || !b.dated(i) || !b.gaps[l-1].of {
+		return out
+	}
+	mv := move{n: n + 1, cost: costList + b.gaps[l-1].backward()}
+	for j := range n {
+		mv.cost += b.fits(i+j, l, true)
+		mv.bonds = append(mv.bonds, [2]int{i + j, l})
+	}
+	return append(out, mv)
+}
+
+// dated reports whether a point in time stands right before item i.
+func (b *binder) dated(i int) bool {
+	k := b.items[i].at
+	return k > 0 && b.ps[k-1].sort == sMark
 }
 
 // closed reports whether a bracket closes behind item i: "zero (ammonia, nitrite)".

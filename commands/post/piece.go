@@ -115,6 +115,9 @@ func (p *parser) step(i int) int {
 	if n := p.amountAt(i); n > 0 {
 		return n
 	}
+	if n := p.topAt(i); n > 0 {
+		return n
+	}
 	if n := p.chartSteps(i); n > 0 {
 		return n
 	}

@@ -51,18 +51,12 @@ func namesIn(s []piece) (names []piece) {
 }
 
 // pointsBack returns where the amounts of a sentence such as "I'm at 30", "Mine is
-// 5", "Today they're 1 and 0.25" stand; nil if it does not speak so.
+// 5", "Two days later it's 1", "Today they're 1 and 0.25" stand; nil if it does not
+// speak so.
 func pointsBack(s []piece) (at []int) {
-	k, many := 0, false
-	for ; k < len(s); k++ {
-		q := &s[k]
-		many = q.word == "they" || q.word == "theyre" || q.word == "they are"
-		if q.word == "im" || q.word == "mine" || q.word == "mines" || q.word == "ours" || many || q.cue == cueOwn && k == 0 {
-			break
-		}
-		if q.word != "so" && q.word != "and" && q.word != "but" && q.sort != sMark && q.sort != sComma {
-			return nil
-		}
+	k, many := pronoun(s)
+	if k < 0 {
+		return nil
 	}
 	for j := k + 1; j < len(s); j++ {
 		switch q := &s[j]; {
@@ -77,11 +71,29 @@ func pointsBack(s []piece) (at []int) {
 		case q.sort == sFree && len(at) == 0 && j < k+5:
 		case many && len(at) > 0 && (q.sort == sAnd || q.sort == sComma || q.sort == sSlash):
 		default:
-			if len(at) == 0 {
-				return nil
-			}
 			return at
 		}
 	}
 	return at
+}
+
+// pronoun finds the word of a sentence that stands for tests named before, and
+// whether it stands for several; -1 if there is none.
+func pronoun(s []piece) (k int, many bool) {
+	start := true
+	for k := range s {
+		switch q := &s[k]; {
+		case q.sort == sAmount || q.sort == sLabel:
+			return -1, false
+		case start && (q.word == "they" || q.word == "theyre" || q.word == "they are"):
+			return k, true
+		case start && (q.word == "im" || q.word == "mine" || q.word == "mines" || q.word == "ours" || q.cue == cueOwn):
+			return k, false
+		case k > 0 && (q.word == "its" || q.word == "it is") && (s[k-1].sort == sMark || s[k-1].sort == sAnd || s[k-1].sort == sBut):
+			return k, false
+		default:
+			start = start && (q.word == "so" || q.sort == sAnd || q.sort == sBut || q.sort == sMark || q.sort == sComma)
+		}
+	}
+	return -1, false
 }

@@ -53,7 +53,7 @@ func (u unitOf) fits(k Kind) bool {
 var unitWords = map[string]unitOf{}
 
 var unitLists = [...]string{
-	ppm:        "ppm,p p m,ppms,ppn,pppm,ppmm,mg / l,mg l,mgl,mg / ltr,mg / liter,mg / litre,mg per liter,mg per litre,mg per l,mg,mgs,mg ; l,mg ; l - 1,mg l - 1,parts per million,milligrams per liter,milligrams per litre,milligram per litre,milligram per liter,pmm,pp m,mg \\ l,mg - l,mg / lt,ppm caco3,ppm as caco3,mg / l caco3,mg / l as caco3,mg l caco3,mgl caco3",
+	ppm:        "ppm,p p m,ppms,ppn,pppm,ppmm,mg / l,mg l,mgl,mg / ltr,mg / liter,mg / litre,mg per liter,mg per litre,mg per l,mg,mgs,mg ; l,mg ; l - 1,mg l - 1,parts per million,part per million,milligrams per liter,milligrams per litre,milligram per litre,milligram per liter,pmm,pp m,mg \\ l,mg - l,mg / lt,ppm caco3,ppm as caco3,mg / l caco3,mg / l as caco3,mg l caco3,mgl caco3",
 	ppb:        "ppb,ug / l,mcg / l,ug per l,ug per liter,ug per litre,micrograms per liter,micrograms per litre,parts per billion,ugl",
 	gramL:      "g / l,grams per liter,grams per litre",
 	celsius:    "c,° c,celsius,° celsius,degrees c,degrees celsius,deg c,degree celsius,degree c,centigrade,degrees centigrade,deg celsius,celcius,° celcius,degrees celcius,degc,grad celsius",

@@ -190,7 +190,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		u, k := p.unitAt(i + m)
 		conc := k > 0 && (u == ppm || u == ppb || u == sameN || u == degrees || u == celsius || u == fahrenheit || u == german || u == meq)
-		if !conc && u != duration && u != measure && !sure && !(p.last().sort == sAmount && p.kindAt(i-1) == word && numerals[p.text(i-1)] == p.last().amt.low && p.last().amt.word != notWord) && !p.afterIs() && !(p.labelled() && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc && !p.toNumber(i+1) {
+		if !conc && u != duration && u != measure && !sure && !(p.last().sort == sAmount && p.kindAt(i-1) == word && numerals[p.text(i-1)] == p.last().amt.low && p.last().amt.word != notWord) && !p.afterIs() && !((p.labelled() || p.last().sort == sComma && p.last2().sort == sLabel) && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc && !p.toNumber(i+1) {
 			return a, 0
 		}
 		a.low, n = v, m
