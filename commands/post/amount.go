@@ -73,7 +73,7 @@ func thousand(s string) bool {
 // numerals are numbers in words.
 var numerals = map[string]float64{
 	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "hundred": 100,
-	"twentyfive": 25, "zero": 0, "oh": 0,
+	"twentyfive": 25, "zero": 0, "oh": 0, "nought": 0, "naught": 0,
 }
 
 // number in words at tokens i: "two", "half a", "point two five", "one and a half".
@@ -97,6 +97,12 @@ func (p *parser) numeral(i int) (v float64, n int) {
 		return 0.5, skipA(1)
 	case w(0) == "quarter":
 		return 0.25, skipA(1)
+	case w(0) == "one" && w(1) == "half":
+		return 0.5, skipA(2)
+	case w(0) == "one" && w(1) == "quarter":
+		return 0.25, skipA(2)
+	case w(0) == "a" && w(1) == "hundred":
+		return 100, 2
 	case w(0) == "a" && w(1) == "half":
 		return 0.5, skipA(2)
 	case w(0) == "a" && w(1) == "quarter":
@@ -112,6 +118,17 @@ func (p *parser) numeral(i int) (v float64, n int) {
 	if !ok {
 		return 0, 0
 	}
+	if w(n) == "hundred" && v < 10 { // "one hundred and sixty"
+		v, n = 100*v, n+1
+		j := n
+		if w(j) == "and" {
+			j++
+		}
+		if u, ok := numerals[w(j)]; ok && u > 0 && u < 100 {
+			return v + u, j + 1
+		}
+		return v, n
+	}
 	if tens := v >= 20 && v < 100; tens { // "twenty-five"
 		j := n
 		if w(j) == "-" {
@@ -123,6 +140,9 @@ func (p *parser) numeral(i int) (v float64, n int) {
 	}
 	if w(n) == "and" && w(n+1) == "a" && w(n+2) == "half" {
 		return v + 0.5, n + 3
+	}
+	if w(n) == "and" && w(n+1) == "a" && w(n+2) == "quarter" {
+		return v + 0.25, n + 3
 	}
 	if w(n) == "and" && w(n+1) == "half" {
 		return v + 0.5, n + 2

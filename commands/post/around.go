@@ -102,6 +102,11 @@ func (p *parser) afterIs() bool {
 
 // endsAt reports whether a list goes on or ends at token i.
 func (p *parser) endsAt(i int) bool {
+	for _, m := range p.phrases(i) {
+		if overTail[m.key] || underTail[m.key] || vagueTail[m.key] {
+			return true
+		}
+	}
 	switch p.text(i) {
 	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&":
 		return true
@@ -110,6 +115,24 @@ func (p *parser) endsAt(i int) bool {
 		return n > 0 || p.kindAt(i+1) == number
 	}
 	_, n := p.nameAt(i)
+	return n > 0 || p.forName(i)
+}
+
+// forName reads "for nitrite", "on the nitrite" at token i.
+func (p *parser) forName(i int) bool {
+	if t := p.text(i); t == "to" || t == "or" { // "twenty to forty for nitrate"
+		if _, n := p.numeral(i + 1); n > 0 {
+			i += 1 + n
+		}
+	}
+	if t := p.text(i); t != "for" && t != "on" {
+		return false
+	}
+	j := i + 1
+	for p.text(j) == "the" || p.text(j) == "my" {
+		j++
+	}
+	_, n := p.nameAt(j)
 	return n > 0
 }
 

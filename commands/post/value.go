@@ -172,6 +172,9 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		if v, m := p.said(i); m > 0 {
 			a.low, n = v, m
 		}
+		if f, m := p.part(i + 1); m > 0 && a.odd == "" && a.low == float64(int(a.low)) && p.kindAt(i+1) == number && !p.glued(i+1) { // "1 1/2"
+			a.low, n = a.low+f, 1+m
+		}
 		if p.text(i+1) == ".." && p.glued(i+1) && p.glued(i+2) && p.kindAt(i+2) == number {
 			a.odd = "it has two points; write it as 0.25, or a range as 0.25-0.5"
 			n = 3
@@ -190,7 +193,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 		u, k := p.unitAt(i + m)
 		conc := k > 0 && (u == ppm || u == ppb || u == sameN || u == degrees || u == celsius || u == fahrenheit || u == german || u == meq)
-		if !conc && u != duration && u != measure && !sure && !(p.last().sort == sAmount && p.kindAt(i-1) == word && numerals[p.text(i-1)] == p.last().amt.low && p.last().amt.word != notWord) && !p.afterIs() && !((p.labelled() || p.last().sort == sComma && p.last2().sort == sLabel) && p.endsAt(i+m)) || amounts[p.text(i)] == zeroWord && m == 1 && !conc && !p.toNumber(i+1) {
+		if !conc && u != duration && u != measure && !sure && !(p.last().sort == sAmount && p.kindAt(i-1) == word && numerals[p.text(i-1)] == p.last().amt.low && p.last().amt.word != notWord) && !p.afterIs() && !((p.labelled() || p.last().sort == sComma && p.last2().sort == sLabel) && p.endsAt(i+m)) && !p.forName(i+m) || amounts[p.text(i)] == zeroWord && m == 1 && !conc && !p.toNumber(i+1) {
 			return a, 0
 		}
 		a.low, n = v, m
@@ -239,7 +242,19 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 	for p.glued(i+n) && strings.HasPrefix(p.text(i+n), "+") && p.kindAt(i+n+1) != number {
 		a.over, n = true, n+1
 	}
+	if p.text(i+n) == "+" && !p.glued(i+n) && p.closes(i+n+1) { // "5 +"
+		a.over, n = true, n+1
+	}
 	return a, p.ish(i, n)
+}
+
+// closes reports whether a sentence, a line or a list's entry ends at token i.
+func (p *parser) closes(i int) bool {
+	switch p.text(i) {
+	case "\n", ".", ",", ";", ")", "!":
+		return true
+	}
+	return false
 }
 
 // quoted reports whether the quotation mark at token i closes one of its line.
@@ -272,6 +287,21 @@ func (p *parser) ish(i, n int) int {
 
 // fraction reads "1/4 ppm", "1/2 of a ppm".
 func (p *parser) fraction(i int) (v float64, n int) {
+	v, n = p.part(i)
+	if n == 0 {
+		return 0, 0
+	}
+	for p.text(i+n) == "of" || p.text(i+n) == "a" {
+		n++
+	}
+	if u, m := p.unitAt(i + n); m > 0 && (u == ppm || u == measure) {
+		return v, n
+	}
+	return 0, 0
+}
+
+// part reads "1/2", "1/4", "3/4", "1/8" at token i.
+func (p *parser) part(i int) (v float64, n int) {
 	if p.text(i+1) != "/" || !p.glued(i+1) || !p.glued(i+2) || p.text(i-1) == "/" || p.text(i+3) == "/" {
 		return 0, 0
 	}
@@ -287,14 +317,7 @@ func (p *parser) fraction(i int) (v float64, n int) {
 	default:
 		return 0, 0
 	}
-	n = 3
-	for p.text(i+n) == "of" || p.text(i+n) == "a" {
-		n++
-	}
-	if u, m := p.unitAt(i + n); m > 0 && (u == ppm || u == measure) {
-		return v, n
-	}
-	return 0, 0
+	return v, 3
 }
 
 // list adds a row of numbers glued by commas, "0,0,20", as single amounts.
