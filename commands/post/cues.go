@@ -192,6 +192,7 @@ func should(ps []piece, k int) bool {
 		switch q := &ps[j]; {
 		case q.cue == cueIs || q.word == "be" || q.word == "stay" || q.word == "never":
 			return q.word != "got"
+		case q.sort == sLabel || q.sort == sAnd: // "should nitrate be at 40"
 		case q.cue == cueMe || q.sort != sFree && q.sort != sFiller:
 			return false
 		}

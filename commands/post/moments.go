@@ -22,6 +22,7 @@ type mark struct {
 	key, alt float64
 	ahead    bool // "at day 30" may be a plan
 	past     bool // "on Monday", "last Monday"
+	on       bool // "on day 3"
 	done     bool // "on day 3 I added", but not "I'm on day 3"
 	order    byte // dates that can be read one way only: 'm' month first, 'd' day first
 	name     string
@@ -52,7 +53,7 @@ func init() {
 		{mark{class: markOld, key: 2}, `day before yesterday, the day before yesterday, the day before, the other day, couple days ago, a couple days ago, couple of days ago, a couple of days ago, few days ago, a few days ago, several days ago, a few days back, few days back, earlier this week, some days ago, two nights ago, the previous day, a day ago, one day ago`},
 		{mark{class: markOld, key: 7}, `last week, last weeks, a week ago, one week ago, previous week, last weekend, a week back, about a week ago, over a week ago, the week before, the previous week`},
 		{mark{class: markOld, key: 14}, `two weeks ago, a couple weeks ago, a couple of weeks ago, couple weeks ago, few weeks ago, a few weeks ago, last month, a month ago, last year, months ago, a fortnight ago, weeks ago, days ago, years ago`},
-		{mark{class: markOld, key: 20}, `previously, previous, previous reading, previous readings, previous test, before that, earlier, initially, originally, at first, at the start, at the beginning, in the beginning, started at, started out at, started with, started out with, started off at, started off with, starting at, starting with, starting point, used to be, used to have, used to sit, used to sit at, used to read, used to run, used to see, used to get, used to hover, used to hover at, used to hover around, used to show, back then, back when, until now, up until now, up to now, until yesterday, until recently, at one point, last time, at setup, to begin with, to start with, at the outset, in the past, formerly, prior reading, prior test, prior, earlier on, first reading, first test, at its peak, at the peak, at peak, had peaked at, peaked at, peaked, back in, old reading, once was, not long ago, the time before, when i started, when we started, in week one, initial`},
+		{mark{class: markOld, key: 20}, `previously, previous, previous reading, previous readings, previous test, before that, earlier, initially, originally, at first, at the start, at the beginning, in the beginning, started at, started out at, started with, started out with, started off at, started off with, starting at, starting with, starting point, had been, had been at, used to be, used to have, used to sit, used to sit at, used to read, used to run, used to see, used to get, used to hover, used to hover at, used to hover around, used to show, back then, back when, until now, up until now, up to now, until yesterday, until recently, at one point, last time, at setup, to begin with, to start with, at the outset, in the past, formerly, prior reading, prior test, prior, earlier on, first reading, first test, at its peak, at the peak, at peak, had peaked at, peaked at, peaked, back in, old reading, once was, not long ago, the time before, when i started, when we started, in week one, initial`},
 	} {
 		for w := range wordSet(e.words) {
 			relative[w] = e.mark

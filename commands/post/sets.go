@@ -26,7 +26,7 @@ func (r *reader) newestSet(xs []reading) []reading {
 	if !ok {
 		return r.unordered(xs, sets)
 	}
-	stale := today && (len(sets) > 1 || r.clash(xs, newest))
+	stale := today && (len(sets) > 1 || r.clash(xs, newest)) || looksBack(xs)
 	var out []reading
 	for i := range xs {
 		if m := xs[i].sense.mark; m != nil && (stale || !sameTime(m, newest)) {
@@ -39,6 +39,23 @@ func (r *reader) newestSet(xs []reading) []reading {
 }
 
 func sameTime(a, b *mark) bool { return a.class == b.class && a.key == b.key }
+
+// looksBack reports whether all readings under a day are told in the past tense,
+// "on day 3 ammonia was 4", beside others of the present.
+func looksBack(xs []reading) bool {
+	back, now := false, false
+	for i := range xs {
+		switch s := &xs[i].sense; {
+		case s.mark == nil:
+			now = now || !s.was
+		case s.was && s.mark.class == markDay && s.mark.on:
+			back = true
+		default:
+			return false
+		}
+	}
+	return back && now
+}
 
 // clash reports whether a test was read under m and again today.
 func (r *reader) clash(xs []reading, m *mark) bool {

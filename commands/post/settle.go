@@ -92,7 +92,7 @@ func (r *reader) oneTank(xs []reading) []reading {
 // the newest of them are doubtful.
 func (r *reader) current(xs []reading) []reading {
 	now, old := split(xs, func(x *reading) bool {
-		return !x.sense.old && !(x.sense.mark != nil && x.sense.mark.past)
+		return !x.sense.old && !(x.sense.mark != nil && x.sense.mark.past) && !(x.sense.was && x.sense.rank < 0)
 	})
 	newest := math.Inf(-1)
 	for i := range old {

@@ -15,7 +15,8 @@ func (p *parser) markAt(i int) int {
 		}
 	}
 	m.ahead = m.class == markDay && (p.text(i-1) == "at" || p.text(i-1) == "around")
-	m.done = m.class == markDay && p.text(i-1) == "on" && p.clauseBack(func(q *piece) bool { return q.cue == cueDose || q.cue == cueWas })
+	m.on = p.text(i-1) == "on"
+	m.done = m.class == markDay && m.on && p.clauseBack(func(q *piece) bool { return q.cue == cueDose || q.cue == cueWas })
 	m.name = p.src.text[p.toks[i].from:p.toks[i+n-1].to]
 	if p.noPoint(i, i+n, m) {
 		return p.add(i, n, piece{sort: sFree})
