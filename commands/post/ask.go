@@ -21,12 +21,31 @@ func ask(ps []piece, out []sense) {
 		from = k + 1
 	}
 	for k := range ps {
+		if k > 0 && ps[k].sort == sAmount && ps[k].amt.word == untested {
+			guessed(ps, k, out)
+		}
 		if claims[ps[k].word] { // "is 0.25 ammonia bad? that's what I got today"
 			for j := range k {
 				if out[j].doubt == doubtAsked {
 					out[j].doubt = ""
 				}
 			}
+		}
+	}
+}
+
+// guessed makes the amount before a "but I have no test", at piece k, doubtful.
+func guessed(ps []piece, k int, out []sense) {
+	but := false
+	for j := k - 1; j >= max(0, k-6); j-- {
+		switch q := &ps[j]; {
+		case q.sort == sBut:
+			but = true
+		case q.sort == sAmount && but && out[j].left == "":
+			out[j].doubt = "no test was done for it; write only what a test shows"
+			return
+		case q.sort == sLabel || q.sort == sStop || q.sort == sLine || q.sort == sComma:
+			return
 		}
 	}
 }
@@ -76,6 +95,9 @@ func askSentence(ps []piece, out []sense, from, to int, asked bool) {
 		if q.word == "is" && k+2 < to && (ps[k+1].word == "that" || ps[k+1].word == "this") && (ps[k+2].word == "why" || ps[k+2].word == "because") {
 			wh = true // "is that why ammonia sticks at 4?"
 			continue
+		}
+		if q.word == "that" && yesNo && k+1 < to && ps[k+1].word == "my" { // "is it normal that my nitrite is 2?"
+			yesNo, wh = false, true
 		}
 		if q.sort == sLink && !hasAmount(ps[from:k]) && (k == from || ps[k-1].sort != sLabel) { // "Do these look right: ..."
 			yesNo, wh = false, true

@@ -23,7 +23,7 @@ func (r *reader) neighbours(ps []piece, bonds []bound, loose *[]int, senses []se
 		if inRow[k] { // a row of its own: "0.5 nitrite, was 0/0/20"
 			return false
 		}
-		if a.count || a.word != notWord && a.word != topWord || senses[k].left != "" {
+		if a.count || a.word != notWord && a.word != topWord || senses[k].left != "" || senses[k].old {
 			return false
 		}
 		for _, side := range []int{-1, 1} {

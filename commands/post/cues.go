@@ -102,6 +102,18 @@ func first(ps []piece, k, lineStart int) bool {
 	return true
 }
 
+// ends reports whether a clause ends at piece k.
+func ends(ps []piece, k int) bool {
+	if k >= len(ps) {
+		return true
+	}
+	switch ps[k].sort {
+	case sComma, sStop, sAsk, sSemi, sLine, sClose:
+		return true
+	}
+	return false
+}
+
 // subject reports whether the water or tank at k is what its sentence is about:
 // it begins it, and no sign follows: "The new water I put in has a pH of 7.9".
 func subject(ps []piece, k, lineStart int) bool {
@@ -126,6 +138,10 @@ var because = wordSet(`because, cause, cos, coz, cuz, bc`)
 // tapWater tells "my tap water has 0.5" and "0.5 in my tap" from "filled with
 // tap water".
 func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
+	if k > 0 && ps[k-1].sort == sAmount && out[k-1].left == "" && ends(ps, k+1) { // "0.5 tank, 0 tap"
+		out[k-1].left = leftTap
+		return
+	}
 	b := k - 1
 	for b >= 0 && (ps[b].word == "my" || ps[b].word == "the" || ps[b].word == "our" || ps[b].word == "a" || ps[b].word == "some") {
 		b--

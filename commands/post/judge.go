@@ -43,6 +43,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 	if s.habit {
 		out.habit = leftWant
 	}
+	if k > 2 && ps[k-1].word == "of" && ps[k-2].sort == sLabel && ps[k-3].word == "my" && out.left == leftWant {
+		out.left = "" // "if I change half, will my nitrite of 2 go to 1?"
+	}
 	passive(ps, k, out)
 	if out.left == "" && truth(ps, k) {
 		out.left = leftWant
@@ -150,6 +153,16 @@ func dialled(ps []piece, k int) bool {
 // truth reports whether the amount at k does what such amounts always do: "0.5
 // ppm nitrite kills fish".
 func truth(ps []piece, k int) bool {
+	if a := ps[k].amt; (a.under || a.over) && k+2 < len(ps) && (ps[k+1].word == "is" || ps[k+1].word == "are") {
+		for j := k + 2; j < len(ps) && j < k+5; j++ { // "nitrite under 1 is harmless"
+			if ps[j].cue == cueJudge || ps[j].word == "harmless" {
+				return true
+			}
+			if ps[j].sort != sFree {
+				break
+			}
+		}
+	}
 	for j := k + 1; j < len(ps) && j < k+4; j++ {
 		switch ps[j].word {
 		case "kills", "harms", "hurts", "stalls", "stops", "slows", "inhibits", "stresses", "damages":

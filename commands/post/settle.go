@@ -118,7 +118,10 @@ func (r *reader) settleKind(k Kind, xs []reading, dashed bool) {
 		c = r.keep(c, func(x *reading) bool { return !x.sense.was || x.sense.anew(&c[0].sense) })
 	}
 	plain, odd := split(c, func(x *reading) bool { return x.sense.doubt == "" && x.amt.unit != dropsKit })
-	if len(plain) > 0 { // a question, a "not", a count of drops beside a plain reading
+	newest := func(x *reading) bool {
+		return !slices.ContainsFunc(plain, func(p reading) bool { return p.sense.rank > x.sense.rank-0.05 })
+	}
+	if len(plain) > 0 && !slices.ContainsFunc(odd, func(x reading) bool { return newest(&x) }) { // a question, a "not", a count of drops beside a plain reading
 		for i := range odd {
 			r.leave(&odd[i], cmp.Or(odd[i].sense.doubt, leftDrops))
 		}

@@ -41,7 +41,7 @@ func (p *parser) isShort(i int, strict bool) bool {
 	start := before == "\n" || before == "," || before == ";" || before == "/" || before == "|" || before == "(" || before == "." || before == ":" || before == "and" || before == "-" || before == "\t" || p.kindAt(i-1) == number || before == "ppm"
 	amountNext := p.kindAt(i+1) == number || p.kindAt(i+1) == oddNum || after == "zero" || after == "~" || after == "<" || after == ">"
 	if (after == ":" || after == "=" || after == "-") && start && !(p.text(i) == "na" && p.labelled()) {
-		return !strict || after != "-"
+		return !strict || after != "-" || p.text(i) == "a" && p.glued(i+2) && p.kindAt(i+2) == number && p.text(i+4) == "-"
 	}
 	if p.text(i) == "t" && p.kindAt(i+1) == number && !p.glued(i+1) && p.names() > 1 {
 		v, odd := readNumber(p.text(i + 1))

@@ -89,6 +89,8 @@ func pronoun(s []piece) (k int, many bool) {
 			return k, true
 		case start && (q.word == "im" || q.word == "mine" || q.word == "mines" || q.word == "ours" || q.cue == cueOwn):
 			return k, false
+		case k > 0 && q.word == "it" && k+1 < len(s) && moved[s[k-1].word] && s[k+1].cue == cueTo: // "Raised it to 4"
+			return k, false
 		case k > 0 && (q.word == "its" || q.word == "it is") && (s[k-1].sort == sMark || s[k-1].sort == sAnd || s[k-1].sort == sBut):
 			return k, false
 		default:
@@ -97,3 +99,6 @@ func pronoun(s []piece) (k int, many bool) {
 	}
 	return -1, false
 }
+
+// moved are verbs of a test brought to a new value.
+var moved = wordSet(`raised, lowered, brought, dropped, reduced, increased, adjusted`)

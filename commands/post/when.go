@@ -110,7 +110,7 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 			return mark{class: markHours, key: float64(v)}, 2
 		}
 	case "after": // "80 before the change, 20 after"
-		if p.beforeSaid() && p.kindAt(i+1) != number {
+		if _, k := p.eventAt(i); k == 0 && p.beforeSaid() && p.kindAt(i+1) != number {
 			return mark{class: markNow, key: 0.2}, 1
 		}
 	case "noon", "midday":
