@@ -96,7 +96,9 @@ func first(ps []piece, k, lineStart int) bool {
 		case sStop, sAsk, sSemi, sLine:
 			return true
 		default:
-			return false
+			if w := ps[j].word; w != "straight" && w != "fresh" && w != "directly" {
+				return false
+			}
 		}
 	}
 	return true
@@ -154,12 +156,13 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 	if within {
 		b = k
 	}
-	if within && first(ps, k, lineStart) { // "Out of the tap nitrate is 25"
+	if (within || before == "from" || before == "in") && b >= 0 && first(ps, b, lineStart) && k+1 < len(ps) && ps[k+1].sort != sComma { // "Out of the tap nitrate is 25"
 		s.tap, s.seen = true, false
 		return
 	}
 	if within || before == "in" || before == "from" || before == "of" || before == "for" || before == "out" || before == "at" {
 		amounts := false
+	back:
 		for j := b - 1; j >= lineStart && j > b-12; j-- {
 			if amounts && ps[j].cue == cueOwn { // "0.5 in the tank and 1 at the tap"
 				return
@@ -175,8 +178,11 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 					s.tap, s.seen = true, true
 				}
 			case sComma, sStop, sAsk, sSemi, sBut:
-				return
+				break back
 			}
+		}
+		if !amounts && k+1 < len(ps) && ps[k+1].word == "with" { // "I mix in rain water with a KH of 0"
+			s.tap, s.seen = true, true
 		}
 		return
 	}
