@@ -5,11 +5,13 @@
 //
 //	clean    markup, quotes and odd characters out, positions kept (markup, tags, fold)
 //	token    words, numbers, signs
-//	piece    names of tests, amounts, points in time, cues (lexicon, label, value, when)
+//	piece    names of tests, amounts, points in time, cues (lexicon, label, value, when, event, colour)
 //	table    tables are bound by their columns (cells, tablerow)
-//	context  which amounts are doses, goals, other water, asked about (cues, judge, ask)
-//	times    which amounts are older, by dates, headings and tense (headings, tense)
-//	bind     which amount belongs to which name: the cheapest reading of the row (gap, moves, rival)
+//	topic    sentences that speak of tests named before get their names
+//	context  which amounts are doses, goals, other water, asked about (cues, tap, general, judge, ask)
+//	times    which amounts are older, by dates, headings and tense (clause, headings, tense)
+//	plain    which sentences list readings, and which tell of something else
+//	bind     which amount belongs to which name: the cheapest reading of the row (gap, moves, rival, alone)
 //	settle   the newest value of each test, its unit and range, the doubts (sets, check)
 //
 // What is plain is understood without a question, what is not is quoted back

@@ -55,18 +55,6 @@ func (p *parser) amountAt(i int) int {
 	return p.putAmount(i, j, a)
 }
 
-// middle reads "between", "halfway between", "in the middle of" at token i.
-func (p *parser) middle(i int) (n int) {
-	for _, m := range p.phrases(i) {
-		if middles[m.key] {
-			n = m.n
-		}
-	}
-	return n
-}
-
-var middles = wordSet(`between, betw, inbetween, in between, halfway between, half way between, midway between, somewhere between, in the middle of, right in the middle of, in the middle between, right between, exactly between`)
-
 // putAmount adds the amount a, or a measure that is no reading.
 func (p *parser) putAmount(i, j int, a amount) int {
 	// A dash that is glued to the number only can be a minus.
@@ -112,45 +100,6 @@ func (p *parser) putAmount(i, j int, a amount) int {
 		p.last().from = p.toks[i-1].from
 	}
 	return j - i
-}
-
-// hoursOf are the spans that people give in hours without saying so: "in 24".
-var hoursOf = wordSet(`12, 24, 36, 48, 72`)
-
-// gravity reports whether token i is a specific gravity without a name: "1.025".
-func (p *parser) gravity(i int) bool {
-	t := p.text(i)
-	return len(t) == 5 && (strings.HasPrefix(t, "1.01") || strings.HasPrefix(t, "1.02") || strings.HasPrefix(t, "1.03")) && !p.labelledLoosely()
-}
-
-// sized reports whether the number of tokens [i, j) is the size of a tank: "a 20 long".
-func (p *parser) sized(i, j int) bool {
-	switch p.text(j) {
-	case "long", "tall", "high", "cube", "breeder", "wide":
-		b := p.text(i - 1)
-		return b == "a" || b == "my" || b == "the" || b == "our" || b == "this"
-	}
-	return false
-}
-
-// onClock reports whether the amount at token i is an hour: "tonight at 9 it's 0.5",
-// but not "nitrite today at 5".
-func (p *parser) onClock(i int, a amount) bool {
-	if p.text(i-1) != "at" || a.low != a.high || a.low < 1 || a.low > 12 || a.low != float64(int(a.low)) {
-		return false
-	}
-	if s := p.last2().sort; s != sMark && s != sMeasure {
-		return false
-	}
-	for k := len(p.out) - 1; k >= 0; k-- {
-		switch p.out[k].sort {
-		case sLabel:
-			return false
-		case sAmount, sStop, sLine, sComma, sSemi, sAsk, sBut:
-			return true
-		}
-	}
-	return true
 }
 
 const oddLetter = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
@@ -248,32 +197,6 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 	return a, p.ish(i, n)
 }
 
-// closes reports whether a sentence, a line or a list's entry ends at token i.
-func (p *parser) closes(i int) bool {
-	switch p.text(i) {
-	case "\n", ".", ",", ";", ")", "!":
-		return true
-	}
-	return false
-}
-
-// quoted reports whether the quotation mark at token i closes one of its line.
-func (p *parser) quoted(i int) bool {
-	n := 0
-	for j := i - 1; j >= 0 && p.text(j) != "\n"; j-- {
-		if p.text(j) == `"` {
-			n++
-		}
-	}
-	return n%2 == 1
-}
-
-// toNumber reports whether "to" and a number follow: "zero to a quarter".
-func (p *parser) toNumber(i int) bool {
-	_, n := p.numeral(i + 1)
-	return p.text(i) == "to" && (n > 0 || p.kindAt(i+1) == number)
-}
-
 // ish skips "ish", "-ish" after n tokens from i.
 func (p *parser) ish(i, n int) int {
 	if p.text(i+n) == "ish" {
@@ -283,41 +206,6 @@ func (p *parser) ish(i, n int) int {
 		return n + 2
 	}
 	return n
-}
-
-// fraction reads "1/4 ppm", "1/2 of a ppm".
-func (p *parser) fraction(i int) (v float64, n int) {
-	v, n = p.part(i)
-	if n == 0 {
-		return 0, 0
-	}
-	for p.text(i+n) == "of" || p.text(i+n) == "a" {
-		n++
-	}
-	if u, m := p.unitAt(i + n); m > 0 && (u == ppm || u == measure) {
-		return v, n
-	}
-	return 0, 0
-}
-
-// part reads "1/2", "1/4", "3/4", "1/8" at token i.
-func (p *parser) part(i int) (v float64, n int) {
-	if p.text(i+1) != "/" || !p.glued(i+1) || !p.glued(i+2) || p.text(i-1) == "/" || p.text(i+3) == "/" {
-		return 0, 0
-	}
-	switch p.text(i) + "/" + p.text(i+2) {
-	case "1/4":
-		v = 0.25
-	case "1/2":
-		v = 0.5
-	case "3/4":
-		v = 0.75
-	case "1/8":
-		v = 0.125
-	default:
-		return 0, 0
-	}
-	return v, 3
 }
 
 // list adds a row of numbers glued by commas, "0,0,20", as single amounts.
