@@ -103,7 +103,7 @@ func (p *parser) nitrogen(i int) int {
 		return 2
 	case t == "-" && isN(u) && p.glued(i):
 		return 2
-	case t == "nitrogen", t == "n" && p.text(i-1) != "/" && u != "/":
+	case t == "nitrogen", t == "n" && p.text(i-1) != "/" && u != "/" && !(u == "." && v == "d"):
 		return 1
 	case t == "(" && isN(u) && v == ")":
 		return 3

@@ -1,6 +1,5 @@
 package post
 
-
 // clause is a stretch of pieces between signs, with its points in time.
 type clauseSpan struct {
 	from, to int
