@@ -11,7 +11,7 @@ import (
 
 // rationed feeds animals that were put in from the day on that they went in, if nobody
 // told what they get: no meal was logged since, and no food of the tank. They get their
-// share of what was planned for all, else the usual, model.Ration of their weight a day.
+// share of what was planned for all, else what is usual at the tank's temperature, model.RationAt.
 // Otherwise they would be taken to fast, or to eat the food of all. It says what it
 // assumed; "" if nothing.
 func rationed(c model.Case, now unit.Days) (model.Case, string) {
@@ -21,7 +21,7 @@ func rationed(c model.Case, now unit.Days) (model.Case, string) {
 			first = max(e.Day, 0)
 		}
 	}
-	in, rate := c.Setup.Method == model.FishIn, unit.Grams(model.Ration)
+	in, rate := c.Setup.Method == model.FishIn, unit.Grams(model.RationAt(model.Typical(c.Setup).Temp))
 	if planned := c.Setup.Given.Feed && c.Setup.Method != model.Food; !in && planned && c.Setup.Stock > 0 {
 		rate = c.Setup.Feed / c.Setup.Stock
 	} else if planned {

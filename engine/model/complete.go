@@ -42,12 +42,12 @@ func Typical(s Setup) Setup {
 		s.Target = unit.MgIon(2).N(unit.Ammonia)
 	}
 	if s.Method == FishIn && s.Given.Stock && !s.Given.Feed {
-		s.Feed = Ration * s.Stock // 1.5 % of their weight a day
+		s.Feed = unit.Grams(RationAt(s.Temp)) * s.Stock
 	}
 	if !s.Given.Feed && (s.Method == Food || s.Method == FishIn) && !(s.Method == FishIn && s.Given.Stock) {
 		perLitre := 0.02 // pinches until ammonia shows: 1 mg N/L/d
 		if s.Method == FishIn {
-			perLitre = 0.005 // for a few animals
+			perLitre = 0.005 * RationAt(s.Temp) / Ration // for a few animals
 			s.Stock = unit.Grams(0.25 * float64(s.Volume))
 		}
 		s.Feed = unit.Grams(perLitre * float64(s.Volume))

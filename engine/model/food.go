@@ -1,5 +1,11 @@
 package model
 
+import (
+	"math"
+
+	"ripen/engine/unit"
+)
+
 // What food and animals bring. Every place that turns food into ammonia uses
 // these, so that all answers agree.
 const (
@@ -12,3 +18,9 @@ const (
 	// of their own mass. Common practice, no source.
 	Ration = 0.015
 )
+
+// RationAt is Ration at a temperature: below 25 C animals eat less as their metabolism slows
+// down, by half for every 10 C (the Q10 of 2 of what fasted fish give off, Kinetics section 4).
+func RationAt(t unit.Celsius) float64 {
+	return Ration * min(math.Pow(2, (float64(t)-25)/10), 1)
+}
