@@ -79,3 +79,25 @@ func TestFasts(t *testing.T) {
 		t.Errorf("animals are in, and fasts of %v", spans)
 	}
 }
+
+// TestAcidFirst: in water that was acid to begin with, the acid is told before the little
+// hardness that comes with it; in water that becomes acid, the hardness.
+func TestAcidFirst(t *testing.T) {
+	for _, tt := range []struct {
+		reason string
+		ph     float64
+		read   float64
+		first  bool
+	}{
+		{"acid from the start", 6.3, 6.3, true},
+		{"acid, and more so", 6.6, 6.1, false},
+		{"not acid", 7.2, 7.0, false},
+	} {
+		set := model.Setup{Volume: 60, PH: tt.ph, KH: unit.DKH(2).CaCO3(), Temp: 25, Given: model.Given{PH: true, KH: true, Temp: true}}
+		r := read(9, 2, 0.25)
+		r.PH = &tt.read
+		if s := studied(model.Case{Setup: set, Readings: []model.Reading{read(4, 2, 0), r}}, 10); s.acidFirst() != tt.first {
+			t.Errorf("%s: %v", tt.reason, s.acidFirst())
+		}
+	}
+}

@@ -16,6 +16,9 @@ func (s *study) plain(w weighed, ref []float64) float64 {
 		if s.out.Crash != "" { // a reading shows it
 			return max(w.chance, 0.85)
 		}
+		if s.acidFirst() { // the little hardness of acid water is part of its acid
+			return 0.85 * w.chance
+		}
 		if !s.knowsKH() { // a hardness that nobody measured is a doubt, not a finding
 			return 0.6 * w.chance
 		}
@@ -90,3 +93,10 @@ func (s *study) overdosed() bool {
 
 // knowsKH says whether the alkalinity was stated or read.
 func (s *study) knowsKH() bool { return s.c.Setup.Given.KH || s.water().khDay >= 0 }
+
+// acidFirst says whether the water was acid to begin with, of some hardness, and has not become
+// more so.
+func (s *study) acidFirst() bool {
+	set := &s.c.Setup
+	return set.Given.PH && set.PH < 6.7 && set.KH >= unit.DKH(1.5).CaCO3() && s.lowestPH() > set.PH-0.3
+}
