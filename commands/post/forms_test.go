@@ -51,7 +51,7 @@ func understood(r Result) string {
 func TestAsides(t *testing.T) {
 	want := "ammonia 0.25, nitrite 1, nitrate 10, ph 7.4"
 	all := lists(t, "asides.txt")
-	for _, list := range []string{"looked at", "kept"} {
+	for _, list := range []string{"looked at", "kept", "third"} {
 		for _, a := range all[list] {
 			for _, p := range plainPosts {
 				for _, text := range []string{a + " " + p, p + " " + a, a + "\n" + p, p + "\n" + a, a + "\n\n" + p, p + "\n\n" + a} {

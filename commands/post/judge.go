@@ -140,6 +140,11 @@ func advised(ps []piece, k int) bool {
 
 // dialled reports whether the amount at k is told of a device: "78F on the heater".
 func dialled(ps []piece, k int) bool {
+	for j := k + 1; j < len(ps) && j < k+3; j++ {
+		if u := ps[k].amt.unit; (u == celsius || u == fahrenheit) && elsewhere[ps[j].word] {
+			return true
+		}
+	}
 	if k+2 >= len(ps) || ps[k+1].word != "on" {
 		return false
 	}
@@ -150,9 +155,18 @@ func dialled(ps []piece, k int) bool {
 	return w == "heater" || w == "thermostat" || w == "dial" || w == "controller"
 }
 
+// elsewhere are words behind a temperature that is not the tank's.
+var elsewhere = wordSet(`outside, ambient, the room, room, in the house, the house, outdoors, indoors`)
+
 // truth reports whether the amount at k does what such amounts always do: "0.5
 // ppm nitrite kills fish".
 func truth(ps []piece, k int) bool {
+	if a := ps[k].amt; (a.under || a.over) && (a.unit == celsius || a.unit == fahrenheit) && (k == 0 || ps[k-1].sort == sStop || ps[k-1].sort == sLine) && !ends(ps, k+1) {
+		return true // "Above 30 C the bacteria slow down"
+	}
+	if hearsay(ps, k) {
+		return true
+	}
 	if a := ps[k].amt; (a.under || a.over) && k+2 < len(ps) && (ps[k+1].word == "is" || ps[k+1].word == "are") {
 		for j := k + 2; j < len(ps) && j < k+5; j++ { // "nitrite under 1 is harmless"
 			if ps[j].cue == cueJudge || ps[j].word == "harmless" {
@@ -197,4 +211,24 @@ func direct(ps []piece, a, b int) bool {
 		}
 	}
 	return true
+}
+
+// hearsay reports whether somebody told of the amount at k what to think of such:
+// "the shop told me 0.5 ammonia is normal".
+func hearsay(ps []piece, k int) bool {
+	told := false
+	for j := k - 1; j >= max(0, k-6) && !told; j-- {
+		switch q := &ps[j]; {
+		case q.word == "told" || q.word == "tells" || q.word == "claims" || q.word == "reckons":
+			told = true
+		case q.word == "my" || q.word == "mine" || q.sort == sStop || q.sort == sLine:
+			return false
+		}
+	}
+	for j := k + 1; told && j < len(ps) && j < k+6 && ps[j].sort != sStop && ps[j].sort != sLine; j++ {
+		if ps[j].cue == cueJudge || ps[j].word == "normal" || ps[j].word == "harmless" {
+			return true
+		}
+	}
+	return false
 }
