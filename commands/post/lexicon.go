@@ -146,7 +146,7 @@ var wordLists = [...]string{
 	cueEvent:  `water change, water changes, wc, pwc, waterchange, feeding, outage, rinse, clean, cleaning, trim, fill`,
 	cueAfter:  `after, following, post`,
 	cueTank:   `tank, tanks`,
-	cueFix:    `was actually, is actually, no wait, wait no, no sorry, sorry no, no wait sorry, or rather, oh wait, wait, actually no, no actually, nope, hang on, no hang on, typo, typos, oops, ooops, whoops, woops, edit, edited, correction, correcting, i meant, meant to say, meant to write, meant to type, meant, i mean, scratch that, strike that, ignore that, misread, misread it, misread that, read it wrong, read that wrong, wrong tank, wrong card, wrong chart, wrong column, make that, should say, should have said, mistyped, typed wrong, my mistake, wrote it wrong, wrong number`,
+	cueFix:    `was actually, is actually, no wait, wait no, no sorry, sorry no, no wait sorry, or rather, oh wait, actually no, no actually, hang on, no hang on, typo, typos, oops, ooops, whoops, woops, edit, edited, correction, correcting, i meant, meant to say, meant to write, meant to type, meant, i mean, scratch that, strike that, ignore that, misread, misread it, misread that, read it wrong, read that wrong, wrong tank, wrong card, wrong chart, wrong column, make that, should say, should have said, mistyped, typed wrong, my mistake, wrote it wrong, wrong number`,
 	cueEvery:  `a day, per day, daily, a week, weekly, in a day, every day, each day, each time, every time, each week, every week, per week, in 24 hours, in 24h, in 24 hrs, within 24 hours, overnight`,
 }
 

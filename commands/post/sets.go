@@ -79,6 +79,13 @@ func (r *reader) unordered(xs []reading, sets []*mark) []reading {
 		names = append(names, m.name)
 	}
 	out, dated := split(xs, func(x *reading) bool { return x.sense.mark == nil })
+	past := !slices.ContainsFunc(dated, func(x reading) bool { return !x.sense.was && !x.sense.beside() })
+	if past && slices.ContainsFunc(out, func(x reading) bool { return x.sense.run >= 3 }) {
+		for i := range dated {
+			r.leave(&dated[i], leftOld)
+		}
+		return out
+	}
 	r.doubtAll(dated, "the post gives readings of several times ("+inWords(names)+") and it is not clear which is the newest; send the newest alone")
 	return out
 }
