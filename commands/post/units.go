@@ -100,6 +100,9 @@ func (p *parser) unitAt(i int) (u unitOf, n int) {
 		if (t.text == "kh" || t.text == "gh") && j > i && (p.kindAt(j+1) == number || p.text(j+1) == ":" || p.text(j+1) == "=") {
 			break // "6° GH 10°": the name of the next
 		}
+		if t.text == "dkh" && j == i && t.gap > 0 && p.kindAt(j+1) == number && !p.near(KH) {
+			break // "pH 7 dKH 4"
+		}
 		if v, ok := unitWords[key]; ok && !(j == i && t.gap > 0 && gluedOnly[key] && p.src.text[t.from:t.to] != "W") {
 			u, n = v, j-i+1
 		}
