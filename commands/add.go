@@ -30,6 +30,7 @@ type Added struct {
 	Reading    *ReadingNoted `json:"noted,omitempty"`
 	Ahead      *Ahead        `json:"ahead,omitempty"`   // what would be noted
 	Undated    string        `json:"undated,omitempty"` // a date of the post that is no day of the tank's life
+	Events     []post.Event  `json:"events,omitempty"`  // what the post says was done to the tank; it is told how to note it
 	Next       string        `json:"next,omitempty"`
 }
 
@@ -56,7 +57,7 @@ func add(c *call) (Result, error) {
 		return nil, refuse(CodeMissing, "post", "the post is empty; write what your tests show, as in %s", c.spec.Example)
 	}
 	found := post.Read(c.Post, post.Options{Temp: c.units.Temp, KH: c.units.KH, Scale: c.units.Scale})
-	r := Added{Doubtful: snippets(found.Doubtful), Left: snippets(found.Left)}
+	r := Added{Doubtful: snippets(found.Doubtful), Left: snippets(found.Left), Events: found.Events}
 	values := c.takeFound(found.Found, &r)
 	r.Understood, r.Shown = valuesOf(c.args), append([]string{}, shown(c)...)
 	if len(values) == 0 && len(r.Doubtful) == 0 {
@@ -244,6 +245,9 @@ func (r Added) Text() string {
 	}
 	if r.Undated != "" {
 		fmt.Fprintf(&b, "\nThe post says %s, a day before the tank was filled or still to come, so this stands for when the post was written. If the tank was filled earlier, tell me with /tank edit started:", quote(r.Undated))
+	}
+	if len(r.Events) > 0 {
+		b.WriteString("\n" + eventLine(r.Events))
 	}
 	if r.Next != "" {
 		fmt.Fprintf(&b, "\n%s", r.Next)

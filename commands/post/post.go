@@ -80,6 +80,7 @@ type Result struct {
 	Found    []Found  // in the order of Kind, at most one of each
 	Doubtful []Doubt  // what the member should say again, in the order of the post
 	Left     []Doubt  // numbers of tests left out as no reading of now, and why: doses, goals, older values
+	Events   []Event  // what was done to the tank
 	Day      *float64 // "Day 12", if the post says so
 	Date     *Date    // the date or weekday of all readings, if the post says so
 }

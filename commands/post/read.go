@@ -60,6 +60,7 @@ func (r *reader) prose(ps []piece) {
 			r.marks = append(r.marks, ps[k].mark)
 		}
 	}
+	r.events(ps, senses)
 	bonds, loose := bind(ps, senses)
 	bonds = append(bonds, legend(ps, bonds, &loose)...)
 	slices.SortStableFunc(bonds, func(a, b bound) int { return cmp.Compare(a.amount, b.amount) })
