@@ -51,7 +51,7 @@ func guessed(ps []piece, k int, out []sense) {
 }
 
 // claims are words that make what was asked about the writer's own readings.
-var claims = wordSet(`thats what i got, thats what i get, thats what i have, thats what mine is, thats what my test says, thats my reading, those are my readings, these are my readings, those are my numbers, these are my numbers, thats what we have, thats what it reads, thats what i measured, thats what the test says`)
+var claims = wordSet(`thats what my tank is at, thats what the tank is at, thats what my tank has, thats what i got, thats what i get, thats what i have, thats what mine is, thats what my test says, thats my reading, those are my readings, these are my readings, those are my numbers, these are my numbers, thats what we have, thats what it reads, thats what i measured, thats what the test says`)
 
 // aside reports whether the question mark at k stands in a bracket without an
 // amount: "ammonia 0.5 (chloramine?)".

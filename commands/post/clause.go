@@ -74,3 +74,13 @@ func fromBefore(ps []piece, s clauseSpan) bool {
 	}
 	return false
 }
+
+// lastMark returns the last point in time of a clause, nil if it has none.
+func lastMark(ps []piece) (m *mark) {
+	for k := range ps {
+		if ps[k].sort == sMark && ps[k].mark.class != markVessel {
+			m = ps[k].mark
+		}
+	}
+	return m
+}

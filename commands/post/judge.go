@@ -47,6 +47,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 		out.left = "" // "if I change half, will my nitrite of 2 go to 1?"
 	}
 	passive(ps, k, out)
+	if out.left == "" && step(ps, k) {
+		out.left = leftWant
+	}
 	if out.left == "" && truth(ps, k) {
 		out.left = leftWant
 	}
@@ -232,3 +235,22 @@ func hearsay(ps []piece, k int) bool {
 	}
 	return false
 }
+
+// step reports whether the amount at k is a step of a chart told with its colour:
+// "0.25 is light green".
+func step(ps []piece, k int) bool {
+	if k == 0 || ps[k-1].sort == sLabel || k+2 >= len(ps) || ps[k+1].word != "is" {
+		return false
+	}
+	for j := k + 2; j < len(ps) && j < k+5; j++ {
+		if colours[ps[j].word] {
+			return true
+		}
+		if ps[j].sort != sFree {
+			return false
+		}
+	}
+	return false
+}
+
+var colours = wordSet(`yellow, green, blue, purple, orange, red, pink, violet, magenta, brown`)

@@ -45,7 +45,7 @@ func loadSamples(t testing.TB) (out []sample) {
 
 // unread are the sets that are counted only, since the reader is not yet meant to
 // read them; a set leaves this list when its posts have been looked at.
-var unread = []string{"F"}
+var unread = []string{}
 
 func parseSample(t testing.TB, set, block string) sample {
 	t.Helper()

@@ -91,8 +91,11 @@ func (r *reader) oneTank(xs []reading) []reading {
 // current drops older readings when newer ones are there; when all are old,
 // the newest of them are doubtful.
 func (r *reader) current(xs []reading) []reading {
+	oneDay := !slices.ContainsFunc(xs, func(x reading) bool { // "on Saturday", as the post's only day
+		return x.sense.mark == nil || x.sense.mark.class != markWeekday || !sameTime(x.sense.mark, xs[0].sense.mark)
+	})
 	now, old := split(xs, func(x *reading) bool {
-		return !x.sense.old && !(x.sense.mark != nil && x.sense.mark.past) && !(x.sense.was && x.sense.rank < 0)
+		return !x.sense.old && !(x.sense.mark != nil && x.sense.mark.past && !oneDay) && !(x.sense.was && x.sense.rank < 0)
 	})
 	newest := math.Inf(-1)
 	for i := range old {

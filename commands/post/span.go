@@ -209,7 +209,7 @@ func joinTops(in []piece) []piece {
 		case a.word == topWord && numeric(b) && (!comma || b.over):
 			b.over, b.high = true, b.low
 			out[k].amt = b
-		case (a.word == traceWord || a.word == colourWord) && numeric(b) && !comma: // "a trace (0.25)"
+		case (a.word == traceWord || a.word == colourWord) && numeric(b) && (!comma || b.under): // "a trace (0.25)"
 			out[k].amt = b
 		case b.word == topWord && i+1 < len(in) && in[i+1].sort == sLabel && comma:
 			continue

@@ -5,6 +5,9 @@ import "strings"
 // tapWater tells "my tap water has 0.5" and "0.5 in my tap" from "filled with
 // tap water".
 func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
+	if ps[k].word == "pond" && !(k+1 < len(ps) && ps[k+1].sort == sLink) { // a pond can be what is asked about
+		return
+	}
 	if k > 0 && ps[k-1].sort == sAmount && out[k-1].left == "" && ends(ps, k+1) { // "0.5 tank, 0 tap"
 		out[k-1].left = leftTap
 		return

@@ -1,5 +1,7 @@
 package post
 
+import "cmp"
+
 // clause is a stretch of pieces between signs, with its points in time.
 type clauseSpan struct {
 	from, to int
@@ -60,6 +62,9 @@ func date(ps []piece, senses []sense) {
 			m := carry
 			if m == nil || s.begin == sOpen {
 				m = line
+			}
+			if s.begin == sOpen && s.from >= 2 && ps[s.from-2].sort == sLabel { // "on day 14 I saw nitrite (0.25)"
+				m = cmp.Or(lastMark(ps[cl[c-1].from:cl[c-1].to]), m)
 			}
 			if s.begin == sOpen && s.from >= 2 && ps[s.from-2].sort == sMark { // "Day 30 (ammonia 0, nitrite 0)"
 				m, carry = ps[s.from-2].mark, ps[s.from-2].mark
