@@ -160,18 +160,7 @@ func (b Bin) Wider(extra float64) Bin {
 // A negative v counts as none; bias must be above 0. Beyond six Sigma it is 0.
 func (b *Bin) Prob(v, bias float64) float64 {
 	at := math.Log(max(v, 0)*bias + b.floor)
-	hi, lo := (b.hi-at)*b.inv, (b.lo-at)*b.inv
-	if hi < -6 || lo > 6 {
-		return 0
-	}
-	p := 1.0
-	if hi < 6 {
-		p = phi(hi)
-	}
-	if lo > -6 {
-		p -= phi(lo)
-	}
-	return max(p, 0)
+	return max(phi((b.hi-at)*b.inv)-phi((b.lo-at)*b.inv), 0)
 }
 
 // Most is the highest probability that any true value gives this bin. Where Prob
@@ -200,6 +189,3 @@ func (c Chart) Nearest(v float64) (step float64, top bool) {
 	}
 	return c.Steps[len(c.Steps)-1], true
 }
-
-// phi is the distribution function of the standard normal.
-func phi(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
