@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"ripen/engine/model"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -30,14 +29,8 @@ type Posterior struct {
 	runs   []model.Run // the draws after the last reading
 	at     []int       // index of each draw in runs, unless it is the same
 	shared bool        // draws with the same index are the same up to now
-}
-
-// Odd is a reading that the posterior finds unlikely.
-type Odd struct {
-	Reading int          // index in the case
-	Species unit.Species // which value of it
-	Prob    float64      // posterior mean probability of the value read
-	Over    bool         // read higher than expected
+	trail  trail       // how some of the draws came here
+	of     []int       // index of each draw before Thin, unless it is the same
 }
 
 // Fit fits the case as known at now, in days since the start, 0 or more, under a
@@ -83,7 +76,7 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	c := at.cloud.settled()
 	m.keep(at)
 	p.Evidence, p.ESS = c.evidence, at.cloud.ess()
-	p.Odd = c.odd()
+	p.trail, p.Odd = c.past()
 	p.Draws, p.Scores, p.runs, p.at = c.par, c.x, c.run, c.twin
 	p.shared = len(c.active) == len(b.active)
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
@@ -107,61 +100,6 @@ func (h Hypothesis) key(n int) uint64 {
 	f := fnv.New64a()
 	fmt.Fprint(f, h, n)
 	return f.Sum64()
-}
-
-// odd finds the readings with a posterior mean probability below one in twenty.
-func (c *cloud) odd() []Odd {
-	b := c.b
-	const few = 256
-	n := min(few, len(c.x))
-	step := len(c.x) / n
-	type seen struct {
-		prob float64
-		high bool
-	}
-	all := make([][3]seen, n*len(b.sights)) // by draw, then sight
-	par.Each(n, func() func(int) {
-		var run model.Run
-		return func(k int) {
-			l := b.lens(&c.x[k*step])
-			run.Reset(b.plan, &c.par[k*step])
-			run.Coarse()
-			at := 0
-			run.To(b.plan.Now, func(reading int, r *model.Run) bool {
-				if at < len(b.sights) && b.sights[at].reading == reading {
-					for sp, bin := range b.sights[at].bins {
-						if bin == nil {
-							continue
-						}
-						v := view(r.State.Pools(), unit.Species(sp)) + l.bound[sp]
-						all[k*len(b.sights)+at][sp] = seen{bin.Prob(v, l.bias[sp]), v*l.bias[sp] < bin.Low}
-					}
-					at++
-				}
-				return true
-			})
-		}
-	})
-	var out []Odd
-	for i := range b.sights {
-		for sp, bin := range b.sights[i].bins {
-			if bin == nil {
-				continue
-			}
-			prob, high := 0.0, 0
-			for k := range n {
-				s := &all[k*len(b.sights)+i][sp]
-				prob += s.prob / float64(n)
-				if s.high {
-					high++
-				}
-			}
-			if prob < 0.05 {
-				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob, 2*high > n})
-			}
-		}
-	}
-	return out
 }
 
 // Resume puts draw i into run as it stands after the last reading; if the
@@ -194,6 +132,14 @@ func (p *Posterior) run(i int) int {
 	return p.at[i]
 }
 
+// before is the index that draw i had before Thin.
+func (p *Posterior) before(i int) int {
+	if p.of == nil {
+		return i
+	}
+	return p.of[i]
+}
+
 // View returns what the member's kit, with its bias but without its noise,
 // shows of the pools under one draw, mg/L on the ion scale: the pool times the
 // kit's bias, exp(sd times its score).
@@ -208,11 +154,11 @@ func (p *Posterior) Thin(n int) *Posterior {
 		return p
 	}
 	t := *p
-	t.Draws, t.Scores, t.at = make([]model.Params, n), make([]z, n), make([]int, n)
+	t.Draws, t.Scores, t.at, t.of = make([]model.Params, n), make([]z, n), make([]int, n), make([]int, n)
 	for i := range n {
 		j := i * len(p.Draws) / n
 		t.Draws[i], t.Scores[i] = p.Draws[j], p.Scores[j]
-		t.at[i] = p.run(j)
+		t.at[i], t.of[i] = p.run(j), p.before(j)
 	}
 	return &t
 }

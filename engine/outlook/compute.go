@@ -284,8 +284,8 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 	par.Each(n, func() func(int) {
 		var run model.Run
 		return func(i int) {
-			run.Reset(few.Plan, &few.Draws[i])
 			keep := func(day int, q model.Pools) { pools[day*n+i] = q }
+			few.Retrace(i, &run, keep)
 			if s != nil {
 				run.Watch(math.Floor(now), keep)
 				run.To(now, nil)
