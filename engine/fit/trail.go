@@ -6,28 +6,25 @@ import (
 	"ripen/engine/unit"
 )
 
-// few is how many draws are taken through the log once more when it is fitted.
-const few = 256
+// kept is of how many draws it is kept how they came through the log.
+const kept = 512
 
-// trail is how some of the draws came to where they stand.
+// trail is how some of the draws stood on each whole day up to now.
 type trail struct {
-	step  int           // every so many of the draws
-	days  int           // whole days passed
-	pools []model.Pools // by draw, then day from 1 on
+	step   int           // every so many of the draws
+	days   int           // whole days passed
+	at     []int         // of each of these draws, the index of its way: twins share one
+	stands []model.Stand // by way, then day from 1 on
 }
 
-// Retrace puts draw i into run as Resume does, and calls keep with its pools on each
-// whole day that it has passed there. A draw whose way was not kept begins anew.
-func (p *Posterior) Retrace(i int, run *model.Run, keep func(day int, q model.Pools)) {
+// Stands returns how draw i stood on each whole day from 1 up to now, or nil if it is not
+// one of those of which that was kept.
+func (p *Posterior) Stands(i int) []model.Stand {
 	t, j := &p.trail, p.before(i)
-	if t.step == 0 || !p.ran(i) || j%t.step != 0 || j/t.step >= few {
-		run.Reset(p.Plan, &p.Draws[i])
-		return
+	if t.step == 0 || !p.ran(i) || j%t.step != 0 || j/t.step >= len(t.at) {
+		return nil
 	}
-	p.Resume(i, run)
-	for day, q := range t.pools[j/t.step*t.days:][:t.days] {
-		keep(day+1, q)
-	}
+	return t.stands[t.at[j/t.step]*t.days:][:t.days:t.days]
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -38,20 +35,29 @@ type Odd struct {
 	Over    bool         // read higher than expected
 }
 
-// past takes a few draws through the log once more, keeps their trail, and finds the
-// readings with a posterior mean probability below one in twenty.
+// past takes some of the draws through the log once more, keeps their trail, and finds
+// the readings with a posterior mean probability below one in twenty.
 func (c *cloud) past() (trail, []Odd) {
 	b := c.b
-	n := min(few, len(c.x))
-	last := b.day(len(b.sights) - 1)
-	t := trail{step: len(c.x) / n, days: int(last)}
-	t.pools = make([]model.Pools, n*t.days)
-	all := make([][3]chance, n*len(b.sights)) // by draw, then sight
-	par.Each(n, func() func(int) {
+	n := min(kept, len(c.x))
+	t := trail{step: len(c.x) / n, days: int(b.plan.Now), at: make([]int, n)}
+	var ways []int       // the first draw of each
+	var weight []float64 // how many of the draws go it
+	for k := range n {
+		i := k * t.step
+		if k == 0 || !c.alike(i, i-t.step) {
+			ways, weight = append(ways, i), append(weight, 0)
+		}
+		t.at[k] = len(ways) - 1
+		weight[t.at[k]] += 1 / float64(n)
+	}
+	t.stands = make([]model.Stand, len(ways)*t.days)
+	all := make([][3]chance, len(ways)*len(b.sights)) // by way, then sight
+	par.Each(len(ways), func() func(int) {
 		var run model.Run
 		return func(k int) {
-			l := b.lens(&c.x[k*t.step])
-			run.Reset(b.plan, &c.par[k*t.step])
+			l := b.lens(&c.x[ways[k]])
+			run.Reset(b.plan, &c.par[ways[k]])
 			run.Coarse()
 			seen := all[k*len(b.sights) : (k+1)*len(b.sights)]
 			at := 0
@@ -64,9 +70,9 @@ func (c *cloud) past() (trail, []Odd) {
 			}
 			for day := range t.days {
 				run.To(float64(day+1), look)
-				t.pools[k*t.days+day] = run.State.Pools()
+				t.stands[k*t.days+day] = run.Stand()
 			}
-			run.To(last, look)
+			run.To(b.plan.Now, look)
 		}
 	})
 	var out []Odd
@@ -75,20 +81,25 @@ func (c *cloud) past() (trail, []Odd) {
 			if bin == nil {
 				continue
 			}
-			prob, high := 0.0, 0
-			for k := range n {
+			prob, high := 0.0, 0.0
+			for k, w := range weight {
 				s := &all[k*len(b.sights)+i][sp]
-				prob += s.prob / float64(n)
+				prob += w * s.prob
 				if s.high {
-					high++
+					high += w
 				}
 			}
 			if prob < 0.05 {
-				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob, 2*high > n})
+				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob, high > 0.5})
 			}
 		}
 	}
 	return t, out
+}
+
+// alike says whether draws i and j are the same up to now.
+func (c *cloud) alike(i, j int) bool {
+	return c.twin[i] == c.twin[j] && len(c.active) == len(c.b.active)
 }
 
 // chance is how likely a draw makes what was read of a species.

@@ -2,25 +2,34 @@ package model
 
 import "math"
 
+// Stand is how a tank stood on a whole day.
+type Stand struct {
+	state State
+	seg   int
+}
+
+// Stand returns how the tank stands now.
+func (r *Run) Stand() Stand { return Stand{r.State, r.seg} }
+
+// Pools returns what the kits would have seen then, if they were perfect.
+func (s *Stand) Pools() Pools { return s.state.Pools() }
+
 // Past is how a tank stood on each whole day up to now, and how far it was from passing
 // the challenge, kept for the draws that share it. The zero value knows of none.
 type Past struct {
-	days      []pastDay
-	target    float64 // of the challenges
-	from, was Run     // room for runs
-}
-
-type pastDay struct {
-	state  State
-	seg    int
-	margin float64 // what the challenge leaves over the limits, or NaN while nobody asked
+	days      []Stand   // from day 1 on, or nil
+	margin    []float64 // what the challenge leaves over the limits, or NaN while nobody asked
+	target    float64   // of the challenges
+	own       []Stand   // room for days
+	from, was Run       // room for runs
 }
 
 // leastTrial is the least that Doubt.Trial may be.
 const leastTrial = 0.3
 
-// Forget empties the past, for another draw's.
-func (p *Past) Forget() { p.days = p.days[:0] }
+// Turn makes it the past of another tank: how that stood on each whole day up to now, or
+// nil if nobody knows.
+func (p *Past) Turn(days []Stand) { p.days, p.margin = days, p.margin[:0] }
 
 // Share lets the run use and fill a past, until Reset: that of runs which are the same
 // up to now, but for their doubts and what is asked of them.
@@ -33,19 +42,20 @@ func (r *Run) since(now, m float64) float64 {
 	if p == nil {
 		p = new(Past)
 	}
-	if len(p.days) == 0 {
+	if p.days == nil {
+		p.own = p.own[:0]
 		p.from.Reset(r.plan, r.p)
 		p.from.ease = r.ease
 		for day := 1.; day <= now; day++ {
 			p.from.To(day, nil)
-			p.days = append(p.days, pastDay{state: p.from.State, seg: p.from.seg})
+			p.own = append(p.own, p.from.Stand())
 		}
-		p.target = math.NaN()
+		p.days = p.own
 	}
-	if target := r.target(); target != p.target {
-		p.target = target
-		for i := range p.days {
-			p.days[i].margin = math.NaN()
+	if target := r.target(); target != p.target || len(p.margin) == 0 {
+		p.target, p.margin = target, p.margin[:0]
+		for range p.days {
+			p.margin = append(p.margin, math.NaN())
 		}
 	}
 	x := &p.was
@@ -56,15 +66,15 @@ func (r *Run) since(now, m float64) float64 {
 		if day == now || math.Mod(day, challengeEvery(day-now)) != 0 {
 			continue
 		}
-		if math.IsNaN(d.margin) {
+		if math.IsNaN(p.margin[i]) {
 			if d.seg != x.seg {
 				x.seg = d.seg
 				x.k.enterFrom(x)
 			}
 			x.Day, x.State = day, d.state
-			d.margin = x.challenge(leastTrial)
+			p.margin[i] = x.challenge(leastTrial)
 		}
-		before := r.doubt.Trial * d.margin
+		before := r.doubt.Trial * p.margin[i]
 		if before >= 1 {
 			return crossing(day, on, before, m, 1)
 		}

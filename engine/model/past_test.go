@@ -8,7 +8,8 @@ import (
 )
 
 // TestSince: a tank that passes now has passed since the day after the last on which
-// it failed, for a run by itself and for one that shares its past with another.
+// it failed, for a run by itself, for one that shares its past with another, and for
+// one that is told how it stood on each day.
 func TestSince(t *testing.T) {
 	c := Case{Setup: Typical(Setup{Volume: 60, PH: 7.6, Temp: 26, Media: Sponge, Given: Given{PH: true, Temp: true}})}
 	for d := 0; d < 60; d += 2 {
@@ -21,10 +22,12 @@ func TestSince(t *testing.T) {
 	for _, trial := range []float64{0.7, 1.4} {
 		doubt := Doubt{Trial: trial, Notice: 1}
 		failed := 0.
+		var days []Stand
 		for day := 1.; day <= 60; day++ {
 			r := p.Start(&par)
 			r.Suppose(doubt)
 			r.To(day, nil)
+			days = append(days, r.Stand())
 			if r.Challenge() >= 1 {
 				failed = day
 			}
@@ -33,7 +36,10 @@ func TestSince(t *testing.T) {
 			t.Fatalf("the tank of the test fails last on day %g", failed)
 		}
 		var past Past
-		for range 2 {
+		for _, days := range [][]Stand{nil, nil, days} {
+			if days != nil {
+				past.Turn(days)
+			}
 			r := p.Start(&par)
 			r.Suppose(doubt)
 			r.Share(&past)
@@ -41,7 +47,6 @@ func TestSince(t *testing.T) {
 				t.Errorf("trial %g: fails last on day %g, but is done since day %g, passes now: %v", trial, failed, c.Done, c.Passes)
 			}
 		}
-		past.Forget()
 		if r := p.Start(&par); math.IsNaN(r.Finish(0, nil).AmmoniaClear) {
 			t.Error("the day on which ammonia fell is forgotten")
 		}

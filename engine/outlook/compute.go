@@ -30,7 +30,7 @@ func courses(p *fit.Posterior, until float64, s *Standing, doubt func(draw int) 
 		way := -1
 		return func(i int) {
 			if w := p.Way(i); w != way {
-				past.Forget()
+				past.Turn(p.Stands(i))
 				way = w
 			}
 			p.Resume(i, &run)
@@ -285,7 +285,14 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 		var run model.Run
 		return func(i int) {
 			keep := func(day int, q model.Pools) { pools[day*n+i] = q }
-			few.Retrace(i, &run, keep)
+			if stands := few.Stands(i); stands != nil {
+				few.Resume(i, &run)
+				for day := range int(run.Day) {
+					keep(day+1, stands[day].Pools())
+				}
+			} else {
+				run.Reset(few.Plan, &few.Draws[i])
+			}
 			if s != nil {
 				run.Watch(math.Floor(now), keep)
 				run.To(now, nil)
