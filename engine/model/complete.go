@@ -86,8 +86,8 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 	// Walk through the ammonia readings; what cannot have been left over or
 	// logged in between was dosed.
 	left, lastDay := 0.0, unit.Days(0)
-	animals := unit.Grams(0) // nobody doses onto them: then a rise has other reasons
-	first := true
+	animals := unit.Grams(0)   // nobody doses onto them: then a rise has other reasons
+	first, none := true, false // none was there yet
 	ev := 0
 	events := slices.Clone(out.Events)
 	for i := 0; i <= len(c.Readings); i++ {
@@ -125,16 +125,21 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		margin := 0.35 + 0.3*(left+added)
 		switch {
 		case first && added == 0:
-			if seen < 0.1 && (rd.Nitrite == nil || rd.Nitrite.lowN(unit.Nitrite) < 0.1) {
+			if seen < 0.1 && !shows(rd.Nitrite, unit.Nitrite) {
+				lastDay, none = rd.Day, true
 				continue // nothing shows that there was ever any
 			}
 			n := seen
-			if rd.Day >= 2 {
+			if rd.Day >= 2 && (!none || shows(rd.Nitrite, unit.Nitrite)) {
 				n = max(seen, float64(out.Setup.Target))
 			}
-			e := Event{Kind: Dose, N: unit.MgN(n), Assumed: true, Seq: -1}
+			e := Event{Kind: Dose, N: unit.MgN(n), Assumed: true, Day: firstDose(rd, lastDay, none), Seq: -1}
 			out.Events = insert(out.Events, e)
-			said = append(said, fmt.Sprintf("a first dose of about %.2g mg/L ammonia on day 0, since none was logged", float64(e.N.Ion(unit.Ammonia))))
+			when := "on day 0"
+			if e.Day > 0 {
+				when = fmt.Sprintf("near day %.0f", float64(e.Day))
+			}
+			said = append(said, fmt.Sprintf("a first dose of about %.2g mg/L ammonia %s, since none was logged", float64(e.N.Ion(unit.Ammonia)), when))
 		case animals == 0 && seen > left+added+margin && (seen-left-added < 1.3*float64(out.Setup.Target) || confirmed(c.Readings[i+1:], now, seen)):
 			e := Event{Kind: Dose, N: unit.MgN(seen - left - added), Assumed: true,
 				Day: rd.Day - min((rd.Day-lastDay)/2, 1), Seq: -1}
@@ -151,6 +156,23 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		said = append(said, fmt.Sprintf("that you may have gone on dosing %.2g mg/L ammonia without a note while it read clear, since no more than one dose is noted; note each with /log what:dose and at: to settle that", float64(silent[0].N.Ion(unit.Ammonia))))
 	}
 	return out, said
+}
+
+// firstDose is when the dose was given, of which nobody told, that a reading shows: on the
+// first day, or within a day of it after others that showed none. Who begins to tell after ten
+// days has hardly watched all of it, since a dose that old would be gone in most tanks: then it was some
+// days before, more where nitrite shows. Common practice, no source.
+func firstDose(r *Reading, last unit.Days, none bool) unit.Days {
+	const late = 10
+	switch {
+	case none:
+		return r.Day - min((r.Day-last)/2, 1)
+	case r.Day < late:
+		return 0
+	case shows(r.Nitrite, unit.Nitrite):
+		return r.Day - late
+	}
+	return r.Day - 3
 }
 
 // mealByMeal says whether the food that starts a tank is logged as it is given: two meals
@@ -205,6 +227,9 @@ func confirmed(later []Reading, now unit.Days, seen float64) bool {
 
 // lowN is the lower end of what was seen, mg N/L.
 func (x *Seen) lowN(s unit.Species) float64 { return float64(unit.MgIon(x.Ion(s)).N(s)) }
+
+// shows says whether a species was read and is there.
+func shows(x *Seen, s unit.Species) bool { return x != nil && x.lowN(s) >= 0.1 }
 
 // anyAmmonia says whether ammonia was read up to now.
 func anyAmmonia(c *Case, now unit.Days) bool {

@@ -29,3 +29,29 @@ func TestRise(t *testing.T) {
 		t.Error("a tank whose animals died was not taken to be dosed again")
 	}
 }
+
+// TestFirstDose: a first dose that nobody told of was given on day 0, or just before the test
+// that shows it where others showed none, or some days before the first test of a keeper who
+// begins to tell after weeks.
+func TestFirstDose(t *testing.T) {
+	read := func(day unit.Days, ammonia, nitrite float64) Reading {
+		return Reading{Day: day, Ammonia: &Seen{Low: ammonia, High: ammonia}, Nitrite: &Seen{Low: nitrite, High: nitrite}}
+	}
+	for _, x := range []struct {
+		name     string
+		readings []Reading
+		want     unit.Days
+	}{
+		{"tested soon", []Reading{read(4, 2, 0)}, 0},
+		{"none at first", []Reading{read(2, 0, 0), read(8, 2, 0)}, 7},
+		{"none until the day before", []Reading{read(7, 0, 0), read(8, 2, 0)}, 7.5},
+		{"first test after four weeks", []Reading{read(28, 2, 0)}, 25},
+		{"the same with nitrite", []Reading{read(28, 1, 1)}, 18},
+	} {
+		full, _ := Complete(Case{Setup: Setup{Volume: 60, PH: 7.5, Temp: 25}, Readings: x.readings}, 30)
+		i := slices.IndexFunc(full.Events, func(e Event) bool { return e.Kind == Dose && e.Assumed && !e.Perhaps })
+		if i < 0 || full.Events[i].Day != x.want {
+			t.Errorf("%s: %+v, want a dose on day %g", x.name, full.Events, float64(x.want))
+		}
+	}
+}
