@@ -11,6 +11,11 @@ func (p *parser) agoAt(i, k, v int) (m mark, n int) {
 			j += 2
 		}
 	}
+	if day := strings.TrimSuffix(p.text(j), "s"); day != p.text(j) && p.text(j+1) == "ago" {
+		if _, ok := weekdays[day]; ok { // "two Sundays ago"
+			return mark{class: markOld, key: float64(7 * v)}, j + 2 - i
+		}
+	}
 	u, l := p.unitAt(j)
 	if u != duration || l == 0 {
 		return m, 0

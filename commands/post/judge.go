@@ -167,6 +167,9 @@ func truth(ps []piece, k int) bool {
 	if a := ps[k].amt; (a.under || a.over) && (a.unit == celsius || a.unit == fahrenheit) && (k == 0 || ps[k-1].sort == sStop || ps[k-1].sort == sLine) && !ends(ps, k+1) {
 		return true // "Above 30 C the bacteria slow down"
 	}
+	if k > 1 && ps[k-1].sort == sLabel && ps[k-2].word == "at" && (k == 2 || ps[k-3].sort == sStop || ps[k-3].sort == sLine) && !ends(ps, k+1) {
+		return true // "At pH 6 ammonia is harmless"
+	}
 	if hearsay(ps, k) {
 		return true
 	}

@@ -62,6 +62,10 @@ func tapWater(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		s.tap, s.seen = true, false
 		return
 	}
+	if k+2 < len(ps) && (ps[k+1].word == "at" || ps[k+1].word == "of") && ps[k+2].sort == sLabel { // "I refill with RO at pH 6"
+		s.tap, s.seen = true, true
+		return
+	}
 	if k+1 >= len(ps) || before == "with" || before == "using" || before == "to" || before == "use" || before == "used" {
 		return
 	}

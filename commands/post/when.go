@@ -116,6 +116,9 @@ func (p *parser) timeAt(i int) (m mark, n int) {
 	case "noon", "midday":
 		return mark{class: markClock, key: 720}, 1
 	}
+	if t == "in" && months[p.text(i+1)] > 0 && len(p.text(i+1)) > 3 && p.kindAt(i+2) != number {
+		return mark{class: markOld, key: 20}, 2 // "In January the pH was 8"
+	}
 	if v, k := p.numeral(i); k > 0 && v >= 1 && v == float64(int(v)) {
 		if m, n := p.agoAt(i, k, int(v)); n > 0 {
 			return m, n
