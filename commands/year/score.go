@@ -50,7 +50,7 @@ func held(done [7]float64, truth float64) bool {
 	return min(done[1], horizon) <= truth && truth <= min(done[5], horizon)
 }
 
-// meanOf returns the mean and its standard error.
+// meanOf returns the mean and its standard error, which one alone has not (NaN).
 func meanOf(xs []float64) (m, se float64) {
 	n := float64(len(xs))
 	for _, x := range xs {
@@ -59,5 +59,5 @@ func meanOf(xs []float64) (m, se float64) {
 	for _, x := range xs {
 		se += (x - m) * (x - m)
 	}
-	return m, math.Sqrt(se / max(n-1, 1) / n)
+	return m, math.Sqrt(se / (n - 1) / n)
 }

@@ -25,7 +25,7 @@ type Worth struct {
 // outlooks, since these stand and fall together.
 type Compared struct {
 	Mean     [2]float64
-	Gain, SE float64 // by which it is better, and the standard error over tanks
+	Gain, SE float64 // by which it is better, and the standard error over tanks, NaN for one alone
 }
 
 // WorthOf compares outlooks by what was known: before any reading, and with readings at each stage
@@ -92,7 +92,11 @@ func worthOf(known string, all []Taught) Worth {
 
 // String is the score without and with learning, and by how much it is better.
 func (c Compared) String() string {
-	return fmt.Sprintf("%.2f, %.2f | %.2f ± %.2f", c.Mean[0], c.Mean[1], c.Gain, c.SE)
+	by := fmt.Sprintf("%.2f", c.Gain)
+	if !math.IsNaN(c.SE) {
+		by += fmt.Sprintf(" ± %.2f", c.SE)
+	}
+	return fmt.Sprintf("%.2f, %.2f | %s", c.Mean[0], c.Mean[1], by)
 }
 
 // worthTable tells what learning is worth, in days.
