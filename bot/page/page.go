@@ -18,7 +18,7 @@ var columns = &runewidth.Condition{}
 // Wrap breaks the lines of text that are wider than width columns at blanks,
 // and words wider than that where they must. Lines that fit stay as they are,
 // so charts and tables keep their shape. A broken line goes on under its own
-// indent, under the text of its bullet if it has one. Each line starts with
+// indent, under the text of its bullet or behind its first column if it has one. Each line starts with
 // indent, which counts towards the width. Control characters become blanks.
 func Wrap(text string, width int, indent string) string {
 	var out strings.Builder
@@ -42,10 +42,12 @@ func wrapLine(out *strings.Builder, l string, width int, indent string) {
 		return
 	}
 	body := strings.TrimLeft(l, " ")
-	hang := strings.Repeat(" ", min(len(l)-len(body)+bullet(body), width/2))
-	out.WriteString(l[:len(l)-len(body)])
-	used, start := len(l)-len(body), true
-	for _, word := range strings.Fields(body) {
+	mark := max(bullet(body), term(body, width/3))
+	head := l[:len(l)-len(body)+mark]
+	used, start := columns.StringWidth(head), true
+	hang := strings.Repeat(" ", min(used, width/2))
+	out.WriteString(head)
+	for _, word := range strings.Fields(body[mark:]) {
 		w := columns.StringWidth(word)
 		if !start && used+1+w > width {
 			out.WriteString("\n" + indent + hang)
@@ -80,6 +82,20 @@ func bullet(s string) int {
 		return i + 2
 	}
 	return 0
+}
+
+// term returns the width of the first column of a table, with the blanks behind it, where it
+// has one that is no wider than most.
+func term(s string, most int) int {
+	i := strings.Index(s, "  ")
+	if i < 0 {
+		return 0
+	}
+	to := len(s) - len(strings.TrimLeft(s[i:], " "))
+	if columns.StringWidth(s[:to]) > most {
+		return 0
+	}
+	return to
 }
 
 // Clean makes blanks of the characters that a terminal would act on instead of

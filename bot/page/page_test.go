@@ -14,6 +14,7 @@ func TestWrap(t *testing.T) {
 		{"goes on under its own indent", "  one two three four five", "  one two three four\n  five"},
 		{"goes on under the text of a bullet", "- one two three four five", "- one two three four\n  five"},
 		{"goes on under the text of a number", "1. one two three four five", "1. one two three\n   four five"},
+		{"goes on behind its first column", "/a   one two three four", "/a   one two three\n     four"},
 		{"an over-long word is cut", "abcdefghijklmnopqrstuvwxyz", "abcdefghijklmnopqrst\nuvwxyz"},
 		{"wide characters count two columns", "水水水水水水水水水水 水", "水水水水水水水水水水\n水"},
 		{"empty lines stay, trailing ones go", "a\n\nb\n\n", "a\n\nb"},
