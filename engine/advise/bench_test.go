@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"ripen/engine/fit"
 	"ripen/engine/kit"
 	"ripen/engine/model"
 	"ripen/engine/unit"
@@ -59,6 +60,15 @@ func benchmarkOutlookOf(b *testing.B, e *Engine, c model.Case, now unit.Days) {
 // half a second on two cores.
 func BenchmarkOutlook30(b *testing.B) {
 	benchmarkOutlook(b, monthOfReadings(30, func(*model.Setup) {}), 30)
+}
+
+// BenchmarkFit30 is the fit of those readings alone; the mark is 16 MB of all that it allocates.
+func BenchmarkFit30(b *testing.B) {
+	c := monthOfReadings(30, func(*model.Setup) {})
+	b.ReportAllocs()
+	for b.Loop() {
+		fit.Fit(c, 30, fit.Hypothesis{}, fit.Draws)
+	}
 }
 
 // BenchmarkOutlook60 is the same with 60 daily readings, on tanks of several

@@ -84,7 +84,7 @@ func (c *cloud) past() (trail, []Odd) {
 			prob, high := 0.0, 0.0
 			for k, w := range weight {
 				s := &all[k*len(b.sights)+i][sp]
-				prob += w * s.prob
+				prob += w * float64(s.prob)
 				if s.high {
 					high += w
 				}
@@ -104,7 +104,7 @@ func (c *cloud) alike(i, j int) bool {
 
 // chance is how likely a draw makes what was read of a species.
 type chance struct {
-	prob float64
+	prob float32 // to save room
 	high bool // it was read higher than the draw's kit would show
 }
 
@@ -113,7 +113,7 @@ func (s *sight) chances(p model.Pools, l *lens) (out [3]chance) {
 	for sp, bin := range s.bins {
 		if bin != nil {
 			v := view(p, unit.Species(sp)) + l.bound[sp]
-			out[sp] = chance{bin.Prob(v, l.bias[sp]), v*l.bias[sp] < bin.Low}
+			out[sp] = chance{float32(bin.Prob(v, l.bias[sp])), v*l.bias[sp] < bin.Low}
 		}
 	}
 	return out
