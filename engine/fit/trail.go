@@ -105,7 +105,7 @@ func (c *cloud) alike(i, j int) bool {
 // chance is how likely a draw makes what was read of a species.
 type chance struct {
 	prob float32 // to save room
-	high bool // it was read higher than the draw's kit would show
+	high bool    // it was read higher than the draw's kit would show
 }
 
 // chances returns it for each species.
