@@ -64,13 +64,21 @@ type OwnUnits struct {
 	Temp        Quantity `json:"temp"`
 }
 
+// feedShown is the food a day, g: to the milligram if it was told, else to two digits.
+func feedShown(s *model.Setup) float64 {
+	if s.Given.Feed {
+		return rounded(float64(s.Feed), 3)
+	}
+	return digits(float64(s.Feed), 2)
+}
+
 func setupView(s model.Setup, u store.Units) SetupView {
 	v := SetupView{
 		VolumeL: rounded(float64(s.Volume), 3), PH: s.PH, KHdKH: rounded(float64(s.KH.DKH()), 2), TempC: rounded(float64(s.Temp), 2),
 		SalinityGKg: s.Salinity, AltitudeM: rounded(s.Altitude, 0), Method: methodNames[s.Method], Plants: plantNames[s.Plants], Media: mediaNames[s.Media],
 		MediaVolumeL: rounded(float64(s.MediaVolume), 3), Flow: flowNames[s.Flow], Source: sourceNames[s.Source],
 		Conditioner: "no", TargetMgL: rounded(onScaleOf(u.Scale, s.Target, unit.Ammonia), 2),
-		StockG: rounded(float64(s.Stock), 2), FeedGPerDay: rounded(float64(s.Feed), 3),
+		StockG: rounded(float64(s.Stock), 2), FeedGPerDay: feedShown(&s),
 		Own: OwnUnits{
 			Volume: inUnit(volumes(), u.Volume, float64(s.Volume)), MediaVolume: inUnit(volumes(), u.Volume, float64(s.MediaVolume)),
 			KH: inUnit(hardnesses(), u.KH, float64(s.KH.DKH())), Temp: inUnit(temps(), u.Temp, float64(s.Temp)),

@@ -7,8 +7,9 @@ import (
 )
 
 // Keepers who note no doses, or the first alone, mostly still give them: whenever ammonia
-// reads clear, and every few days until they read again. All of it is common practice, no
-// source.
+// reads clear, and every few days until a day before they read again. Nothing is supposed
+// of who reads each day: a dose that is gone by the next test would show that the tank is done,
+// and for that there must be a note. All of it is common practice, no source.
 const (
 	silentEvery = 3.  // days between looks that are followed by a dose
 	silentFor   = 21. // days after a reading for which somebody who tells nothing is taken to be there
