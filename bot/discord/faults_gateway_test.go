@@ -55,7 +55,7 @@ func TestRow1ReconnectBeforeReady(t *testing.T) {
 	t.Parallel()
 	srv := discordtest.New(t)
 	srv.NextReconnect()
-	running(t, srv, func(c *Client) { c.opening = 300 * time.Millisecond }, nil)
+	running(t, srv, func(c *Client) { c.opening = 1500 * time.Millisecond }, nil) // long enough for a busy machine to come to IDENTIFY
 	srv.Sent("IDENTIFY", 2)
 	srv.Ready(1)
 }
