@@ -54,8 +54,11 @@ func (d *Density) LogLike(x *Scores, atLeast float64) (float64, bool) {
 	p := d.Params(x)
 	var run model.Run
 	run.Reset(d.b.plan, &p)
-	_, like, ok := d.b.play(&run, x, 0, n, 1, atLeast)
-	return like, ok
+	var w watch
+	w.begin(d.b, x, 0, 0, n)
+	w.share, w.bound = 1, atLeast
+	ok := run.To(d.b.day(n-1), w.see)
+	return w.inc, ok
 }
 
 // Read draws what a member would note of the pools with a kit, from the very

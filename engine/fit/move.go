@@ -4,8 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"sync/atomic"
-
-	"ripen/engine/model"
 )
 
 // chain is how many states each ancestor of a renewal of n draws gives rise to.
@@ -140,42 +138,14 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worke
 	c.b.params(&w.x, &w.par)
 	w.run.Reset(c.b.plan, &w.par)
 	w.run.Coarse()
-	like, inc, ok := c.b.play(&w.run, &w.x, from, upto, share, bound)
-	if !ok {
+	w.begin(c.b, &w.x, 0, from, upto)
+	w.share, w.bound = share, bound
+	if !w.run.To(c.b.day(upto-1), w.look) {
 		return false
 	}
-	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, like, inc, i
-	c.run[i].CopyFrom(&w.run, &c.par[i])
+	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, w.like, w.inc, i
+	c.run[i].CopyFrom(w.run, &c.par[i])
 	return true
-}
-
-// play runs a fresh run through the sights up to upto. It returns the
-// log-likelihood of those before from and of those from there on, and whether
-// like + share·inc reaches the bound; if not, the run stopped on the way.
-func (b *problem) play(run *model.Run, x *z, from, upto int, share, bound float64) (like, inc float64, ok bool) {
-	at := 0
-	seen := b.lens(x)
-	day := b.day(upto - 1)
-	ok = run.To(day, func(reading int, r *model.Run) bool {
-		if at >= upto || b.sights[at].reading != reading {
-			return true
-		}
-		l := b.sights[at].logLike(r.State.Pools(), &seen)
-		if at < from {
-			like += l
-		} else {
-			inc += l
-		}
-		at++
-		return like+share*inc+b.hope(at, from, upto, share) >= bound
-	})
-	return like, inc, ok
-}
-
-// hope is the most that the sights at..upto-1 can add to like + share·inc.
-func (b *problem) hope(at, from, upto int, share float64) float64 {
-	mid := max(at, from)
-	return b.most[mid] - b.most[at] + share*(b.most[upto]-b.most[mid])
 }
 
 // logPrior is the log-density of some scores up to a constant.

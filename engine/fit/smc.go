@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 
 	"ripen/engine/model"
-	"ripen/engine/par"
 )
 
 // population is draws on their way through the readings. Many are copies of others,
@@ -92,8 +91,9 @@ func (c *cloud) level() {
 func (c *cloud) each(n int, f func(i int, w *worker)) {
 	c.stage++
 	stage := c.seed ^ c.stage*0x9e3779b97f4a7c15
-	par.Each(n, func() func(i int) {
-		w := new(worker)
+	model.Each(n, func(on *model.Lane) func(i int) {
+		w := &worker{on: on, run: on.Run()}
+		w.look = w.see
 		w.rng = rand.New(&w.src)
 		return func(i int) {
 			w.src.Seed(stage, uint64(i)*0xbf58476d1ce4e5b9+1)
@@ -102,13 +102,16 @@ func (c *cloud) each(n int, f func(i int, w *worker)) {
 	})
 }
 
-// worker is one core's scratch space.
+// worker is the scratch space of one of those who work at the same time.
 type worker struct {
 	src rand.PCG
 	rng *rand.Rand
 	x   z
 	par model.Params
-	run model.Run
+	on  *model.Lane
+	run *model.Run // on it
+	watch
+	look func(reading int, r *model.Run) bool // see of the watch
 }
 
 // take takes in the sights of one day, from..upto-1. key stands for all that is
@@ -121,20 +124,15 @@ func (c *cloud) take(from, upto int, key uint64) {
 	if c.active = b.matters(day); len(c.active) > before {
 		c.part() // what had no effect so far may have one from here on
 	}
-	c.each(len(c.x), func(i int, _ *worker) {
+	c.each(len(c.x), func(i int, w *worker) {
 		if c.twin[i] != i {
 			return
 		}
-		c.inc[i] = 0
-		l := b.lens(&c.x[i])
-		at := from
-		c.run[i].To(day, func(reading int, r *model.Run) bool {
-			if at < upto && b.sights[at].reading == reading {
-				c.inc[i] += b.sights[at].logLike(r.State.Pools(), &l)
-				at++
-			}
-			return true
-		})
+		c.run[i].Ride(w.on)
+		w.begin(b, &c.x[i], from, upto, upto)
+		c.run[i].To(day, w.look)
+		c.run[i].Ride(nil)
+		c.inc[i] = w.like
 	})
 	for i, t := range c.twin {
 		c.inc[i] = c.inc[t]

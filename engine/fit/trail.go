@@ -2,7 +2,6 @@ package fit
 
 import (
 	"ripen/engine/model"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -53,8 +52,8 @@ func (c *cloud) past() (trail, []Odd) {
 	}
 	t.stands = make([]model.Stand, len(ways)*t.days)
 	all := make([][3]chance, len(ways)*len(b.sights)) // by way, then sight
-	par.Each(len(ways), func() func(int) {
-		var run model.Run
+	model.Each(len(ways), func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(k int) {
 			l := b.lens(&c.x[ways[k]])
 			run.Reset(b.plan, &c.par[ways[k]])

@@ -22,6 +22,9 @@ type acidity struct {
 	term              [acidTerms]parabola
 }
 
+// holds says whether the terms are those of an alkalinity and acid.
+func (a *acidity) holds(alk, acid float64) bool { return alk >= a.lo && alk <= a.hi && acid == a.acid }
+
 // parabola is a + b·d + c·d², d the distance from the middle.
 type parabola struct{ a, b, c float64 }
 
@@ -43,7 +46,7 @@ func (k *kin) at(alk, acid float64) *acidity {
 	c := &k.acidity
 	for i := range c.cell {
 		a := &c.cell[i]
-		if alk >= a.lo && alk <= a.hi && acid == a.acid {
+		if a.holds(alk, acid) {
 			c.now = uint(i)
 			return a
 		}
@@ -76,7 +79,7 @@ func (k *kin) acidTerms(alk, acid float64) (x [acidTerms]float64) {
 	ph := -math.Log10(h)
 	x[phiTerm] = k.kaNH3 / (k.kaNH3 + h)
 	x[hno2Term] = h / (h + k.kaHNO2)
-	x[kTerm] = k.kPhi / math.Sqrt(math.Sqrt(x[phiTerm]))
+	x[kTerm] = kPhi / math.Sqrt(math.Sqrt(x[phiTerm]))
 	carbon := max(alk, 0)
 	for i := range Defaults {
 		g := &Defaults[i]

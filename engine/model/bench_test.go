@@ -1,6 +1,7 @@
 package model
 
 import (
+	"runtime"
 	"testing"
 
 	"ripen/engine/unit"
@@ -72,4 +73,26 @@ func BenchmarkFinish(b *testing.B) {
 		r.Reset(p, &par)
 		r.Finish(0, nil)
 	}
+}
+
+// BenchmarkTrajectory60Abreast is BenchmarkTrajectory60 of as many draws as the fit
+// takes along at once, on one core: a quarter of the time each.
+func BenchmarkTrajectory60Abreast(b *testing.B) {
+	c, _ := Complete(typicalCase(), 60)
+	for d := 8; d < 60; d++ {
+		c.Events = append(c.Events, Event{Day: unit.Days(d), Kind: Dose, N: 1})
+	}
+	p := NewPlan(c, 60)
+	par := typicalParams()
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	b.ReportAllocs()
+	b.ResetTimer()
+	Each(b.N, func(on *Lane) func(int) {
+		var r Run
+		r.Ride(on)
+		return func(int) {
+			r.Reset(p, &par)
+			r.To(60, nil)
+		}
+	})
 }

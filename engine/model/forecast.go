@@ -30,7 +30,7 @@ func (r *Run) challenge(least float64) float64 {
 	// This spares most of the simulations and never decides a pass.
 	var a, n float64
 	for i := range r.State.B {
-		v := r.k.q[i] * r.State.B[i] * math.Expm1(r.k.mu[i])
+		v := 1 / r.k.yieldN[i] * r.State.B[i] * math.Expm1(r.k.mu[i])
 		switch i {
 		case NOB:
 			n += v
@@ -49,7 +49,7 @@ func (r *Run) challenge(least float64) float64 {
 			return (2 + max(needA-a, needN-n)) / least
 		}
 	}
-	x := *r
+	x := r.aside()
 	if x.State.TAN < target {
 		x.State.TAN = target
 	}
@@ -82,13 +82,16 @@ func (c *condition) stocked(start *Setup) bool {
 // must raise neither ammonia from its limit nor, with ammonia as it is, nitrite
 // from its own. It is the larger of both over their limits after that day.
 func (r *Run) rationed() float64 {
-	a, n := *r, *r
+	a := r.aside()
 	a.State.TAN = max(a.State.TAN, float64(ClearTAN))
-	n.State.NO2 = max(n.State.NO2, float64(ClearNO2))
-	a.h, n.h = 0.02, 0.02
+	a.h = 0.02
 	a.integrate(a.Day + 1)
+	left := a.State.TAN / float64(ClearTAN)
+	n := r.aside()
+	n.State.NO2 = max(n.State.NO2, float64(ClearNO2))
+	n.h = 0.02
 	n.integrate(n.Day + 1)
-	return max(a.State.TAN/float64(ClearTAN), n.State.NO2/float64(ClearNO2))
+	return max(left, n.State.NO2/float64(ClearNO2))
 }
 
 // leastLoad is the smallest day's ammonia that a tank with animals is held to,

@@ -6,43 +6,41 @@ import "math"
 // that the inner loop only multiplies.
 type kin struct {
 	Env
-	p         *Params
-	phMin     [Guilds]float64
-	yieldN, q [Guilds]float64 // q: mg N oxidised per mg biomass N per day at the optimum
-	kPhi      float64         // (NH3 fraction at pH 7.5 and 25 C)^¼
-	vmax      [Guilds]float64 // mg N oxidised per mg biomass N and day, with what slows them for now
-	full      [Guilds]float64 // the same without
-	perCap    float64         // 1/cap
-	loss      float64         // death by medicine or a stopped filter, 1/d
-	rise      float64         // growth of the ration, share of the first per day
-	firstTAN  float64         // what the first ration gives off
-	firstOrg  float64
-	rest      [Guilds]float64 // death without food, 1/d
-	live      [Guilds]float64 // what food adds to it
-	halfA     float64         // factors of half-saturation with TAN, of AOB and AOA
-	halfN     float64         // half-saturations with nitrite, mg N/L: NOB and comammox
-	halfM     float64
-	rhoA      float64 // self-inhibition by NH3, L/mg: AOB and AOA
-	rhoO      float64
-	kiC       float64         // free ammonia that halves comammox's rate, mg N/L
-	kiN       float64         // and nitrite oxidisers' growth
-	acids     [Guilds]float64 // one over the nitrous acid that halves the rate
-	longest   float64         // the step over which biomass can be foreseen, without chlorine, d
-	paced     bool            // the run's pace is up to date, unless its state was changed
-	stretch   float64         // see acidity
-	acidity   acidities
+	p        *Params
+	phMin    [Guilds]float64
+	yieldN   [Guilds]float64 // mg biomass N per mg N oxidised
+	vmax     [Guilds]float64 // mg N oxidised per mg biomass N and day, with what slows them for now
+	full     [Guilds]float64 // the same without
+	perCap   float64         // 1/cap
+	loss     float64         // death by medicine or a stopped filter, 1/d
+	rise     float64         // growth of the ration, share of the first per day
+	firstTAN float64         // what the first ration gives off
+	firstOrg float64
+	rest     [Guilds]float64 // death without food, 1/d
+	live     [Guilds]float64 // what food adds to it
+	halfA    float64         // factors of half-saturation with TAN, of AOB and AOA
+	halfN    float64         // half-saturations with nitrite, mg N/L: NOB and comammox
+	halfM    float64
+	rhoA     float64 // self-inhibition by NH3, L/mg: AOB and AOA
+	rhoO     float64
+	kiC      float64         // free ammonia that halves comammox's rate, mg N/L
+	kiN      float64         // and nitrite oxidisers' growth
+	acids    [Guilds]float64 // one over the nitrous acid that halves the rate
+	longest  float64         // the step over which biomass can be foreseen, without chlorine, d
+	paced    bool            // the run's pace is up to date, unless its state was changed
+	stretch  float64         // see acidity
+	acidity  acidities
 }
 
-// phiRef is the NH3 fraction at pH 7.5 and 25 C, where KTAN is stated.
-var phiRef = 1 / (1 + math.Pow(10, 9.24629-7.5))
+// kPhi is the fourth root of the NH3 fraction at pH 7.5 and 25 C, where KTAN is stated.
+var kPhi = math.Sqrt(math.Sqrt(1 / (1 + math.Pow(10, 9.24629-7.5))))
 
 func newKin(p *Params) kin {
-	k := kin{p: p, kPhi: math.Sqrt(math.Sqrt(phiRef)), stretch: stretch}
+	k := kin{p: p, stretch: stretch}
 	for i := range Defaults {
 		g := &Defaults[i]
 		k.phMin[i] = g.PHMin + p.PHMin
 		k.yieldN[i] = g.yieldN()
-		k.q[i] = 1 / k.yieldN[i]
 		k.acids[i] = 1 / g.KiHNO2
 	}
 	k.halfA = p.HalfA
@@ -71,7 +69,7 @@ func (k *kin) enter(e *Env) {
 		}
 		k.mu[i] *= f * k.p.Phos
 		k.decay[i] *= k.p.Decay
-		k.full[i] = k.mu[i] * k.q[i]
+		k.full[i] = k.mu[i] * (1 / k.yieldN[i])
 		k.vmax[i] = k.full[i] * act
 		k.rest[i], k.live[i] = restDecay*k.decay[i]+k.loss, (1-restDecay)*k.decay[i]
 		k.longest = min(k.longest, 1.5/max(k.mu[i], k.decay[i]+k.loss))

@@ -16,9 +16,14 @@ type pace struct {
 // TAN and nitrite, with so much biomass.
 func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
 	w := &k.acidity.cell[k.acidity.now%stretches]
-	if !(alk >= w.lo && alk <= w.hi && acid == w.acid) {
+	if !w.holds(alk, acid) {
 		w = k.at(alk, acid)
 	}
+	k.paceIn(w, alk, o2, tan, no2, bA, bO, bC, bN, v)
+}
+
+// paceIn is pace within a stretch of alkalinity that holds it.
+func (k *kin) paceIn(w *acidity, alk, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
 	d := alk - w.mid
 	share, scale := w.term[phiTerm].at(d), w.term[kTerm].at(d)
 	nh3, hno2 := tan*share, no2*w.term[hno2Term].at(d)

@@ -13,18 +13,18 @@ type passed struct {
 
 var nothingPassed = passed{ammonia: math.NaN(), peak: float64(ClearNO2), peakDay: math.NaN(), nitrite: math.NaN()}
 
-// look takes note of a step from s0 at t0 to s1 at t1.
-func (m *passed) look(t0, t1 float64, s0, s1 *State) {
+// look takes note of a step from t0 to t1, with ammonia and nitrite at both ends.
+func (m *passed) look(t0, t1, tan0, no20, tan1, no21 float64) {
 	const tan, no2 = float64(ClearTAN), float64(ClearNO2)
-	if s0.TAN >= tan {
+	if tan0 >= tan {
 		m.above = true
 	}
-	if m.above && s1.TAN < tan && math.IsNaN(m.ammonia) {
-		m.ammonia = crossing(t0, t1, s0.TAN, s1.TAN, tan)
+	if m.above && tan1 < tan && math.IsNaN(m.ammonia) {
+		m.ammonia = crossing(t0, t1, tan0, tan1, tan)
 	}
-	if s1.NO2 > m.peak {
-		m.peak, m.peakDay, m.nitrite = s1.NO2, t1, math.NaN()
-	} else if s1.NO2 < no2 && math.IsNaN(m.nitrite) && !math.IsNaN(m.peakDay) {
-		m.nitrite = crossing(t0, t1, s0.NO2, s1.NO2, no2)
+	if no21 > m.peak {
+		m.peak, m.peakDay, m.nitrite = no21, t1, math.NaN()
+	} else if no21 < no2 && math.IsNaN(m.nitrite) && !math.IsNaN(m.peakDay) {
+		m.nitrite = crossing(t0, t1, no20, no21, no2)
 	}
 }

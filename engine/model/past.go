@@ -44,6 +44,7 @@ func (r *Run) since(now, m float64) float64 {
 	}
 	if p.days == nil {
 		p.own = p.own[:0]
+		p.from.lane = r.lane
 		p.from.Reset(r.plan, r.p)
 		p.from.ease = r.ease
 		for day := 1.; day <= now; day++ {
@@ -59,7 +60,8 @@ func (r *Run) since(now, m float64) float64 {
 		}
 	}
 	x := &p.was
-	*x = *r
+	x.CopyFrom(r, r.p)
+	x.lane = r.lane
 	on := now
 	for i := len(p.days) - 1; i >= 0; i-- {
 		d, day := &p.days[i], float64(i+1)

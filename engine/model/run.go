@@ -42,6 +42,8 @@ type Run struct {
 	kill   bool   // the unseen event is still to come
 	passed passed // milestones so far
 	past   *Past  // see Share
+	lane   *Lane  // what integrates it, beside others, or nil
+	room   *Run   // for trials
 }
 
 // Start sets up a run of the plan with one draw of the parameters.
@@ -53,7 +55,7 @@ func (p *Plan) Start(par *Params) *Run {
 
 // Reset starts r over, without allocating.
 func (r *Run) Reset(p *Plan, par *Params) {
-	*r = Run{plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0, passed: nothingPassed}
+	*r = Run{lane: r.lane, room: r.room, plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0, passed: nothingPassed}
 	c := &p.start
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])
@@ -88,8 +90,19 @@ func (r *Run) Coarse() { r.ease = 1. / slack }
 // CopyFrom makes r the same as src, with par in place of src's parameters,
 // which must be equal to them.
 func (r *Run) CopyFrom(src *Run, par *Params) {
+	lane, room := r.lane, r.room
 	*r = *src
-	r.p, r.k.p = par, par
+	r.lane, r.room, r.p, r.k.p = lane, room, par, par
+}
+
+// aside returns a copy of the run for a trial, good until the next.
+func (r *Run) aside() *Run {
+	if r.room == nil {
+		r.room = new(Run)
+	}
+	x := r.room
+	*x = *r
+	return x
 }
 
 // On says whether the run is on this very plan.
@@ -136,41 +149,69 @@ func (p *Plan) lastChange() (day float64) {
 // reading it calls seen, unless that is nil, with the reading's index; when
 // seen returns false the run stops there and To returns false.
 func (r *Run) To(day float64, seen func(i int, r *Run) bool) bool {
+	if r.lane != nil {
+		return r.lane.take(r, day, true, seen)
+	}
 	for {
-		to := day
-		stopHere := r.next < len(r.plan.stops) && r.plan.stops[r.next].day <= day
-		if stopHere {
-			to = r.plan.stops[r.next].day
-		}
-		if r.kill && r.p.Unseen.Day <= to {
-			r.integrate(r.p.Unseen.Day)
-			r.lose(r.p.Unseen.Kill)
-			r.kill = false
-		}
+		to, h := r.ahead(day)
 		r.integrate(to)
-		if !stopHere {
+		if h == atEnd {
 			return true
 		}
-		st := r.plan.stops[r.next]
-		r.next++
-		switch st.kind {
-		case stopSegment:
-			if st.day > 0 || st.i > 0 {
-				r.seg = st.i
-				r.k.enterFrom(r)
-				r.retell(&r.plan.conds[st.i])
-			}
-		case stopEvent:
-			r.event(&r.plan.Case.Events[st.i])
-		case stopReading:
-			if seen != nil && !seen(st.i, r) {
-				return false
-			}
-			r.assimilate(&r.plan.Case.Readings[st.i])
-			continue
+		if !r.halted(h, seen) {
+			return false
 		}
-		r.jump()
 	}
+}
+
+// halt is where an integration ends.
+type halt int
+
+const (
+	atEnd  halt = iota
+	atStop      // of the plan
+	atLoss      // of bacteria, unseen
+)
+
+// ahead is up to when nothing happens, at most to a day, and what does then.
+func (r *Run) ahead(day float64) (to float64, h halt) {
+	to = day
+	if r.next < len(r.plan.stops) && r.plan.stops[r.next].day <= day {
+		to, h = r.plan.stops[r.next].day, atStop
+	}
+	if r.kill && r.p.Unseen.Day <= to {
+		to, h = r.p.Unseen.Day, atLoss
+	}
+	return to, h
+}
+
+// halted does what is to be done where the run halts. It says whether the run goes on.
+func (r *Run) halted(h halt, seen func(i int, r *Run) bool) bool {
+	if h == atLoss {
+		r.lose(r.p.Unseen.Kill)
+		r.kill = false
+		return true
+	}
+	st := r.plan.stops[r.next]
+	r.next++
+	switch st.kind {
+	case stopSegment:
+		if st.day > 0 || st.i > 0 {
+			r.seg = st.i
+			r.k.enterFrom(r)
+			r.retell(&r.plan.conds[st.i])
+		}
+	case stopEvent:
+		r.event(&r.plan.Case.Events[st.i])
+	case stopReading:
+		if seen != nil && !seen(st.i, r) {
+			return false
+		}
+		r.assimilate(&r.plan.Case.Readings[st.i])
+		return true
+	}
+	r.jump()
+	return true
 }
 
 // enterFrom takes over the constants of the run's segment.
@@ -186,76 +227,114 @@ func (r *Run) jump() {
 
 // integrate advances the state to a day with adaptive steps.
 func (r *Run) integrate(day float64) {
+	if r.lane != nil {
+		r.lane.take(r, day, false, nil)
+		return
+	}
 	if r.Day >= day {
 		return
 	}
 	k := &r.k
-	if !k.paced || r.State != r.at {
-		k.paceOf(&r.State, &r.now)
-		k.paced = true
-	}
+	r.setOut()
 	var states [2]State
 	var paces [2]pace
 	s, next, now, then := &states[0], &states[1], &paces[0], &paces[1]
 	*s, *now = r.State, r.now
-	at, hNext := r.Day, r.h
-	for at < day {
-		h := hNext
-		if h > k.longest {
-			h = k.longest
+	for x := r.stride(day); x.at < day; {
+		r.choose(&x, s.Cl)
+		if r.judge(&x, k.step(s, now, x.h, next, then), next.TAN) {
+			r.passed.look(x.from, x.at, s.TAN, s.NO2, next.TAN, next.NO2)
+			s, next, now, then = next, s, then, now
 		}
-		if s.Cl > 0 {
-			h = min(h, 1.5/(s.Cl*k.clKill*k.p.Chlorine+k.loss))
+		if x.at >= day {
+			r.arrive(&x)
 		}
-		left := day - at
-		if left < 1.1*h+stepMin { // spares a short last step
-			h = left
-		}
-		if k.rise > 0 {
-			grown := min(1+k.rise*(at+h/2), 4)
-			k.fedTAN, k.fedOrg = k.firstTAN*grown, k.firstOrg*grown
-		}
-		err := k.step(s, now, h, next, then)
-		if err < refused {
-			err *= r.ease
-		}
-		if !(err <= 1.5) && h > stepMin { // also when it is not a number
-			hNext = max(0.3*h, stepMin)
-			if err < refused {
-				hNext = max(hNext, 0.9*h/math.Cbrt(err))
-			}
-			continue
-		}
-		r.Steps++
-		r.Ledger.In += h * (k.fedTAN + k.fedOrg)
-		s, next, now, then = next, s, then, now
-		better := h * (0.6 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
-		if r.jumped {
-			r.first, r.jumped = min(better, 0.2), false
-			if h < 0.05 {
-				better *= 1.8 // what oxygen and nitrite do at once is over
-			}
-		}
-		if err < 0.15 && s.TAN < 0.003 {
-			better = 5 * h // no ammonia left that could surprise
-		}
-		if h == hNext || err > 0.5 {
-			if hNext = better; better > stepMax {
-				hNext = stepMax
-			} else if better < stepMin {
-				hNext = stepMin
-			}
-		}
-		from := at
-		at += h
-		if h == left {
-			at = day
-		}
-		r.passed.look(from, at, next, s)
 	}
-	r.Day, r.h = at, hNext
 	r.State, r.now, r.at = *s, *now, *s
 }
+
+// setOut brings the run's pace up to date.
+func (r *Run) setOut() {
+	if k := &r.k; !k.paced || r.State != r.at {
+		k.paceOf(&r.State, &r.now)
+		k.paced = true
+	}
+}
+
+// stride is how far an integration has come.
+type stride struct {
+	at, to float64
+	next   float64 // the step that the last one suggests
+	h      float64 // the step being made
+	from   float64 // where the last one that was accepted began
+}
+
+func (r *Run) stride(day float64) stride { return stride{at: r.Day, to: day, next: r.h} }
+
+// choose sets the length of the next step.
+func (r *Run) choose(x *stride, chlorine float64) {
+	k := &r.k
+	h := x.next
+	if h > k.longest {
+		h = k.longest
+	}
+	if chlorine > 0 {
+		h = min(h, 1.5/(chlorine*k.clKill*k.p.Chlorine+k.loss))
+	}
+	if left := x.to - x.at; left < 1.1*h+stepMin { // spares a short last step
+		h = left
+	}
+	if k.rise > 0 {
+		grown := min(1+k.rise*(x.at+h/2), 4)
+		k.fedTAN, k.fedOrg = k.firstTAN*grown, k.firstOrg*grown
+	}
+	x.h = h
+}
+
+// judge says whether a step with such an error, after which there was so much ammonia, is
+// good enough, and if so counts it; it sets what the next one should be.
+func (r *Run) judge(x *stride, err, tan float64) bool {
+	if err < refused {
+		err *= r.ease
+	}
+	h := x.h
+	if !(err <= 1.5) && h > stepMin { // also when it is not a number
+		x.next = max(0.3*h, stepMin)
+		if err < refused {
+			x.next = max(x.next, 0.9*h/math.Cbrt(err))
+		}
+		return false
+	}
+	r.Steps++
+	r.Ledger.In += h * (r.k.fedTAN + r.k.fedOrg)
+	better := h * (0.6 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
+	if r.jumped {
+		r.first, r.jumped = min(better, 0.2), false
+		if h < 0.05 {
+			better *= 1.8 // what oxygen and nitrite do at once is over
+		}
+	}
+	if err < 0.15 && tan < 0.003 {
+		better = 5 * h // no ammonia left that could surprise
+	}
+	if h == x.next || err > 0.5 {
+		if x.next = better; better > stepMax {
+			x.next = stepMax
+		} else if better < stepMin {
+			x.next = stepMin
+		}
+	}
+	x.from = x.at
+	if h == x.to-x.at {
+		x.at = x.to
+	} else {
+		x.at += h
+	}
+	return true
+}
+
+// arrive ends an integration.
+func (r *Run) arrive(x *stride) { r.Day, r.h = x.to, x.next }
 
 // lose takes away a share of all guilds; what is lost rots.
 func (r *Run) lose(share float64) {

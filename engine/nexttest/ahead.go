@@ -4,7 +4,6 @@ import (
 	"ripen/engine/fit"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -18,8 +17,8 @@ func ahead(p *fit.Posterior, days []float64) [][len(senses)][]float64 {
 		}
 	}
 	stood := outlook.Stands(p)
-	par.Each(len(p.Draws), func() func(int) {
-		var run model.Run
+	model.Each(len(p.Draws), func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(draw int) {
 			look := func(i int) {
 				q := run.State.Pools()
@@ -29,10 +28,10 @@ func ahead(p *fit.Posterior, days []float64) [][len(senses)][]float64 {
 				out[i][3][draw] = run.PH()
 				out[i][4][draw] = float64(unit.MeqL(run.State.Alk).CaCO3().DKH())
 			}
-			p.Resume(draw, &run)
+			p.Resume(draw, run)
 			run.Suppose(outlook.Doubted(draw))
 			run.To(p.Plan.Now, nil)
-			stood.Put(&run, draw)
+			stood.Put(run, draw)
 			look(0)
 			run.Watch(days[len(days)-1], func(day int, _ model.Pools) {
 				if i := day - int(days[0]); i > 0 {

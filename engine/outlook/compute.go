@@ -8,7 +8,6 @@ import (
 	"ripen/engine/fit"
 	"ripen/engine/kit"
 	"ripen/engine/model"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -24,8 +23,8 @@ func Courses(p *fit.Posterior, until float64, keep func(draw, day int, q model.P
 // courses is Courses under a doubt for each draw, and from what stands, unless they are nil.
 func courses(p *fit.Posterior, until float64, s *Standing, doubt func(draw int) model.Doubt, keep func(draw, day int, q model.Pools)) []model.Course {
 	out := make([]model.Course, len(p.Draws))
-	par.Each(len(p.Draws), func() func(int) {
-		var run model.Run
+	model.Each(len(p.Draws), func(on *model.Lane) func(int) {
+		run := on.Run()
 		var past model.Past
 		way := -1
 		return func(i int) {
@@ -33,11 +32,11 @@ func courses(p *fit.Posterior, until float64, s *Standing, doubt func(draw int) 
 				past.Turn(p.Stands(i))
 				way = w
 			}
-			p.Resume(i, &run)
+			p.Resume(i, run)
 			run.Share(&past)
 			if s != nil {
 				run.To(s.now, nil)
-				s.Put(&run, i)
+				s.Put(run, i)
 			}
 			if doubt != nil {
 				run.Suppose(doubt(i))
@@ -281,12 +280,12 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 	few := p.Thin(256)
 	n := len(few.Draws)
 	pools := make([]model.Pools, n*(last+1))
-	par.Each(n, func() func(int) {
-		var run model.Run
+	model.Each(n, func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(i int) {
 			keep := func(day int, q model.Pools) { pools[day*n+i] = q }
 			if stands := few.Stands(i); stands != nil {
-				few.Resume(i, &run)
+				few.Resume(i, run)
 				for day := range int(run.Day) {
 					keep(day+1, stands[day].Pools())
 				}
@@ -296,7 +295,7 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 			if s != nil {
 				run.Watch(math.Floor(now), keep)
 				run.To(now, nil)
-				s.Put(&run, i)
+				s.Put(run, i)
 			}
 			run.Watch(float64(last), keep)
 		}

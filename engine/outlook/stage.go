@@ -54,13 +54,21 @@ const soon = 3
 // longer than soon, by what the bacteria could oxidise.
 func leftovers(p *fit.Posterior) (share [2]float64) {
 	few := p.Thin(256)
-	var run model.Run
-	for i := range few.Draws {
-		few.Resume(i, &run)
-		run.To(few.Plan.Now, nil)
-		can := run.Capacity()
-		for j, stands := range [2]float64{run.State.TAN - float64(model.ClearTAN), run.State.NO2 - float64(model.ClearNO2)} {
-			if stands > soon*can[j] {
+	stands := make([][2]bool, len(few.Draws))
+	model.Each(len(few.Draws), func(on *model.Lane) func(int) {
+		run := on.Run()
+		return func(i int) {
+			few.Resume(i, run)
+			run.To(few.Plan.Now, nil)
+			can := run.Capacity()
+			for j, over := range [2]float64{run.State.TAN - float64(model.ClearTAN), run.State.NO2 - float64(model.ClearNO2)} {
+				stands[i][j] = over > soon*can[j]
+			}
+		}
+	})
+	for _, s := range stands {
+		for j, yes := range s {
+			if yes {
 				share[j] += 1 / float64(len(few.Draws))
 			}
 		}

@@ -7,7 +7,6 @@ import (
 	"ripen/engine/chem"
 	"ripen/engine/fit"
 	"ripen/engine/model"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -54,13 +53,13 @@ func newHerd(p *fit.Posterior) *herd {
 	n := len(p.Draws)
 	h.calm, h.runs, h.worst = slices.Clone(p.Draws), make([]model.Run, n), make([]peak, n)
 	plan := model.NewPlan(h.c, unit.Days(h.end))
-	par.Each(n, func() func(int) {
-		var run model.Run
+	model.Each(n, func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(i int) {
 			run.Reset(plan, &p.Draws[i])
 			run.To(h.now, nil)
 			h.calm[i].Rise = 0
-			h.runs[i].CopyFrom(&run, &h.calm[i])
+			h.runs[i].CopyFrom(run, &h.calm[i])
 		}
 	})
 	return h
@@ -172,8 +171,10 @@ func (h *herd) with(more Load) (model.Case, *model.Plan) {
 // advance takes the herd on, watching once animals are planned.
 func (h *herd) advance(days float64, watch bool) {
 	h.day += days
-	par.Each(len(h.runs), func() func(int) {
+	model.Each(len(h.runs), func(on *model.Lane) func(int) {
 		return func(i int) {
+			h.runs[i].Ride(on)
+			defer h.runs[i].Ride(nil)
 			if watch {
 				h.worst[i] = h.look(&h.runs[i], h.worst[i], h.day)
 			}

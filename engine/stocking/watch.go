@@ -6,7 +6,6 @@ import (
 	"ripen/engine/chem"
 	"ripen/engine/model"
 	"ripen/engine/outlook"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -66,12 +65,12 @@ func (h *herd) try(more Load) trial {
 	_, plan := h.with(more)
 	t := make(trial, len(h.runs))
 	until := h.day + watched
-	par.Each(len(t), func() func(int) {
-		var run model.Run
+	model.Each(len(t), func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(i int) {
 			run.CopyFrom(&h.runs[i], &h.calm[i])
 			run.Follow(plan)
-			t[i] = h.look(&run, h.worst[i], until)
+			t[i] = h.look(run, h.worst[i], until)
 		}
 	})
 	return t

@@ -6,7 +6,6 @@ import (
 
 	"ripen/engine/fit"
 	"ripen/engine/model"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -81,8 +80,8 @@ func lives(p *fit.Posterior, e model.Event) *Lives {
 	for i := range all {
 		all[i] = make([]float64, len(p.Draws))
 	}
-	par.Each(len(p.Draws), func() func(int) {
-		var run model.Run
+	model.Each(len(p.Draws), func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(i int) {
 			run.Reset(p.Plan, &p.Draws[i])
 			run.To(float64(e.Day), nil)

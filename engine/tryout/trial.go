@@ -8,7 +8,6 @@ import (
 	"ripen/engine/chem"
 	"ripen/engine/fit"
 	"ripen/engine/model"
-	"ripen/engine/par"
 	"ripen/engine/unit"
 )
 
@@ -110,12 +109,12 @@ func (t *tank) waterOf(p *fit.Posterior, from float64) Water {
 	s := p.Plan.Current()
 	n := len(p.Draws)
 	ph, kh, tan, no2, free := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	par.Each(n, func() func(int) {
-		var run model.Run
+	model.Each(n, func(on *model.Lane) func(int) {
+		run := on.Run()
 		return func(i int) {
 			run.Reset(p.Plan, &p.Draws[i])
 			run.To(from, nil)
-			t.stood.Put(&run, i)
+			t.stood.Put(run, i)
 			run.State.TAN = max(run.State.TAN, float64(t.least))
 			run.To(p.Plan.Now, nil)
 			ph[i], kh[i], tan[i], no2[i] = run.PH(), float64(unit.MeqL(run.State.Alk).CaCO3()), run.State.TAN, run.State.NO2

@@ -1,0 +1,218 @@
+package model
+
+import (
+	"iter"
+	"math"
+	"sync"
+
+	"ripen/engine/par"
+)
+
+//go:generate go run ./vectorise
+
+// Each is par.Each for work on runs: it calls, for every i in 0..n-1, the function
+// that a worker made for itself. Each core keeps four workers, of whose runs, where
+// they ride on the worker's lane, it makes the steps at once. What comes out is the
+// same to the last bit as without.
+func Each(n int, worker func(on *Lane) func(i int)) {
+	if !fourWide {
+		par.Each(n, func() func(int) { return worker(nil) })
+		return
+	}
+	par.Share(n, len(road{}.lane), func(next func() (from, upto int)) {
+		r := roads.Get().(*road)
+		defer roads.Put(r)
+		for i := range r.lane {
+			l := &r.lane[i]
+			l.road, l.i = r, i
+			resume, stop := iter.Pull(func(yield func(struct{}) bool) {
+				l.yield = yield
+				f := worker(l)
+				for from, upto := next(); from < upto; from, upto = next() {
+					for i := from; i < upto; i++ {
+						f(i)
+					}
+				}
+			})
+			defer stop()
+			l.resume = resume
+		}
+		r.drive()
+		for i := range r.lane {
+			r.lane[i] = Lane{}
+		}
+	})
+}
+
+var roads = sync.Pool{New: func() any { return new(road) }}
+
+// Run returns the run that rides on the lane for its worker; there is one.
+func (l *Lane) Run() *Run {
+	if l == nil {
+		return new(Run)
+	}
+	l.own.lane, l.own.room = l, &l.room
+	return &l.own
+}
+
+// Ride lets the run be integrated on a lane; nil takes it off. A run on a lane may be used
+// by that lane's worker alone, and only while Each calls it.
+func (r *Run) Ride(l *Lane) { r.lane = l }
+
+// road is four runs being integrated side by side.
+type road struct {
+	lanes
+	lane [4]Lane
+}
+
+// Lane is one worker of Each.
+type Lane struct {
+	road   *road
+	i      int
+	yield  func(struct{}) bool
+	resume func() (struct{}, bool)
+
+	run  *Run // being integrated
+	day  float64
+	full bool // with all stops up to the day
+	seen func(i int, r *Run) bool
+	ok   bool // as To returns
+
+	stride
+	halt halt
+	cell *acidity // that is laid out
+	bare bool
+	busy bool // there is a step to be made
+
+	own, room Run // the worker's, and room for its trials
+}
+
+// take is To or, unless full, integrate.
+func (l *Lane) take(r *Run, day float64, full bool, seen func(i int, r *Run) bool) bool {
+	l.run, l.day, l.full, l.seen = r, day, full, seen
+	if l.begin(true) {
+		l.yield(struct{}{})
+	}
+	l.run, l.seen = nil, nil
+	return l.ok
+}
+
+// begin brings the run to where it must be integrated next. It says whether there is such.
+func (l *Lane) begin(fresh bool) bool {
+	r := l.run
+	for {
+		to, h := l.day, atEnd
+		if l.full {
+			to, h = r.ahead(l.day)
+		}
+		if r.Day < to {
+			fresh = fresh || !r.k.paced
+			r.setOut()
+			l.stride, l.halt, l.busy = r.stride(to), h, true
+			l.road.enter(l, fresh)
+			return true
+		}
+		if h == atEnd {
+			l.ok = true
+			return false
+		}
+		if !r.halted(h, l.seen) {
+			l.ok = false
+			return false
+		}
+	}
+}
+
+// enter lays out a lane's run.
+func (r *road) enter(l *Lane, fresh bool) {
+	i, x := l.i, l.run
+	k := &x.k
+	r.putState(i, &x.State)
+	r.putPace(i, &x.now)
+	if fresh {
+		r.putKin(i, k)
+	}
+	l.cell = &k.acidity.cell[k.acidity.now%stretches]
+	r.putCell(i, l.cell)
+	l.bare = k.plant == 0 && x.State.Cl == 0 && x.State.Soil == 0
+}
+
+// drive integrates until no lane has work left.
+func (r *road) drive() {
+	for i := range r.lane {
+		r.lane[i].resume()
+	}
+	for {
+		any, bare := false, true
+		for i := range r.lane {
+			l := &r.lane[i]
+			if !l.busy {
+				continue
+			}
+			x := l.run
+			x.choose(&l.stride, r.s[laneCl][i])
+			r.dt[i] = l.h
+			if x.k.rise > 0 {
+				r.k[laneFedTAN][i], r.k[laneFedOrg][i] = x.k.fedTAN, x.k.fedOrg
+			}
+			any, bare = true, bare && l.bare
+		}
+		if !any {
+			return
+		}
+		if bare {
+			firstBare(&r.lanes)
+		} else {
+			first(&r.lanes)
+		}
+		for i := range r.lane {
+			l := &r.lane[i]
+			if l.busy && !l.cell.holds(r.alk[i], r.s[laneAcid][i]) {
+				l.cell = l.run.k.at(r.alk[i], r.s[laneAcid][i])
+				r.putCell(i, l.cell)
+			}
+		}
+		if bare {
+			secondBare(&r.lanes)
+		} else {
+			second(&r.lanes)
+		}
+		for i := range r.lane {
+			l := &r.lane[i]
+			r.took[i] = 0
+			if l.busy && l.run.judge(&l.stride, r.err[i], r.next[laneTAN][i]) {
+				r.took[i] = math.MaxUint64
+				l.run.passed.look(l.from, l.at, r.s[laneTAN][i], r.s[laneNO2][i], r.next[laneTAN][i], r.next[laneNO2][i])
+			}
+		}
+		commit(&r.lanes)
+		for i := range r.lane {
+			if l := &r.lane[i]; l.busy && l.at >= l.to {
+				r.leave(l)
+			}
+		}
+	}
+}
+
+// leave ends a lane's integration and goes on to its next.
+func (r *road) leave(l *Lane) {
+	x := l.run
+	l.busy = false
+	x.arrive(&l.stride)
+	r.getState(l.i, &x.State)
+	r.getPace(l.i, &x.now)
+	x.at = x.State
+	if l.halt == atEnd {
+		l.ok = true
+		l.resume()
+		return
+	}
+	if !x.halted(l.halt, l.seen) {
+		l.ok = false
+		l.resume()
+		return
+	}
+	if !l.begin(false) {
+		l.resume()
+	}
+}

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"fmt"
+	"go/types"
+	"io"
+	"log"
+	"maps"
+	"slices"
+	"strings"
+)
+
+// wide is the size of four numbers.
+const wide = 32
+
+// layout is where everything lies in lanes.
+type layout struct {
+	state, pace []string // fields, such as "B[1]"
+	kin, cell   []string // paths of what is read of kin and Defaults, and of acidity
+	hold        int      // how many fours are put aside at most
+}
+
+// fields lists the numbers of a struct.
+func (s *source) fields(name string) (out []string) {
+	st := s.pkg.Scope().Lookup(name).Type().Underlying().(*types.Struct)
+	for f := range st.Fields() {
+		if a, ok := f.Type().Underlying().(*types.Array); ok {
+			for i := range a.Len() {
+				out = append(out, fmt.Sprintf("%s[%d]", f.Name(), i))
+			}
+			continue
+		}
+		out = append(out, f.Name())
+	}
+	return out
+}
+
+// layOut collects what the programs read.
+func layOut(s *source, all []*program) *layout {
+	l := &layout{state: s.fields("State"), pace: s.fields("pace")}
+	kin, cell := map[string]bool{}, map[string]bool{}
+	for _, p := range all {
+		for _, n := range p.nodes {
+			switch root, _, _ := strings.Cut(n.path, "."); {
+			case root == "k" || strings.HasPrefix(root, "Defaults"):
+				kin[n.path] = true
+			case root == "w":
+				cell[n.path] = true
+			}
+		}
+	}
+	l.kin, l.cell = slices.Sorted(maps.Keys(kin)), slices.Sorted(maps.Keys(cell))
+	return l
+}
+
+// offset is where a path lies, in bytes.
+func (l *layout) offset(path string) int {
+	at := 0
+	find := func(list []string, name string) int {
+		i := slices.Index(list, name)
+		if i < 0 {
+			log.Fatalf("no place for %s", path)
+		}
+		return (at + i) * wide
+	}
+	root, name, _ := strings.Cut(path, ".")
+	switch path {
+	case "dt":
+		return 0
+	case "err":
+		return wide
+	case "alk":
+		return 2 * wide
+	case "took":
+		return 3 * wide
+	}
+	at = 4
+	for _, part := range []string{"s", "next"} {
+		if root == part {
+			return find(l.state, name)
+		}
+		at += len(l.state)
+	}
+	for _, part := range []string{"v0", "v"} {
+		if root == part {
+			return find(l.pace, name)
+		}
+		at += len(l.pace)
+	}
+	if root == "k" || strings.HasPrefix(root, "Defaults") {
+		return find(l.kin, path)
+	}
+	at += len(l.kin)
+	if root == "w" {
+		return find(l.cell, path)
+	}
+	at += len(l.cell)
+	if root == "hold" {
+		var i int
+		fmt.Sscan(name, &i)
+		return (at + i) * wide
+	}
+	log.Fatalf("no place for %s", path)
+	return 0
+}
+
+// emitCommit writes the function that takes over the ends of accepted steps.
+func (l *layout) emitCommit(w io.Writer) {
+	fmt.Fprint(w, "\n// func commit(l *lanes)\nTEXT ·commit(SB), NOSPLIT, $0-8\n\tMOVQ l+0(FP), AX\n")
+	fmt.Fprintf(w, "\tVMOVUPD %d(AX), Y0\n", l.offset("took"))
+	n := 1
+	move := func(to, from string) {
+		fmt.Fprintf(w, "\tVMOVUPD %d(AX), Y%d\n\tVBLENDVPD Y0, %d(AX), Y%d, Y%d\n\tVMOVUPD Y%d, %d(AX)\n", l.offset(to), n, l.offset(from), n, n, n, l.offset(to))
+		n = n%15 + 1
+	}
+	for _, f := range l.state {
+		if f != "acid" && f != "demand" { // which no step changes
+			move("s."+f, "next."+f)
+		}
+	}
+	for _, f := range l.pace {
+		move("v0."+f, "v."+f)
+	}
+	fmt.Fprint(w, "\tVZEROUPPER\n\tRET\n")
+}
+
+// glue is the Go file beside the assembly.
+func (l *layout) glue() []byte {
+	var b strings.Builder
+	fmt.Fprintf(&b, `%spackage model
+
+// lanes are the numbers of four runs side by side. s and v0 are where a step
+// starts, next and v where it ends, w is the stretch of alkalinity there.
+type lanes struct {
+	dt, err, alk four
+	took [4]uint64 // all bits set where a step was accepted
+	s, next [%d]four
+	v0, v [%d]four
+	k [%d]four
+	w [%d]four
+	hold [%d]four
+}
+
+type four [4]float64
+
+`, header, len(l.state), len(l.pace), len(l.kin), len(l.cell), l.hold)
+	copies := func(name, args, each string, list []string, column, path string) {
+		fmt.Fprintf(&b, "func (l *lanes) %s(i int, %s) {\n\ti &= 3\n", name, args)
+		for i, f := range list {
+			fmt.Fprintf(&b, "\t"+each+"\n", fmt.Sprintf("l.%s[%d][i]", column, i), path+f)
+		}
+		fmt.Fprint(&b, "}\n\n")
+	}
+	copies("putState", "s *State", "%s = %s", l.state, "s", "s.")
+	copies("getState", "s *State", "%[2]s = %[1]s", l.state, "s", "s.")
+	copies("putPace", "v *pace", "%s = %s", l.pace, "v0", "v.")
+	copies("getPace", "v *pace", "%[2]s = %[1]s", l.pace, "v0", "v.")
+	copies("putKin", "k *kin", "%s = %s", l.kin, "k", "")
+	copies("putCell", "w *acidity", "%s = %s", l.cell, "w", "")
+	fmt.Fprint(&b, "// Columns that are looked at one by one.\nconst (\n")
+	for _, f := range []string{"TAN", "NO2", "Cl", "acid"} {
+		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.state, f))
+	}
+	for _, f := range []string{"fedTAN", "fedOrg"} {
+		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.kin, "k."+f))
+	}
+	fmt.Fprint(&b, ")\n")
+	return []byte(b.String())
+}
