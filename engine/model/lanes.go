@@ -8,7 +8,7 @@ import (
 	"ripen/engine/par"
 )
 
-//go:generate go run ./vectorise
+//go:generate go run -tags generate ./vectorise .
 
 // Each is par.Each for work on runs: it calls, for every i in 0..n-1, the function
 // that a worker made for itself. Each core keeps four workers, of whose runs, where

@@ -1,8 +1,12 @@
 package model
 
 import (
+	"bytes"
 	"fmt"
 	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"testing"
 )
 
@@ -53,6 +57,30 @@ func TestAbreast(t *testing.T) {
 		want[i] = run(new(Run), i)
 		if fmt.Sprint(got[i]) != fmt.Sprint(want[i]) { // where what is not a number is equal
 			t.Errorf("tank %d: %+v, alone %+v", i, got[i], want[i])
+		}
+	}
+}
+
+// TestLanesAreOfTheStep writes the step of four anew and compares.
+func TestLanesAreOfTheStep(t *testing.T) {
+	if testing.Short() {
+		t.Skip("compiles")
+	}
+	dir := t.TempDir()
+	if out, err := exec.Command("go", "run", "-tags", "generate", "./vectorise", dir).CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	for _, name := range []string{"lanes_amd64.s", "lanes_layout.go"} {
+		want, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s is not what step.go gives; run go generate in engine/model", name)
 		}
 	}
 }

@@ -1,6 +1,9 @@
+//go:build generate
+
 // Command vectorise writes the integrator's step for four runs at once, in the
 // assembly language of amd64 with AVX, from its Go source: step in step.go with all
-// it calls. It runs in engine/model; see there lanes.go.
+// it calls. It runs in engine/model, see there lanes.go, and writes into the directory that
+// it is given.
 //
 // It takes Go's arithmetic operation by operation, in the order of the source, so that each
 // lane gets what the scalar step would, to the last bit. Both sides of an if are
@@ -13,10 +16,15 @@ import (
 	"go/format"
 	"log"
 	"os"
+	"path/filepath"
 )
 
 func main() {
 	log.SetFlags(0)
+	log.SetPrefix("vectorise: ")
+	if len(os.Args) != 2 {
+		log.Fatal("want one argument, the directory to write to")
+	}
 	files := map[string][]byte{}
 	src := load(".")
 	var all []*program
@@ -39,7 +47,7 @@ func main() {
 	}
 	files["lanes_layout.go"] = code
 	for name, text := range files {
-		if err := os.WriteFile(name, text, 0o666); err != nil {
+		if err := os.WriteFile(filepath.Join(os.Args[1], name), text, 0o666); err != nil {
 			log.Fatal(err)
 		}
 	}

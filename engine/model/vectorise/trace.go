@@ -1,3 +1,5 @@
+//go:build generate
+
 package main
 
 import (
