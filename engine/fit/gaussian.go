@@ -3,6 +3,9 @@ package fit
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
+
+	"ripen/engine/par"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -23,22 +26,27 @@ const widen = 1.08
 // fitGaussian fits mean and covariance to draws with these log-weights.
 func fitGaussian(xs []z, logw []float64, active []int) *gaussian {
 	g := &gaussian{active: active}
+	weights := make([]float64, len(xs))
 	for i := range xs {
 		w := math.Exp(logw[i])
+		weights[i] = w
 		for _, d := range active {
 			g.mean[d] += w * xs[i][d]
 		}
 	}
 	var cov [dims][dims]float64
-	for i := range xs {
-		w := math.Exp(logw[i])
-		for a, da := range active {
-			va := w * (xs[i][da] - g.mean[da])
-			for b := 0; b <= a; b++ {
-				cov[a][b] += va * (xs[i][active[b]] - g.mean[active[b]])
+	par.Each(len(active), func() func(int) {
+		return func(k int) {
+			a := len(active) - 1 - k // the longest first
+			da := active[a]
+			for i := range xs {
+				va := weights[i] * (xs[i][da] - g.mean[da])
+				for b := 0; b <= a; b++ {
+					cov[a][b] += va * (xs[i][active[b]] - g.mean[active[b]])
+				}
 			}
 		}
-	}
+	})
 	narrow(&cov, len(active))
 	for a := range active {
 		cov[a][a] += 1e-4 // keeps the factor defined when draws have run together
@@ -114,23 +122,25 @@ func (g *gaussian) log(x *z) float64 {
 // spread fills xs with a quasi-random sample of standard normals: an
 // Owen-scrambled Halton sequence put through the normal's quantiles.
 func spread(xs []z, seed uint64) {
-	h := samplemv.Halton{Kind: samplemv.Owen, Q: normals{}, Src: rand.NewPCG(seed, 1)}
+	h := samplemv.Halton{Kind: samplemv.Owen, Q: shares{}, Src: rand.NewPCG(seed, 1)}
 	dst := mat.NewDense(len(xs), dims, nil)
 	h.Sample(dst)
-	for i := range xs {
-		copy(xs[i][:], dst.RawRowView(i))
-	}
+	par.Each(len(xs), func() func(int) {
+		return func(i int) {
+			for d, v := range dst.RawRowView(i) {
+				xs[i][d] = distuv.UnitNormal.Quantile(v)
+			}
+		}
+	})
 }
 
-// normals is the quantile function of independent standard normals.
-type normals struct{}
+// shares is the quantile function of independent numbers spread evenly over 0..1.
+type shares struct{}
 
-func (normals) Quantile(x, p []float64) []float64 {
+func (shares) Quantile(x, p []float64) []float64 {
 	if x == nil {
-		x = make([]float64, len(p))
+		return slices.Clone(p)
 	}
-	for i, v := range p {
-		x[i] = distuv.UnitNormal.Quantile(v)
-	}
+	copy(x, p)
 	return x
 }

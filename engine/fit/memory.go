@@ -1,6 +1,10 @@
 package fit
 
-import "sync"
+import (
+	"sync"
+
+	"ripen/engine/par"
+)
 
 // Memory keeps the populations of recent fits, so that a log with one more
 // reading is fitted from where the last fit stopped. The result is the same,
@@ -66,9 +70,13 @@ func (c *cloud) copyFor(b *problem) *cloud {
 	d := *c
 	d.b, d.logw = b, append([]float64(nil), c.logw...)
 	d.population, d.next = newPopulation(n), population{}
-	for i := range n {
-		d.copyOf(i, &c.population)
-		d.run[i].Follow(b.plan)
-	}
+	par.Each(n, func() func(int) {
+		return func(i int) {
+			d.copyOf(i, &c.population)
+			if d.twin[i] == i {
+				d.run[i].Follow(b.plan)
+			}
+		}
+	})
 	return &d
 }

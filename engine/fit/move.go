@@ -31,6 +31,7 @@ func (c *cloud) renew(from, upto int, share float64) {
 		first := k * length
 		c.set(first, &old, ancestors[k])
 		c.redraw(first, w)
+		w.odds = g.log(&c.x[first]) - logPrior(&c.x[first], c.active)
 		for i := first + 1; i < min(first+length, n); i++ {
 			if c.step(i, g, from, upto, share, w) {
 				accepted.Add(1)
@@ -130,8 +131,8 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worke
 	c.idle(func(d int) { w.x[d] = w.rng.NormFloat64() })
 	// The run stops where even the best that the readings to come could add would
 	// leave the log-likelihood below the bound.
-	bound := c.like[i] + share*c.inc[i] + math.Log(1-w.rng.Float64()) +
-		logPrior(&c.x[i], c.active) - logPrior(&w.x, c.active) + g.log(&w.x) - g.log(&c.x[i])
+	odds := g.log(&w.x) - logPrior(&w.x, c.active)
+	bound := c.like[i] + share*c.inc[i] + math.Log(1-w.rng.Float64()) + odds - w.odds
 	if c.b.hope(0, from, upto, share) < bound {
 		return false
 	}
@@ -144,7 +145,8 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worke
 		return false
 	}
 	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, w.like, w.inc, i
-	c.run[i].CopyFrom(w.run, &c.par[i])
+	w.odds = odds
+	c.own(i).CopyFrom(w.run, &c.par[i])
 	return true
 }
 

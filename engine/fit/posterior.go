@@ -26,11 +26,11 @@ type Posterior struct {
 	Odd      []Odd          // readings that no draw explains well
 	Assumed  []string       // what model.Complete assumed
 
-	runs   []model.Run // the draws after the last reading
-	at     []int       // index of each draw in runs, unless it is the same
-	shared bool        // draws with the same index are the same up to now
-	trail  trail       // how some of the draws came here
-	of     []int       // index of each draw before Thin, unless it is the same
+	runs   []*model.Run // the draws after the last reading
+	at     []int        // index of each draw in runs, unless it is the same
+	shared bool         // draws with the same index are the same up to now
+	trail  trail        // how some of the draws came here
+	of     []int        // index of each draw before Thin, unless it is the same
 }
 
 // Fit fits the case as known at now, in days since the start, 0 or more, under a
@@ -109,7 +109,7 @@ func (p *Posterior) Resume(i int, run *model.Run) {
 		run.Reset(p.Plan, &p.Draws[i])
 		return
 	}
-	run.CopyFrom(&p.runs[p.run(i)], &p.Draws[i])
+	run.CopyFrom(p.runs[p.run(i)], &p.Draws[i])
 }
 
 // ran says whether draw i was run through the posterior's plan.

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"ripen/engine/model"
+	"ripen/engine/par"
 )
 
 // population is draws on their way through the readings. Many are copies of others,
@@ -12,24 +13,32 @@ import (
 type population struct {
 	x    []z
 	par  []model.Params
-	run  []model.Run // of draws that are their own twin
-	twin []int       // the first draw whose run is that of this one
-	like []float64   // log-likelihood of the readings taken in so far
-	inc  []float64   // log-likelihood of the readings being taken in
+	run  []*model.Run // of draws that are their own twin; room of others, or nil
+	twin []int        // the first draw whose run is that of this one
+	like []float64    // log-likelihood of the readings taken in so far
+	inc  []float64    // log-likelihood of the readings being taken in
 }
 
 func newPopulation(n int) population {
-	p := population{make([]z, n), make([]model.Params, n), make([]model.Run, n), make([]int, n), make([]float64, n), make([]float64, n)}
+	p := population{make([]z, n), make([]model.Params, n), make([]*model.Run, n), make([]int, n), make([]float64, n), make([]float64, n)}
 	for i := range p.twin {
 		p.twin[i] = i
 	}
 	return p
 }
 
+// own returns the run of draw i, or room for it.
+func (p *population) own(i int) *model.Run {
+	if p.run[i] == nil {
+		p.run[i] = new(model.Run)
+	}
+	return p.run[i]
+}
+
 // set makes draw i the same as draw j of q, with a run of its own.
 func (p *population) set(i int, q *population, j int) {
 	p.x[i], p.par[i], p.like[i], p.inc[i], p.twin[i] = q.x[j], q.par[j], q.like[j], q.inc[j], i
-	p.run[i].CopyFrom(&q.run[q.twin[j]], &p.par[i])
+	p.own(i).CopyFrom(q.run[q.twin[j]], &p.par[i])
 }
 
 // copyOf makes draw i the same as draw i of q, twins included.
@@ -43,12 +52,14 @@ func (p *population) copyOf(i int, q *population) {
 
 // part gives every draw a run of its own.
 func (p *population) part() {
-	for i, t := range p.twin {
-		if t != i {
-			p.run[i].CopyFrom(&p.run[t], &p.par[i])
-			p.twin[i] = i
+	par.Each(len(p.twin), func() func(int) {
+		return func(i int) {
+			if t := p.twin[i]; t != i {
+				p.own(i).CopyFrom(p.run[t], &p.par[i])
+				p.twin[i] = i
+			}
 		}
-	}
+	})
 }
 
 // cloud is a weighted population.
@@ -72,7 +83,7 @@ func newCloud(b *problem, n int, seed uint64) *cloud {
 	spread(c.x, seed)
 	c.each(n, func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
-		c.run[i].Reset(b.plan, &c.par[i])
+		c.own(i).Reset(b.plan, &c.par[i])
 		c.run[i].Coarse()
 	})
 	c.level()
@@ -104,12 +115,13 @@ func (c *cloud) each(n int, f func(i int, w *worker)) {
 
 // worker is the scratch space of one of those who work at the same time.
 type worker struct {
-	src rand.PCG
-	rng *rand.Rand
-	x   z
-	par model.Params
-	on  *model.Lane
-	run *model.Run // on it
+	src  rand.PCG
+	rng  *rand.Rand
+	x    z
+	par  model.Params
+	odds float64 // of a chain's last state: by how much its proposal is likelier than its prior, as logarithm
+	on   *model.Lane
+	run  *model.Run // on it
 	watch
 	look func(reading int, r *model.Run) bool // see of the watch
 }

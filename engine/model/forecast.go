@@ -30,7 +30,7 @@ func (r *Run) challenge(least float64) float64 {
 	// This spares most of the simulations and never decides a pass.
 	var a, n float64
 	for i := range r.State.B {
-		v := 1 / r.k.yieldN[i] * r.State.B[i] * math.Expm1(r.k.mu[i])
+		v := 1 / yieldN[i] * r.State.B[i] * math.Expm1(r.k.mu[i])
 		switch i {
 		case NOB:
 			n += v

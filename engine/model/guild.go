@@ -36,9 +36,6 @@ type Guild struct {
 // and takes 5 O2 (159.99 g) to oxidise (Hoover & Porges 1952).
 const nPerCOD = 14.007 / 159.99
 
-// yieldN is the biomass nitrogen made per nitrogen oxidised.
-func (g *Guild) yieldN() float64 { return g.Yield * nPerCOD }
-
 // Defaults are the guilds' constants: centres of the published values gathered
 // in testdata/published/kinetics.csv, whose header names their sources. The
 // spread round them is in the prior of package fit.
@@ -62,6 +59,15 @@ var Defaults = [Guilds]Guild{
 		Yield: 0.06, Decay: 0.08, DecayTheta: 1.05, TMin: 2, TOpt: 30, TMax: 38,
 		PHMin: 4.8, PHOpt: 7.7, PHMax: 9.6, KiNH3: 0.2, KiHNO2: 0.05},
 }
+
+// What follows from Defaults: the biomass nitrogen made per nitrogen oxidised, and one
+// over the free nitrous acid that halves the rate.
+var yieldN, acids = func() (y, a [Guilds]float64) {
+	for i := range Defaults {
+		y[i], a[i] = Defaults[i].Yield*nPerCOD, 1/Defaults[i].KiHNO2
+	}
+	return y, a
+}()
 
 // CardinalTemperature returns the growth factor, 0..1, of the cardinal
 // temperature model with inflection:

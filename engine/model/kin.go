@@ -8,7 +8,6 @@ type kin struct {
 	Env
 	p        *Params
 	phMin    [Guilds]float64
-	yieldN   [Guilds]float64 // mg biomass N per mg N oxidised
 	vmax     [Guilds]float64 // mg N oxidised per mg biomass N and day, with what slows them for now
 	full     [Guilds]float64 // the same without
 	perCap   float64         // 1/cap
@@ -23,12 +22,11 @@ type kin struct {
 	halfM    float64
 	rhoA     float64 // self-inhibition by NH3, L/mg: AOB and AOA
 	rhoO     float64
-	kiC      float64         // free ammonia that halves comammox's rate, mg N/L
-	kiN      float64         // and nitrite oxidisers' growth
-	acids    [Guilds]float64 // one over the nitrous acid that halves the rate
-	longest  float64         // the step over which biomass can be foreseen, without chlorine, d
-	paced    bool            // the run's pace is up to date, unless its state was changed
-	stretch  float64         // see acidity
+	kiC      float64 // free ammonia that halves comammox's rate, mg N/L
+	kiN      float64 // and nitrite oxidisers' growth
+	longest  float64 // the step over which biomass can be foreseen, without chlorine, d
+	paced    bool    // the run's pace is up to date, unless its state was changed
+	stretch  float64 // see acidity
 	acidity  acidities
 }
 
@@ -40,8 +38,6 @@ func newKin(p *Params) kin {
 	for i := range Defaults {
 		g := &Defaults[i]
 		k.phMin[i] = g.PHMin + p.PHMin
-		k.yieldN[i] = g.yieldN()
-		k.acids[i] = 1 / g.KiHNO2
 	}
 	k.halfA = p.HalfA
 	k.halfN, k.halfM = Defaults[NOB].KNO2*p.HalfN, Defaults[CMX].KNO2
@@ -69,7 +65,7 @@ func (k *kin) enter(e *Env) {
 		}
 		k.mu[i] *= f * k.p.Phos
 		k.decay[i] *= k.p.Decay
-		k.full[i] = k.mu[i] * (1 / k.yieldN[i])
+		k.full[i] = k.mu[i] * (1 / yieldN[i])
 		k.vmax[i] = k.full[i] * act
 		k.rest[i], k.live[i] = restDecay*k.decay[i]+k.loss, (1-restDecay)*k.decay[i]
 		k.longest = min(k.longest, 1.5/max(k.mu[i], k.decay[i]+k.loss))

@@ -44,7 +44,11 @@ func Each(n int, worker func(on *Lane) func(i int)) {
 	})
 }
 
-var roads = sync.Pool{New: func() any { return new(road) }}
+var roads = sync.Pool{New: func() any {
+	r := new(road)
+	r.putFixed()
+	return r
+}}
 
 // Run returns the run that rides on the lane for its worker; there is one.
 func (l *Lane) Run() *Run {
@@ -80,6 +84,7 @@ type Lane struct {
 
 	stride
 	halt halt
+	laid *Run     // whose constants are laid out
 	cell *acidity // that is laid out
 	bare bool
 	busy bool // there is a step to be made
@@ -90,7 +95,7 @@ type Lane struct {
 // take is To or, unless full, integrate.
 func (l *Lane) take(r *Run, day float64, full bool, seen func(i int, r *Run) bool) bool {
 	l.run, l.day, l.full, l.seen = r, day, full, seen
-	if l.begin(true) {
+	if l.begin() {
 		l.yield(struct{}{})
 	}
 	l.run, l.seen = nil, nil
@@ -98,7 +103,7 @@ func (l *Lane) take(r *Run, day float64, full bool, seen func(i int, r *Run) boo
 }
 
 // begin brings the run to where it must be integrated next. It says whether there is such.
-func (l *Lane) begin(fresh bool) bool {
+func (l *Lane) begin() bool {
 	r := l.run
 	for {
 		to, h := l.day, atEnd
@@ -106,10 +111,9 @@ func (l *Lane) begin(fresh bool) bool {
 			to, h = r.ahead(l.day)
 		}
 		if r.Day < to {
-			fresh = fresh || !r.k.paced
 			r.setOut()
 			l.stride, l.halt, l.busy = r.stride(to), h, true
-			l.road.enter(l, fresh)
+			l.road.enter(l)
 			return true
 		}
 		if h == atEnd {
@@ -124,13 +128,14 @@ func (l *Lane) begin(fresh bool) bool {
 }
 
 // enter lays out a lane's run.
-func (r *road) enter(l *Lane, fresh bool) {
+func (r *road) enter(l *Lane) {
 	i, x := l.i, l.run
 	k := &x.k
 	r.putState(i, &x.State)
 	r.putPace(i, &x.now)
-	if fresh {
+	if l.laid != x || !x.laid {
 		r.putKin(i, k)
+		l.laid, x.laid = x, true
 	}
 	l.cell = &k.acidity.cell[k.acidity.now%stretches]
 	r.putCell(i, l.cell)
@@ -201,7 +206,7 @@ func (r *road) leave(l *Lane) {
 	x.arrive(&l.stride)
 	r.getState(l.i, &x.State)
 	r.getPace(l.i, &x.now)
-	x.at = x.State
+	x.at = x.State.steeped()
 	if l.halt == atEnd {
 		l.ok = true
 		l.resume()
@@ -212,7 +217,7 @@ func (r *road) leave(l *Lane) {
 		l.resume()
 		return
 	}
-	if !l.begin(false) {
+	if !l.begin() {
 		l.resume()
 	}
 }

@@ -9,8 +9,9 @@ type lanes struct {
 	took         [4]uint64 // all bits set where a step was accepted
 	s, next      [16]four
 	v0, v        [19]four
-	k            [51]four
+	k            [36]four
 	w            [22]four
+	fixed        [15]four // constants of the guilds
 	hold         [107]four
 }
 
@@ -104,57 +105,42 @@ func (l *lanes) getPace(i int, v *pace) {
 
 func (l *lanes) putKin(i int, k *kin) {
 	i &= 3
-	l.k[0][i] = Defaults[0].KO2
-	l.k[1][i] = Defaults[0].KTAN
-	l.k[2][i] = Defaults[1].KO2
-	l.k[3][i] = Defaults[1].KTAN
-	l.k[4][i] = Defaults[2].KO2
-	l.k[5][i] = Defaults[2].KTAN
-	l.k[6][i] = Defaults[3].KO2
-	l.k[7][i] = k.acids[0]
-	l.k[8][i] = k.acids[1]
-	l.k[9][i] = k.acids[2]
-	l.k[10][i] = k.acids[3]
-	l.k[11][i] = k.clKill
-	l.k[12][i] = k.fedOrg
-	l.k[13][i] = k.fedTAN
-	l.k[14][i] = k.film
-	l.k[15][i] = k.full[0]
-	l.k[16][i] = k.full[1]
-	l.k[17][i] = k.full[2]
-	l.k[18][i] = k.full[3]
-	l.k[19][i] = k.halfA
-	l.k[20][i] = k.halfM
-	l.k[21][i] = k.halfN
-	l.k[22][i] = k.kCl
-	l.k[23][i] = k.kOrg
-	l.k[24][i] = k.kSoil
-	l.k[25][i] = k.kiC
-	l.k[26][i] = k.kiN
-	l.k[27][i] = k.kla
-	l.k[28][i] = k.live[0]
-	l.k[29][i] = k.live[1]
-	l.k[30][i] = k.live[2]
-	l.k[31][i] = k.live[3]
-	l.k[32][i] = k.p.Chlorine
-	l.k[33][i] = k.p.Loss
-	l.k[34][i] = k.perCap
-	l.k[35][i] = k.plant
-	l.k[36][i] = k.rest[0]
-	l.k[37][i] = k.rest[1]
-	l.k[38][i] = k.rest[2]
-	l.k[39][i] = k.rest[3]
-	l.k[40][i] = k.rhoA
-	l.k[41][i] = k.rhoO
-	l.k[42][i] = k.satO2
-	l.k[43][i] = k.vmax[0]
-	l.k[44][i] = k.vmax[1]
-	l.k[45][i] = k.vmax[2]
-	l.k[46][i] = k.vmax[3]
-	l.k[47][i] = k.yieldN[0]
-	l.k[48][i] = k.yieldN[1]
-	l.k[49][i] = k.yieldN[2]
-	l.k[50][i] = k.yieldN[3]
+	l.k[0][i] = k.clKill
+	l.k[1][i] = k.fedOrg
+	l.k[2][i] = k.fedTAN
+	l.k[3][i] = k.film
+	l.k[4][i] = k.full[0]
+	l.k[5][i] = k.full[1]
+	l.k[6][i] = k.full[2]
+	l.k[7][i] = k.full[3]
+	l.k[8][i] = k.halfA
+	l.k[9][i] = k.halfM
+	l.k[10][i] = k.halfN
+	l.k[11][i] = k.kCl
+	l.k[12][i] = k.kOrg
+	l.k[13][i] = k.kSoil
+	l.k[14][i] = k.kiC
+	l.k[15][i] = k.kiN
+	l.k[16][i] = k.kla
+	l.k[17][i] = k.live[0]
+	l.k[18][i] = k.live[1]
+	l.k[19][i] = k.live[2]
+	l.k[20][i] = k.live[3]
+	l.k[21][i] = k.p.Chlorine
+	l.k[22][i] = k.p.Loss
+	l.k[23][i] = k.perCap
+	l.k[24][i] = k.plant
+	l.k[25][i] = k.rest[0]
+	l.k[26][i] = k.rest[1]
+	l.k[27][i] = k.rest[2]
+	l.k[28][i] = k.rest[3]
+	l.k[29][i] = k.rhoA
+	l.k[30][i] = k.rhoO
+	l.k[31][i] = k.satO2
+	l.k[32][i] = k.vmax[0]
+	l.k[33][i] = k.vmax[1]
+	l.k[34][i] = k.vmax[2]
+	l.k[35][i] = k.vmax[3]
 }
 
 func (l *lanes) putCell(i int, w *acidity) {
@@ -183,12 +169,32 @@ func (l *lanes) putCell(i int, w *acidity) {
 	l.w[21][i] = w.term[6].c
 }
 
+func (l *lanes) putFixed() {
+	for i := range l.dt {
+		l.fixed[0][i] = Defaults[0].KO2
+		l.fixed[1][i] = Defaults[0].KTAN
+		l.fixed[2][i] = Defaults[1].KO2
+		l.fixed[3][i] = Defaults[1].KTAN
+		l.fixed[4][i] = Defaults[2].KO2
+		l.fixed[5][i] = Defaults[2].KTAN
+		l.fixed[6][i] = Defaults[3].KO2
+		l.fixed[7][i] = acids[0]
+		l.fixed[8][i] = acids[1]
+		l.fixed[9][i] = acids[2]
+		l.fixed[10][i] = acids[3]
+		l.fixed[11][i] = yieldN[0]
+		l.fixed[12][i] = yieldN[1]
+		l.fixed[13][i] = yieldN[2]
+		l.fixed[14][i] = yieldN[3]
+	}
+}
+
 // Columns that are looked at one by one.
 const (
 	laneTAN    = 0
 	laneNO2    = 1
 	laneCl     = 13
 	laneAcid   = 14
-	laneFedTAN = 13
-	laneFedOrg = 12
+	laneFedTAN = 2
+	laneFedOrg = 1
 )

@@ -30,10 +30,10 @@ func (k *kin) paceIn(w *acidity, alk, o2, tan, no2, bA, bO, bC, bN float64, v *p
 	ga, go_, gc, gn := &Defaults[AOB], &Defaults[AOA], &Defaults[CMX], &Defaults[NOB]
 	pA, pO, pC, pN := &w.term[growTerm+AOB], &w.term[growTerm+AOA], &w.term[growTerm+CMX], &w.term[growTerm+NOB]
 	o2 *= k.film
-	fA := k.vmax[AOB] * o2 / ((ga.KO2 + o2) * (1 + hno2*k.acids[AOB]))
-	fO := k.vmax[AOA] * o2 / ((go_.KO2 + o2) * (1 + hno2*k.acids[AOA]))
-	fC := k.vmax[CMX] * o2 / ((gc.KO2 + o2) * (1 + hno2*k.acids[CMX]))
-	fN := k.vmax[NOB] * o2 / ((gn.KO2 + o2) * (1 + hno2*k.acids[NOB]))
+	fA := k.vmax[AOB] * o2 / ((ga.KO2 + o2) * (1 + hno2*acids[AOB]))
+	fO := k.vmax[AOA] * o2 / ((go_.KO2 + o2) * (1 + hno2*acids[AOA]))
+	fC := k.vmax[CMX] * o2 / ((gc.KO2 + o2) * (1 + hno2*acids[CMX]))
+	fN := k.vmax[NOB] * o2 / ((gn.KO2 + o2) * (1 + hno2*acids[NOB]))
 	free := 1 / ((k.kiC + nh3) * (k.kiN + nh3))
 	fC *= 0.3 + notBelow0(k.kiC*(k.kiN+nh3)*free-0.3)
 	v.a, v.o, v.c, v.n = fA*notBelow0(pA.at(d)), fO*notBelow0(pO.at(d)), fC*notBelow0(pC.at(d)), fN*notBelow0(pN.at(d))
@@ -44,9 +44,9 @@ func (k *kin) paceIn(w *acidity, alk, o2, tan, no2, bA, bO, bC, bN float64, v *p
 	fullA := (k.full[AOB]*bA + k.full[AOA]*bO + loadC) * k.perCap
 	fullN := (k.full[NOB]*bN + loadC) * k.perCap
 	roomA, roomN := notBelow0(1-fullA*fullA), notBelow0(1-fullN*fullN)
-	v.yA, v.yO, v.yC = k.yieldN[AOB]*roomA, k.yieldN[AOA]*roomA, 0.5*k.yieldN[CMX]*roomA
-	v.yM = 0.5 * k.yieldN[CMX] * roomN
-	v.yN = k.yieldN[NOB] * roomN * k.kiN * (k.kiC + nh3) * free // growth alone: respiration loses little (Vadivelu et al. 2007)
+	v.yA, v.yO, v.yC = yieldN[AOB]*roomA, yieldN[AOA]*roomA, 0.5*yieldN[CMX]*roomA
+	v.yM = 0.5 * yieldN[CMX] * roomN
+	v.yN = yieldN[NOB] * roomN * k.kiN * (k.kiC + nh3) * free // growth alone: respiration loses little (Vadivelu et al. 2007)
 
 	v.kA, v.kO, v.kC = ga.KTAN*scale*k.halfA, go_.KTAN*scale*k.halfA, gc.KTAN*scale
 	v.rA, v.rO = share*k.rhoA, share*k.rhoO
@@ -57,6 +57,14 @@ func (k *kin) paceIn(w *acidity, alk, o2, tan, no2, bA, bO, bC, bN float64, v *p
 func (k *kin) paceOf(s *State, v *pace) {
 	k.pace(s.Alk, s.acid, s.O2, s.TAN, s.NO2, s.B[AOB], s.B[AOA], s.B[CMX], s.B[NOB], v)
 }
+
+// steeped is what of a state its pace depends on.
+type steeped struct {
+	alk, acid, o2, tan, no2 float64
+	b                       [Guilds]float64
+}
+
+func (s *State) steeped() steeped { return steeped{s.Alk, s.acid, s.O2, s.TAN, s.NO2, s.B} }
 
 // saturation returns s = x/(K + x + ρx²), its chord s/x and its slope.
 func saturation(x, k, rho float64) (s, chord, slope float64) {

@@ -34,7 +34,7 @@ type Run struct {
 	first  float64 // the step that was right after the last jump
 	jumped bool    // no step was made since the last
 	now    pace    // of the state at
-	at     State
+	at     steeped
 	dosed  float64 // day of the last dose under Habit
 	change float64 // day of the next water change under Habit
 	look   float64 // day of the next look at the tank under Habit
@@ -43,6 +43,7 @@ type Run struct {
 	passed passed // milestones so far
 	past   *Past  // see Share
 	lane   *Lane  // what integrates it, beside others, or nil
+	laid   bool   // k is laid out there, if it is this run that is
 	room   *Run   // for trials
 }
 
@@ -92,7 +93,7 @@ func (r *Run) Coarse() { r.ease = 1. / slack }
 func (r *Run) CopyFrom(src *Run, par *Params) {
 	lane, room := r.lane, r.room
 	*r = *src
-	r.lane, r.room, r.p, r.k.p = lane, room, par, par
+	r.lane, r.room, r.laid, r.p, r.k.p = lane, room, false, par, par
 }
 
 // aside returns a copy of the run for a trial, good until the next.
@@ -102,6 +103,7 @@ func (r *Run) aside() *Run {
 	}
 	x := r.room
 	*x = *r
+	x.laid = false
 	return x
 }
 
@@ -114,7 +116,7 @@ func (r *Run) Follow(p *Plan) { r.plan = p }
 // capacityToN turns an oxidation capacity at the guild's optimum, mg N/L/d,
 // into biomass nitrogen, mg N/L.
 func capacityToN(i int, v float64) float64 {
-	return v * Defaults[i].yieldN() / Defaults[i].Mu
+	return v * yieldN[i] / Defaults[i].Mu
 }
 
 // acidFor returns K1·[CO2] such that hydrogen gives this pH.
@@ -218,6 +220,7 @@ func (r *Run) halted(h halt, seen func(i int, r *Run) bool) bool {
 func (k *kin) enterFrom(r *Run) {
 	*k = newKin(r.p)
 	k.enter(&r.plan.envs[r.seg])
+	r.laid = false
 }
 
 // jump takes note that the state or its surroundings changed suddenly.
@@ -250,12 +253,13 @@ func (r *Run) integrate(day float64) {
 			r.arrive(&x)
 		}
 	}
-	r.State, r.now, r.at = *s, *now, *s
+	r.State, r.now = *s, *now
+	r.at = s.steeped()
 }
 
 // setOut brings the run's pace up to date.
 func (r *Run) setOut() {
-	if k := &r.k; !k.paced || r.State != r.at {
+	if k := &r.k; !k.paced || r.State.steeped() != r.at {
 		k.paceOf(&r.State, &r.now)
 		k.paced = true
 	}

@@ -18,7 +18,8 @@ const wide = 32
 // layout is where everything lies in lanes.
 type layout struct {
 	state, pace []string // fields, such as "B[1]"
-	kin, cell   []string // paths of what is read of kin and Defaults, and of acidity
+	kin, cell   []string // paths of what is read of kin and of acidity
+	fixed       []string // and of the package
 	hold        int      // how many fours are put aside at most
 }
 
@@ -40,18 +41,24 @@ func (s *source) fields(name string) (out []string) {
 // layOut collects what the programs read.
 func layOut(s *source, all []*program) *layout {
 	l := &layout{state: s.fields("State"), pace: s.fields("pace")}
-	kin, cell := map[string]bool{}, map[string]bool{}
+	kin, cell, fixed := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, p := range all {
 		for _, n := range p.nodes {
-			switch root, _, _ := strings.Cut(n.path, "."); {
-			case root == "k" || strings.HasPrefix(root, "Defaults"):
-				kin[n.path] = true
-			case root == "w":
+			if n.op != "in" {
+				continue
+			}
+			switch root, _, _ := strings.Cut(n.path, "."); root {
+			case "dt", "s", "v0", "next", "v":
+			case "w":
 				cell[n.path] = true
+			case "k":
+				kin[n.path] = true
+			default:
+				fixed[n.path] = true
 			}
 		}
 	}
-	l.kin, l.cell = slices.Sorted(maps.Keys(kin)), slices.Sorted(maps.Keys(cell))
+	l.kin, l.cell, l.fixed = slices.Sorted(maps.Keys(kin)), slices.Sorted(maps.Keys(cell)), slices.Sorted(maps.Keys(fixed))
 	return l
 }
 
@@ -89,7 +96,7 @@ func (l *layout) offset(path string) int {
 		}
 		at += len(l.pace)
 	}
-	if root == "k" || strings.HasPrefix(root, "Defaults") {
+	if root == "k" {
 		return find(l.kin, path)
 	}
 	at += len(l.kin)
@@ -100,10 +107,9 @@ func (l *layout) offset(path string) int {
 	if root == "hold" {
 		var i int
 		fmt.Sscan(name, &i)
-		return (at + i) * wide
+		return (at + len(l.fixed) + i) * wide
 	}
-	log.Fatalf("no place for %s", path)
-	return 0
+	return find(l.fixed, path)
 }
 
 // emitCommit writes the function that takes over the ends of accepted steps.
@@ -140,12 +146,13 @@ type lanes struct {
 	v0, v [%d]four
 	k [%d]four
 	w [%d]four
+	fixed [%d]four // constants of the guilds
 	hold [%d]four
 }
 
 type four [4]float64
 
-`, header, len(l.state), len(l.pace), len(l.kin), len(l.cell), l.hold)
+`, header, len(l.state), len(l.pace), len(l.kin), len(l.cell), len(l.fixed), l.hold)
 	copies := func(name, args, each string, list []string, column, path string) {
 		fmt.Fprintf(&b, "func (l *lanes) %s(i int, %s) {\n\ti &= 3\n", name, args)
 		for i, f := range list {
@@ -159,6 +166,11 @@ type four [4]float64
 	copies("getPace", "v *pace", "%[2]s = %[1]s", l.pace, "v0", "v.")
 	copies("putKin", "k *kin", "%s = %s", l.kin, "k", "")
 	copies("putCell", "w *acidity", "%s = %s", l.cell, "w", "")
+	fmt.Fprint(&b, "func (l *lanes) putFixed() {\n\tfor i := range l.dt {\n")
+	for i, f := range l.fixed {
+		fmt.Fprintf(&b, "\t\tl.fixed[%d][i] = %s\n", i, f)
+	}
+	fmt.Fprint(&b, "\t}\n}\n\n")
 	fmt.Fprint(&b, "// Columns that are looked at one by one.\nconst (\n")
 	for _, f := range []string{"TAN", "NO2", "Cl", "acid"} {
 		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.state, f))
