@@ -43,8 +43,9 @@ const (
 type sight struct {
 	reading int // index in the case
 	bins    [3]*kit.Bin
-	tells   [3]float64 // share of an independent reading that each value is worth
-	most    float64    // the highest log-probability that any pools give it
+	curves  [3]*kit.Curve // of the bins
+	tells   [3]float64    // share of an independent reading that each value is worth
+	most    float64       // the highest log-probability that any pools give it
 }
 
 // sights prepares the readings of a case up to now, in the order in which runs
@@ -61,6 +62,7 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 		return cmp.Or(cmp.Compare(x.Day, y.Day), cmp.Compare(x.Seq, y.Seq))
 	})
 	var out []sight
+	curves := map[kit.Bin]*kit.Curve{}
 	last := [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	for _, i := range order {
 		r := &c.Readings[i]
@@ -72,6 +74,10 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 			}
 			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp)).Wider(misfit[sp])
 			s.bins[sp] = &b
+			if curves[b] == nil {
+				curves[b] = b.Curve()
+			}
+			s.curves[sp] = curves[b]
 			s.tells[sp] = Told(float64(r.Day) - last[sp])
 			if h.Independent {
 				s.tells[sp] = 1
@@ -115,7 +121,7 @@ func (b *problem) lens(x *z) (l lens) {
 // a draw; never above zero.
 func (s *sight) logLike(p model.Pools, l *lens) float64 {
 	sum, like, tells := 0.0, 1.0, 0.0
-	for sp, b := range s.bins {
+	for sp, b := range &s.curves {
 		if b == nil {
 			continue
 		}

@@ -88,6 +88,7 @@ type Lane struct {
 	cell *acidity // that is laid out
 	bare bool
 	busy bool // there is a step to be made
+	out  bool // the road knows better than the run where it stands
 
 	own, room Run // the worker's, and room for its trials
 }
@@ -95,15 +96,16 @@ type Lane struct {
 // take is To or, unless full, integrate.
 func (l *Lane) take(r *Run, day float64, full bool, seen func(i int, r *Run) bool) bool {
 	l.run, l.day, l.full, l.seen = r, day, full, seen
-	if l.begin() {
+	if l.goOn() {
 		l.yield(struct{}{})
 	}
 	l.run, l.seen = nil, nil
 	return l.ok
 }
 
-// begin brings the run to where it must be integrated next. It says whether there is such.
-func (l *Lane) begin() bool {
+// goOn brings the run to where it must be integrated next. It says whether there is such;
+// if not, the run is where it should be, or was stopped.
+func (l *Lane) goOn() bool {
 	r := l.run
 	for {
 		to, h := l.day, atEnd
@@ -111,19 +113,34 @@ func (l *Lane) begin() bool {
 			to, h = r.ahead(l.day)
 		}
 		if r.Day < to {
-			r.setOut()
+			if !l.out {
+				l.road.enter(l)
+			}
 			l.stride, l.halt, l.busy = r.stride(to), h, true
-			l.road.enter(l)
 			return true
 		}
 		if h == atEnd {
+			l.fetch()
 			l.ok = true
 			return false
 		}
+		if h != atStop || !r.calm() {
+			l.fetch()
+		}
 		if !r.halted(h, l.seen) {
+			l.fetch()
 			l.ok = false
 			return false
 		}
+	}
+}
+
+// fetch completes the run by what was left on the road.
+func (l *Lane) fetch() {
+	if l.out {
+		l.road.getPace(l.i, &l.run.now)
+		l.run.at = l.run.State.steeped()
+		l.out = false
 	}
 }
 
@@ -131,6 +148,8 @@ func (l *Lane) begin() bool {
 func (r *road) enter(l *Lane) {
 	i, x := l.i, l.run
 	k := &x.k
+	x.setOut()
+	l.out = true
 	r.putState(i, &x.State)
 	r.putPace(i, &x.now)
 	if l.laid != x || !x.laid {
@@ -205,19 +224,18 @@ func (r *road) leave(l *Lane) {
 	l.busy = false
 	x.arrive(&l.stride)
 	r.getState(l.i, &x.State)
-	r.getPace(l.i, &x.now)
-	x.at = x.State.steeped()
-	if l.halt == atEnd {
+	switch {
+	case l.halt == atEnd:
+		l.fetch()
 		l.ok = true
-		l.resume()
-		return
+	case l.halt == atStop && x.calm():
+		l.ok = x.halted(l.halt, l.seen)
+	default:
+		l.fetch()
+		l.ok = x.halted(l.halt, l.seen)
 	}
-	if !x.halted(l.halt, l.seen) {
-		l.ok = false
-		l.resume()
-		return
-	}
-	if !l.begin() {
+	if l.halt == atEnd || !l.ok || !l.goOn() {
+		l.fetch()
 		l.resume()
 	}
 }

@@ -434,6 +434,9 @@ const tapChlorine = 0.8
 // assimilate lets measured pH, KH, oxygen and chlorine correct the state: they
 // are read on the tank itself, so they outweigh what was foreseen.
 func (r *Run) assimilate(x *Reading) {
+	if !x.corrects() {
+		return
+	}
 	s := &r.State
 	ph := s.PH(&r.k.Env)
 	if x.KH != nil {
@@ -452,6 +455,17 @@ func (r *Run) assimilate(x *Reading) {
 	if x.Chlorine != nil {
 		s.Cl = max(*x.Chlorine, 0)
 	}
+}
+
+// corrects says whether the reading tells anything that outweighs what was foreseen.
+func (x *Reading) corrects() bool {
+	return x.PH != nil || x.KH != nil || x.Oxygen != nil || x.Chlorine != nil
+}
+
+// calm says whether what comes next leaves the run as it is.
+func (r *Run) calm() bool {
+	st := &r.plan.stops[r.next]
+	return st.kind == stopReading && !r.plan.Case.Readings[st.i].corrects()
 }
 
 // retell takes a pH and a KH that were told to hold from now on for measured.
