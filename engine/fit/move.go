@@ -80,7 +80,7 @@ func (c *cloud) settled() *cloud {
 	if len(d.x) != len(c.x) {
 		d.population = newPopulation(len(c.x))
 	}
-	c.next, d.next = population{}, population{}
+	c.next, d.next, d.scale = population{}, population{}, scale{}
 	d.logw = make([]float64, len(c.logw))
 	d.each(len(picked), func(i int, w *worker) {
 		if j := picked[i]; i > 0 && c.twin[j] == c.twin[picked[i-1]] {
@@ -89,6 +89,7 @@ func (c *cloud) settled() *cloud {
 			d.set(i, &c.population, j)
 		}
 		d.redraw(i, w)
+		d.b.params(&d.x[i], &d.par[i])
 	})
 	for i, t := range d.twin {
 		if t < 0 {
@@ -100,14 +101,14 @@ func (c *cloud) settled() *cloud {
 }
 
 // redraw draws the unknowns that have had no effect so far anew from their prior.
-// Else only copies would be left of a few draws of them.
+// Else only copies would be left of a few draws of them. The parameters follow when they
+// come to have an effect; see part.
 func (c *cloud) redraw(i int, w *worker) {
 	c.idle(func(d int) {
 		if d != tapNO3 && d != nitrateLoss { // those are in the water already
 			c.x[i][d] = w.rng.NormFloat64()
 		}
 	})
-	c.b.params(&c.x[i], &c.par[i])
 }
 
 // idle calls f for each unknown that nothing taken in can tell anything of.

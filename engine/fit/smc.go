@@ -50,10 +50,12 @@ func (p *population) copyOf(i int, q *population) {
 	p.x[i], p.par[i], p.like[i], p.inc[i], p.twin[i] = q.x[i], q.par[i], q.like[i], q.inc[i], q.twin[i]
 }
 
-// part gives every draw a run of its own.
-func (p *population) part() {
+// part gives every draw a run and parameters of its own.
+func (c *cloud) part() {
+	p := &c.population
 	par.Each(len(p.twin), func() func(int) {
 		return func(i int) {
+			c.b.params(&p.x[i], &p.par[i])
 			if t := p.twin[i]; t != i {
 				p.own(i).CopyFrom(p.run[t], &p.par[i])
 				p.twin[i] = i
@@ -71,6 +73,7 @@ type cloud struct {
 	stage  uint64     // counts uses of randomness, so that each has its own stream
 	logw   []float64  // log-weights, normalised to a sum of weights of one
 	next   population // room for the population to come, or none
+	scale  scale
 
 	evidence float64 // log marginal likelihood so far
 	passes   int     // renewals so far
@@ -166,7 +169,7 @@ func (c *cloud) take(from, upto int, key uint64) {
 		c.like[i] += c.inc[i]
 		c.inc[i] = 0
 	}
-	if c.ess() < enough*float64(len(c.x)) {
+	if c.scale.ess < enough*float64(len(c.x)) {
 		c.renew(upto, upto, 0)
 	}
 }
@@ -181,7 +184,7 @@ const enough, least = 0.5, 0.35
 func (c *cloud) reweight(left float64) float64 {
 	low := least * float64(len(c.x))
 	if c.essAfter(left) >= low {
-		c.reweightBy(left)
+		c.absorb(left)
 		return left
 	}
 	lo, hi := 0.0, left
@@ -198,37 +201,51 @@ func (c *cloud) reweight(left float64) float64 {
 	return lo
 }
 
-// essAfter is the effective sample size if the weights took in step·inc.
-func (c *cloud) essAfter(step float64) float64 {
-	top := math.Inf(-1)
-	for i := range c.logw {
-		top = max(top, c.logw[i]+step*c.inc[i])
-	}
-	var s, q float64
-	for i := range c.logw {
-		w := math.Exp(c.logw[i] + step*c.inc[i] - top)
-		s += w
-		q += w * w
-	}
-	return s * s / q
-}
-
-func (c *cloud) ess() float64 { return c.essAfter(0) }
-
 // reweightBy takes step·inc into the weights and the evidence.
 func (c *cloud) reweightBy(step float64) {
-	top := math.Inf(-1)
+	c.essAfter(step)
+	c.absorb(step)
+}
+
+// absorb is reweightBy when essAfter was asked for this step last.
+func (c *cloud) absorb(step float64) {
+	norm := c.scale.top + math.Log(c.scale.sum)
 	for i := range c.logw {
-		c.logw[i] += step * c.inc[i]
-		top = max(top, c.logw[i])
-	}
-	s := 0.0
-	for i := range c.logw {
-		s += math.Exp(c.logw[i] - top)
-	}
-	norm := top + math.Log(s)
-	for i := range c.logw {
-		c.logw[i] -= norm
+		c.logw[i] = c.logw[i] + step*c.inc[i] - norm
 	}
 	c.evidence += norm
 }
+
+// essAfter is the effective sample size if the weights took in step·inc. Twins weigh alike.
+func (c *cloud) essAfter(step float64) float64 {
+	s := &c.scale
+	s.top, s.sum = math.Inf(-1), 0
+	for i := range c.logw {
+		s.top = max(s.top, c.logw[i]+step*c.inc[i])
+	}
+	if len(s.w) != len(c.logw) {
+		s.w = make([]float64, len(c.logw))
+	}
+	squares := 0.0
+	for i, t := range c.twin {
+		w := s.w[t] // of an earlier draw, or about to be set
+		if t == i {
+			w = math.Exp(c.logw[i] + step*c.inc[i] - s.top)
+		}
+		s.w[i] = w
+		s.sum += w
+		squares += w * w
+	}
+	s.ess = s.sum * s.sum / squares
+	return s.ess
+}
+
+// scale is what weighing the draws came to last.
+type scale struct {
+	w        []float64 // weights over the highest
+	top, sum float64   // the logarithm of the highest, and their sum
+	ess      float64
+}
+
+// ess is the effective sample size.
+func (c *cloud) ess() float64 { return c.essAfter(0) }

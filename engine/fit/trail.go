@@ -67,10 +67,7 @@ func (c *cloud) past() (trail, []Odd) {
 				}
 				return true
 			}
-			for day := range t.days {
-				run.To(float64(day+1), look)
-				t.stands[k*t.days+day] = run.Stand()
-			}
+			run.Daily(float64(t.days), look, func(day int, r *model.Run) { t.stands[k*t.days+day-1] = r.Stand() })
 			run.To(b.plan.Now, look)
 		}
 	})

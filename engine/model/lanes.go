@@ -82,8 +82,10 @@ type Lane struct {
 	seen func(i int, r *Run) bool
 	ok   bool // as To returns
 
+	daily func(day int, r *Run) // see Daily
+	last  float64
+
 	stride
-	halt halt
 	laid *Run     // whose constants are laid out
 	cell *acidity // that is laid out
 	bare bool
@@ -99,7 +101,7 @@ func (l *Lane) take(r *Run, day float64, full bool, seen func(i int, r *Run) boo
 	if l.goOn() {
 		l.yield(struct{}{})
 	}
-	l.run, l.seen = nil, nil
+	l.run, l.seen, l.daily = nil, nil, nil
 	return l.ok
 }
 
@@ -116,15 +118,21 @@ func (l *Lane) goOn() bool {
 			if !l.out {
 				l.road.enter(l)
 			}
-			l.stride, l.halt, l.busy = r.stride(to), h, true
+			l.stride, l.busy = r.stride(to), true
 			return true
 		}
-		if h == atEnd {
+		switch {
+		case h == atEnd && l.daily != nil:
+			l.daily(int(r.Day), r)
+			if l.day++; l.day <= l.last {
+				continue
+			}
+			fallthrough
+		case h == atEnd:
 			l.fetch()
 			l.ok = true
 			return false
-		}
-		if h != atStop || !r.calm() {
+		case h != atStop || !r.calm():
 			l.fetch()
 		}
 		if !r.halted(h, l.seen) {
@@ -220,22 +228,10 @@ func (r *road) drive() {
 
 // leave ends a lane's integration and goes on to its next.
 func (r *road) leave(l *Lane) {
-	x := l.run
 	l.busy = false
-	x.arrive(&l.stride)
-	r.getState(l.i, &x.State)
-	switch {
-	case l.halt == atEnd:
-		l.fetch()
-		l.ok = true
-	case l.halt == atStop && x.calm():
-		l.ok = x.halted(l.halt, l.seen)
-	default:
-		l.fetch()
-		l.ok = x.halted(l.halt, l.seen)
-	}
-	if l.halt == atEnd || !l.ok || !l.goOn() {
-		l.fetch()
+	l.run.arrive(&l.stride)
+	r.getState(l.i, &l.run.State)
+	if !l.goOn() {
 		l.resume()
 	}
 }

@@ -47,10 +47,7 @@ func (r *Run) since(now, m float64) float64 {
 		p.from.lane = r.lane
 		p.from.Reset(r.plan, r.p)
 		p.from.ease = r.ease
-		for day := 1.; day <= now; day++ {
-			p.from.To(day, nil)
-			p.own = append(p.own, p.from.Stand())
-		}
+		p.from.Daily(math.Floor(now), nil, func(_ int, r *Run) { p.own = append(p.own, r.Stand()) })
 		p.days = p.own
 	}
 	if target := r.target(); target != p.target || len(p.margin) == 0 {

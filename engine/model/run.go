@@ -166,6 +166,24 @@ func (r *Run) To(day float64, seen func(i int, r *Run) bool) bool {
 	}
 }
 
+// Daily is To, up to a whole day, that calls daily at each whole day on its way, from
+// where the run stands on; daily may only look.
+func (r *Run) Daily(until float64, seen func(i int, r *Run) bool, daily func(day int, r *Run)) {
+	first := math.Floor(r.Day) + 1
+	if first > until {
+		return
+	}
+	if r.lane != nil {
+		r.lane.daily, r.lane.last = daily, until
+		r.lane.take(r, first, true, seen)
+		return
+	}
+	for day := first; day <= until; day++ {
+		r.To(day, seen)
+		daily(int(day), r)
+	}
+}
+
 // halt is where an integration ends.
 type halt int
 
