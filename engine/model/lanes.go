@@ -11,20 +11,19 @@ import (
 //go:generate go run -tags generate ./vectorise .
 
 // Each is par.Each for work on runs: it calls, for every i in 0..n-1, the function
-// that a worker made for itself. Each core keeps four workers, of whose runs, where
-// they ride on the worker's lane, it makes the steps at once. What comes out is the
-// same to the last bit as without.
+// that a worker made for itself. Each core keeps four or eight workers and makes the
+// steps of their runs, where they ride on the worker's lane, at once. What comes out is
+// the same to the last bit as without.
 func Each(n int, worker func(on *Lane) func(i int)) {
-	if !fourWide {
+	if wide == nil {
 		par.Each(n, func() func(int) { return worker(nil) })
 		return
 	}
-	par.Share(n, len(road{}.lane), func(next func() (from, upto int)) {
+	par.Share(n, wide.lanes, func(next func() (from, upto int)) {
 		r := roads.Get().(*road)
 		defer roads.Put(r)
-		for i := range r.lane {
+		for i := range wide.lanes {
 			l := &r.lane[i]
-			l.road, l.i = r, i
 			resume, stop := iter.Pull(func(yield func(struct{}) bool) {
 				l.yield = yield
 				f := worker(l)
@@ -35,20 +34,12 @@ func Each(n int, worker func(on *Lane) func(i int)) {
 				}
 			})
 			defer stop()
-			l.resume = resume
+			l.road, l.i, l.resume = r, i, resume
 		}
-		r.drive()
-		for i := range r.lane {
-			r.lane[i] = Lane{}
-		}
+		r.drive(r.lane[:wide.lanes])
+		clear(r.lane[:])
 	})
 }
-
-var roads = sync.Pool{New: func() any {
-	r := new(road)
-	r.putFixed()
-	return r
-}}
 
 // Run returns the run that rides on the lane for its worker; there is one.
 func (l *Lane) Run() *Run {
@@ -63,11 +54,34 @@ func (l *Lane) Run() *Run {
 // by that lane's worker alone, and only while Each calls it.
 func (r *Run) Ride(l *Lane) { r.lane = l }
 
-// road is four runs being integrated side by side.
+// instructions make the steps of several runs at once, in two stages, which vectorise
+// wrote: up to where the stretches of alkalinity at the end must be known, and from there
+// on. The bare ones are for tanks without plants, soil and chlorine; commit takes over the
+// ends of the steps that were accepted.
+type instructions struct {
+	lanes                                        int
+	first, second, firstBare, secondBare, commit func(*lanes)
+}
+
+// wide are the widest instructions of the machine, or nil.
+var wide = func() *instructions {
+	if all := available(); len(all) > 0 {
+		return all[0]
+	}
+	return nil
+}()
+
+// road is some runs being integrated side by side.
 type road struct {
 	lanes
-	lane [4]Lane
+	lane [8]Lane
 }
+
+var roads = sync.Pool{New: func() any {
+	r := new(road)
+	r.putFixed()
+	return r
+}}
 
 // Lane is one worker of Each.
 type Lane struct {
@@ -76,14 +90,13 @@ type Lane struct {
 	yield  func(struct{}) bool
 	resume func() (struct{}, bool)
 
-	run  *Run // being integrated
-	day  float64
-	full bool // with all stops up to the day
-	seen func(i int, r *Run) bool
-	ok   bool // as To returns
-
+	run   *Run // being integrated
+	day   float64
+	full  bool // with all stops up to the day
+	seen  func(i int, r *Run) bool
 	daily func(day int, r *Run) // see Daily
-	last  float64
+	last  float64               // day of Daily
+	ok    bool                  // as To returns
 
 	stride
 	laid *Run     // whose constants are laid out
@@ -116,7 +129,7 @@ func (l *Lane) goOn() bool {
 		}
 		if r.Day < to {
 			if !l.out {
-				l.road.enter(l)
+				l.enter()
 			}
 			l.stride, l.busy = r.stride(to), true
 			return true
@@ -143,6 +156,22 @@ func (l *Lane) goOn() bool {
 	}
 }
 
+// enter lays out the run on the road.
+func (l *Lane) enter() {
+	x, k := l.run, &l.run.k
+	x.setOut()
+	l.road.putState(l.i, &x.State)
+	l.road.putPace(l.i, &x.now)
+	if l.laid != x || !x.laid {
+		l.road.putKin(l.i, k)
+		l.laid, x.laid = x, true
+	}
+	l.cell = &k.acidity.cell[k.acidity.now%stretches]
+	l.road.putCell(l.i, l.cell)
+	l.bare = k.plant == 0 && x.State.Cl == 0 && x.State.Soil == 0
+	l.out = true
+}
+
 // fetch completes the run by what was left on the road.
 func (l *Lane) fetch() {
 	if l.out {
@@ -152,32 +181,28 @@ func (l *Lane) fetch() {
 	}
 }
 
-// enter lays out a lane's run.
-func (r *road) enter(l *Lane) {
-	i, x := l.i, l.run
-	k := &x.k
-	x.setOut()
-	l.out = true
-	r.putState(i, &x.State)
-	r.putPace(i, &x.now)
-	if l.laid != x || !x.laid {
-		r.putKin(i, k)
-		l.laid, x.laid = x, true
+// leave ends an integration and goes on to the next.
+func (l *Lane) leave() {
+	l.busy = false
+	l.run.arrive(&l.stride)
+	l.road.getState(l.i, &l.run.State)
+	if !l.goOn() {
+		l.resume()
 	}
-	l.cell = &k.acidity.cell[k.acidity.now%stretches]
-	r.putCell(i, l.cell)
-	l.bare = k.plant == 0 && x.State.Cl == 0 && x.State.Soil == 0
 }
 
 // drive integrates until no lane has work left.
-func (r *road) drive() {
-	for i := range r.lane {
-		r.lane[i].resume()
+func (r *road) drive(lane []Lane) {
+	for i := range lane {
+		lane[i].resume()
 	}
 	for {
-		any, bare := false, true
-		for i := range r.lane {
-			l := &r.lane[i]
+		busy, bare := false, true
+		for i := range lane {
+			l := &lane[i]
+			if l.busy && l.at >= l.to {
+				l.leave()
+			}
 			if !l.busy {
 				continue
 			}
@@ -187,51 +212,35 @@ func (r *road) drive() {
 			if x.k.rise > 0 {
 				r.k[laneFedTAN][i], r.k[laneFedOrg][i] = x.k.fedTAN, x.k.fedOrg
 			}
-			any, bare = true, bare && l.bare
+			busy, bare = true, bare && l.bare
 		}
-		if !any {
+		if !busy {
 			return
 		}
 		if bare {
-			firstBare(&r.lanes)
+			wide.firstBare(&r.lanes)
 		} else {
-			first(&r.lanes)
+			wide.first(&r.lanes)
 		}
-		for i := range r.lane {
-			l := &r.lane[i]
-			if l.busy && !l.cell.holds(r.alk[i], r.s[laneAcid][i]) {
+		for i := range lane {
+			if l := &lane[i]; l.busy && !l.cell.holds(r.alk[i], r.s[laneAcid][i]) {
 				l.cell = l.run.k.at(r.alk[i], r.s[laneAcid][i])
 				r.putCell(i, l.cell)
 			}
 		}
 		if bare {
-			secondBare(&r.lanes)
+			wide.secondBare(&r.lanes)
 		} else {
-			second(&r.lanes)
+			wide.second(&r.lanes)
 		}
-		for i := range r.lane {
-			l := &r.lane[i]
+		for i := range lane {
+			l := &lane[i]
 			r.took[i] = 0
 			if l.busy && l.run.judge(&l.stride, r.err[i], r.next[laneTAN][i]) {
 				r.took[i] = math.MaxUint64
 				l.run.passed.look(l.from, l.at, r.s[laneTAN][i], r.s[laneNO2][i], r.next[laneTAN][i], r.next[laneNO2][i])
 			}
 		}
-		commit(&r.lanes)
-		for i := range r.lane {
-			if l := &r.lane[i]; l.busy && l.at >= l.to {
-				r.leave(l)
-			}
-		}
-	}
-}
-
-// leave ends a lane's integration and goes on to its next.
-func (r *road) leave(l *Lane) {
-	l.busy = false
-	l.run.arrive(&l.stride)
-	r.getState(l.i, &l.run.State)
-	if !l.goOn() {
-		l.resume()
+		wide.commit(&r.lanes)
 	}
 }

@@ -2,26 +2,48 @@ package model
 
 import "golang.org/x/sys/cpu"
 
-// fourWide says whether four runs can be stepped at once.
-var fourWide = cpu.X86.HasAVX
+var (
+	avx    = instructions{4, first4, second4, firstBare4, secondBare4, commit4}
+	avx512 = instructions{8, first8, second8, firstBare8, secondBare8, commit8}
+)
 
-// The step of four runs, written by vectorise: up to where the stretches of alkalinity
-// at the end must be known, and from there on. The bare ones are for tanks without plants,
-// soil and chlorine.
+// available are the instructions that the machine has, the widest first.
+func available() (all []*instructions) {
+	if cpu.X86.HasAVX512F && cpu.X86.HasAVX512DQ {
+		all = append(all, &avx512)
+	}
+	if cpu.X86.HasAVX {
+		all = append(all, &avx)
+	}
+	return all
+}
 
 //go:noescape
-func first(l *lanes)
+func first4(l *lanes)
 
 //go:noescape
-func second(l *lanes)
+func second4(l *lanes)
 
 //go:noescape
-func firstBare(l *lanes)
+func firstBare4(l *lanes)
 
 //go:noescape
-func secondBare(l *lanes)
+func secondBare4(l *lanes)
 
-// commit takes over the ends of the steps that were accepted.
-//
 //go:noescape
-func commit(l *lanes)
+func commit4(l *lanes)
+
+//go:noescape
+func first8(l *lanes)
+
+//go:noescape
+func second8(l *lanes)
+
+//go:noescape
+func firstBare8(l *lanes)
+
+//go:noescape
+func secondBare8(l *lanes)
+
+//go:noescape
+func commit8(l *lanes)

@@ -2,23 +2,23 @@
 
 package model
 
-// lanes are the numbers of four runs side by side. s and v0 are where a step
+// lanes are the numbers of eight runs side by side. s and v0 are where a step
 // starts, next and v where it ends, w is the stretch of alkalinity there.
 type lanes struct {
-	dt, err, alk four
-	took         [4]uint64 // all bits set where a step was accepted
-	s, next      [16]four
-	v0, v        [19]four
-	k            [36]four
-	w            [22]four
-	fixed        [15]four // constants of the guilds
-	hold         [107]four
+	dt, err, alk each
+	took         [8]uint64 // all bits set where a step was accepted
+	s, next      [16]each
+	v0, v        [19]each
+	k            [36]each
+	w            [22]each
+	fixed        [15]each // constants of the guilds
+	hold         [107]each
 }
 
-type four [4]float64
+type each [8]float64
 
 func (l *lanes) putState(i int, s *State) {
-	i &= 3
+	i &= 7
 	l.s[0][i] = s.TAN
 	l.s[1][i] = s.NO2
 	l.s[2][i] = s.NO3
@@ -38,7 +38,7 @@ func (l *lanes) putState(i int, s *State) {
 }
 
 func (l *lanes) getState(i int, s *State) {
-	i &= 3
+	i &= 7
 	s.TAN = l.s[0][i]
 	s.NO2 = l.s[1][i]
 	s.NO3 = l.s[2][i]
@@ -58,7 +58,7 @@ func (l *lanes) getState(i int, s *State) {
 }
 
 func (l *lanes) putPace(i int, v *pace) {
-	i &= 3
+	i &= 7
 	l.v0[0][i] = v.a
 	l.v0[1][i] = v.o
 	l.v0[2][i] = v.c
@@ -81,7 +81,7 @@ func (l *lanes) putPace(i int, v *pace) {
 }
 
 func (l *lanes) getPace(i int, v *pace) {
-	i &= 3
+	i &= 7
 	v.a = l.v0[0][i]
 	v.o = l.v0[1][i]
 	v.c = l.v0[2][i]
@@ -104,7 +104,7 @@ func (l *lanes) getPace(i int, v *pace) {
 }
 
 func (l *lanes) putKin(i int, k *kin) {
-	i &= 3
+	i &= 7
 	l.k[0][i] = k.clKill
 	l.k[1][i] = k.fedOrg
 	l.k[2][i] = k.fedTAN
@@ -144,7 +144,7 @@ func (l *lanes) putKin(i int, k *kin) {
 }
 
 func (l *lanes) putCell(i int, w *acidity) {
-	i &= 3
+	i &= 7
 	l.w[0][i] = w.mid
 	l.w[1][i] = w.term[0].a
 	l.w[2][i] = w.term[0].b

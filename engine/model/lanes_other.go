@@ -2,10 +2,4 @@
 
 package model
 
-const fourWide = false
-
-func first(*lanes)      {}
-func second(*lanes)     {}
-func firstBare(*lanes)  {}
-func secondBare(*lanes) {}
-func commit(*lanes)     {}
+func available() []*instructions { return nil }

@@ -47,16 +47,22 @@ func TestAbreast(t *testing.T) {
 		e.State, e.Ledger, e.Steps, e.passed = r.State, r.Ledger, r.Steps, r.passed
 		return e
 	}
-	got, want := make([]end, len(tanks)), make([]end, len(tanks))
-	Each(len(tanks), func(on *Lane) func(int) {
-		var r Run
-		r.Ride(on)
-		return func(i int) { got[i] = run(&r, i) }
-	})
+	want := make([]end, len(tanks))
 	for i := range tanks {
 		want[i] = run(new(Run), i)
-		if fmt.Sprint(got[i]) != fmt.Sprint(want[i]) { // where what is not a number is equal
-			t.Errorf("tank %d: %+v, alone %+v", i, got[i], want[i])
+	}
+	widest := wide
+	defer func() { wide = widest }()
+	for _, wide = range available() {
+		got := make([]end, len(tanks))
+		Each(len(tanks), func(on *Lane) func(int) {
+			r := on.Run()
+			return func(i int) { got[i] = run(r, i) }
+		})
+		for i := range tanks {
+			if fmt.Sprint(got[i]) != fmt.Sprint(want[i]) { // where what is not a number is equal
+				t.Errorf("%d lanes, tank %d: %+v, alone %+v", wide.lanes, i, got[i], want[i])
+			}
 		}
 	}
 }

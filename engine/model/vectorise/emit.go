@@ -8,9 +8,10 @@ import (
 	"log"
 	"math"
 	"slices"
+	"strings"
 )
 
-// constants are kept four times each.
+// constants are kept once a lane.
 type constants struct{ bits []uint64 }
 
 func (c *constants) at(bits uint64) string {
@@ -25,7 +26,7 @@ func (c *constants) at(bits uint64) string {
 func (c *constants) emit(w io.Writer) {
 	fmt.Fprintln(w)
 	for i, b := range c.bits {
-		for j := range 4 {
+		for j := range lanes {
 			fmt.Fprintf(w, "DATA pool<>+%d(SB)/8, $%#016x\n", i*wide+8*j, b)
 		}
 	}
@@ -37,10 +38,28 @@ const (
 	allBits = math.MaxUint64
 )
 
+// set is a set of instructions.
+type set struct {
+	name string
+	reg  string // what its registers are called
+	regs int
+	mask bool // comparisons give masks of a kind of their own
+}
+
+var sets = [...]set{
+	{name: "4", reg: "Y", regs: 16},
+	{name: "8", reg: "Z", regs: 32, mask: true},
+}
+
+// begin writes a function's head, which puts the address of lanes into AX.
+func (s *set) begin(w io.Writer, name string) {
+	fmt.Fprintf(w, "\n// func %[1]s%[2]s(l *lanes)\nTEXT ·%[1]s%[2]s(SB), NOSPLIT, $0-8\n\tMOVQ l+0(FP), AX\n", name, s.name)
+}
+
 // emit writes both stages.
-func (p *program) emit(w io.Writer, l *layout, pool *constants) {
+func (p *program) emit(w io.Writer, s *set, l *layout, pool *constants) {
 	before := reached(p.first, nil)
-	a := &allocator{w: w, l: l, pool: pool, home: map[*node]string{}}
+	a := &allocator{set: s, w: w, l: l, pool: pool, home: map[*node]string{}}
 	a.stage("first"+p.name, p.first, nil, keepers(before, p.second))
 	a.stage("second"+p.name, p.second, before, nil)
 	l.hold = max(l.hold, a.slots)
@@ -88,6 +107,7 @@ func (n *node) leaf() bool { return n.op == "in" || n.op == "const" }
 // allocator writes straight-line code and gives values registers. Of values that do not
 // fit, it puts away the one that is needed last.
 type allocator struct {
+	*set
 	w     io.Writer
 	l     *layout
 	pool  *constants
@@ -95,7 +115,7 @@ type allocator struct {
 	slots int              // of hold in use at most
 	free  []int            // slots that may be used again
 
-	regs [16]*node
+	held []*node         // by register
 	at   map[*node]int   // register of a value
 	uses map[*node][]int // when a value will be needed yet, by number of the instruction
 	now  int
@@ -105,8 +125,8 @@ type allocator struct {
 
 // stage writes one function.
 func (a *allocator) stage(name string, out []output, known, keep map[*node]bool) {
-	fmt.Fprintf(a.w, "\n// func %s(l *lanes)\nTEXT ·%s(SB), NOSPLIT, $0-8\n\tMOVQ l+0(FP), AX\n", name, name)
-	a.regs, a.at, a.uses, a.now, a.kept, a.hold = [16]*node{}, map[*node]int{}, map[*node][]int{}, 0, keep, map[*node]int{}
+	a.begin(a.w, name)
+	a.held, a.at, a.uses, a.now, a.kept, a.hold = make([]*node, a.regs), map[*node]int{}, map[*node][]int{}, 0, keep, map[*node]int{}
 	order := schedule(out, known)
 	for i, n := range order {
 		for _, x := range n.args {
@@ -121,7 +141,7 @@ func (a *allocator) stage(name string, out []output, known, keep map[*node]bool)
 		a.now = i
 		a.operate(n)
 		for _, o := range stores[n] {
-			a.code("VMOVUPD Y%d, %d(AX)", a.at[n], a.l.offset(o.path))
+			a.code("VMOVUPD %s%d, %d(AX)", a.reg, a.at[n], a.l.offset(o.path))
 			a.home[n] = fmt.Sprintf("%d(AX)", a.l.offset(o.path))
 		}
 		if keep[n] && a.home[n] == "" {
@@ -134,7 +154,7 @@ func (a *allocator) stage(name string, out []output, known, keep map[*node]bool)
 	for _, o := range out { // what is only passed on
 		if o.node.leaf() || known[o.node] {
 			r := a.load(o.node)
-			a.code("VMOVUPD Y%d, %d(AX)", r, a.l.offset(o.path))
+			a.code("VMOVUPD %s%d, %d(AX)", a.reg, r, a.l.offset(o.path))
 			a.drop(o.node)
 		}
 	}
@@ -179,13 +199,13 @@ func (a *allocator) putAway(n *node) {
 		a.hold[n] = slot
 	}
 	a.home[n] = fmt.Sprintf("%d(AX)", a.l.offset(fmt.Sprintf("hold.%d", slot)))
-	a.code("VMOVUPD Y%d, %s", a.at[n], a.home[n])
+	a.code("VMOVUPD %s%d, %s", a.reg, a.at[n], a.home[n])
 }
 
 // leave gives back a value's register.
 func (a *allocator) leave(n *node) {
 	if r, ok := a.at[n]; ok {
-		a.regs[r] = nil
+		a.held[r] = nil
 		delete(a.at, n)
 	}
 }
@@ -202,7 +222,7 @@ func (a *allocator) drop(n *node) {
 // take returns a register for n, none of those of busy.
 func (a *allocator) take(n *node, busy ...*node) int {
 	pick, last := -1, -1
-	for r, x := range a.regs {
+	for r, x := range a.held {
 		if x == nil {
 			pick = r
 			break
@@ -218,13 +238,13 @@ func (a *allocator) take(n *node, busy ...*node) int {
 			pick, last = r, next
 		}
 	}
-	if old := a.regs[pick]; old != nil {
+	if old := a.held[pick]; old != nil {
 		if a.where(old) == "" {
 			a.putAway(old)
 		}
 		delete(a.at, old)
 	}
-	a.regs[pick], a.at[n] = n, pick
+	a.held[pick], a.at[n] = n, pick
 	return pick
 }
 
@@ -238,7 +258,7 @@ func (a *allocator) load(n *node, busy ...*node) int {
 		log.Fatalf("%s %d is nowhere", n.op, n.id)
 	}
 	r := a.take(n, busy...)
-	a.code("VMOVUPD %s, Y%d", from, r)
+	a.code("VMOVUPD %s, %s%d", from, a.reg, r)
 	return r
 }
 
@@ -288,7 +308,7 @@ func (a *allocator) operate(n *node) {
 	from := mem
 	if second != nil {
 		if a.soon(second) || a.where(second) == "" || a.in(second) {
-			from = fmt.Sprintf("Y%d", a.load(second, busy...))
+			from = fmt.Sprintf("%s%d", a.reg, a.load(second, busy...))
 		} else {
 			from = a.where(second)
 		}
@@ -308,10 +328,17 @@ func (a *allocator) operate(n *node) {
 		}
 	}
 	d := a.take(n) // may be a register of an operand
-	if third != nil {
+	switch {
+	case third != nil && a.mask:
+		a.code("VPMOVQ2M Z%d, K1", mask)
+		a.code("VBLENDMPD %s, Z%d, K1, Z%d", from, f, d)
+	case third != nil:
 		a.code("VBLENDVPD Y%d, %s, Y%d, Y%d", mask, from, f, d)
-	} else {
-		a.code("%s %s, Y%d, Y%d", ops[n.op], from, f, d)
+	case a.mask && strings.HasPrefix(ops[n.op], "VCMPPD"):
+		a.code("%s %s, Z%d, K1", ops[n.op], from, f)
+		a.code("VPMOVM2Q K1, Z%d", d)
+	default:
+		a.code("%s %s, %s%d, %s%d", ops[n.op], from, a.reg, f, a.reg, d)
 	}
 	for _, x := range n.args { // memory is free only once it was read
 		if len(a.uses[x]) == 0 {

@@ -12,8 +12,10 @@ import (
 	"strings"
 )
 
-// wide is the size of four numbers.
-const wide = 32
+// wide is the size of one number of each lane.
+const wide = lanes * 8
+
+const lanes = 8
 
 // layout is where everything lies in lanes.
 type layout struct {
@@ -113,13 +115,20 @@ func (l *layout) offset(path string) int {
 }
 
 // emitCommit writes the function that takes over the ends of accepted steps.
-func (l *layout) emitCommit(w io.Writer) {
-	fmt.Fprint(w, "\n// func commit(l *lanes)\nTEXT ·commit(SB), NOSPLIT, $0-8\n\tMOVQ l+0(FP), AX\n")
-	fmt.Fprintf(w, "\tVMOVUPD %d(AX), Y0\n", l.offset("took"))
+func (l *layout) emitCommit(w io.Writer, s *set) {
+	s.begin(w, "commit")
+	fmt.Fprintf(w, "\tVMOVUPD %d(AX), %s0\n", l.offset("took"), s.reg)
+	if s.mask {
+		fmt.Fprint(w, "\tVPMOVQ2M Z0, K1\n")
+	}
 	n := 1
 	move := func(to, from string) {
-		fmt.Fprintf(w, "\tVMOVUPD %d(AX), Y%d\n\tVBLENDVPD Y0, %d(AX), Y%d, Y%d\n\tVMOVUPD Y%d, %d(AX)\n", l.offset(to), n, l.offset(from), n, n, n, l.offset(to))
-		n = n%15 + 1
+		if s.mask {
+			fmt.Fprintf(w, "\tVMOVUPD %d(AX), Z%d\n\tVMOVUPD Z%d, K1, %d(AX)\n", l.offset(from), n, n, l.offset(to))
+		} else {
+			fmt.Fprintf(w, "\tVMOVUPD %d(AX), Y%d\n\tVBLENDVPD Y0, %d(AX), Y%d, Y%d\n\tVMOVUPD Y%d, %d(AX)\n", l.offset(to), n, l.offset(from), n, n, n, l.offset(to))
+		}
+		n = n%(s.regs-1) + 1
 	}
 	for _, f := range l.state {
 		if f != "acid" && f != "demand" { // which no step changes
@@ -137,24 +146,24 @@ func (l *layout) glue() []byte {
 	var b strings.Builder
 	fmt.Fprintf(&b, `%spackage model
 
-// lanes are the numbers of four runs side by side. s and v0 are where a step
+// lanes are the numbers of eight runs side by side. s and v0 are where a step
 // starts, next and v where it ends, w is the stretch of alkalinity there.
 type lanes struct {
-	dt, err, alk four
-	took [4]uint64 // all bits set where a step was accepted
-	s, next [%d]four
-	v0, v [%d]four
-	k [%d]four
-	w [%d]four
-	fixed [%d]four // constants of the guilds
-	hold [%d]four
+	dt, err, alk each
+	took [%d]uint64 // all bits set where a step was accepted
+	s, next [%d]each
+	v0, v [%d]each
+	k [%d]each
+	w [%d]each
+	fixed [%d]each // constants of the guilds
+	hold [%d]each
 }
 
-type four [4]float64
+type each [%d]float64
 
-`, header, len(l.state), len(l.pace), len(l.kin), len(l.cell), len(l.fixed), l.hold)
+`, header, lanes, len(l.state), len(l.pace), len(l.kin), len(l.cell), len(l.fixed), l.hold, lanes)
 	copies := func(name, args, each string, list []string, column, path string) {
-		fmt.Fprintf(&b, "func (l *lanes) %s(i int, %s) {\n\ti &= 3\n", name, args)
+		fmt.Fprintf(&b, "func (l *lanes) %s(i int, %s) {\n\ti &= %d\n", name, args, lanes-1)
 		for i, f := range list {
 			fmt.Fprintf(&b, "\t"+each+"\n", fmt.Sprintf("l.%s[%d][i]", column, i), path+f)
 		}

@@ -1,8 +1,8 @@
 //go:build generate
 
-// Command vectorise writes the integrator's step for four runs at once, in the
-// assembly language of amd64 with AVX, from its Go source: step in step.go with all
-// it calls. It runs in engine/model, see there lanes.go, and writes into the directory that
+// Command vectorise writes the integrator's step for several runs at once, in the
+// assembly language of amd64 with AVX, for four, and with AVX-512, for eight, from its
+// Go source: step in step.go with all it calls. It runs in engine/model, see there lanes.go, and writes into the directory that
 // it is given.
 //
 // It takes Go's arithmetic operation by operation, in the order of the source, so that each
@@ -35,10 +35,12 @@ func main() {
 	var asm bytes.Buffer
 	fmt.Fprint(&asm, header, "#include \"textflag.h\"\n")
 	pool := new(constants)
-	for _, p := range all {
-		p.emit(&asm, lay, pool)
+	for i := range sets {
+		for _, p := range all {
+			p.emit(&asm, &sets[i], lay, pool)
+		}
+		lay.emitCommit(&asm, &sets[i])
 	}
-	lay.emitCommit(&asm)
 	pool.emit(&asm)
 	files["lanes_amd64.s"] = asm.Bytes()
 	code, err := format.Source(lay.glue())
