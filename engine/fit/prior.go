@@ -161,7 +161,8 @@ func (p *Prior) params(x *z, out *model.Params) {
 		Loss:     p.Loss.at(x[nitrateLoss]),
 		Rise:     p.Rise.at(x[rise]),
 		Ask:      0.5 * math.Erfc(-x[ask]/math.Sqrt2),
-		Silent:   x[silent] > 0, // as likely as not; common practice, no source
+		Silent:   x[silent] > 0,     // as likely as not; common practice, no source
+		HoldsOff: x[silent] > -0.67, // three in four; common practice, no source
 		Phos:     1,
 	}
 }

@@ -67,6 +67,7 @@ func (b *problem) matters(day float64) []int {
 	set := &c.Setup
 	on[source] = set.Method != model.Dosed && set.Method != model.Seeded
 	on[rise] = set.Method == model.FishIn
+	on[ask] = on[rise] && !set.Rationed()
 	on[plant] = set.Plants != model.NoPlants
 	tap, treats := set.Source <= model.Chloraminated, set.Conditioner
 	for _, ch := range c.Changes {
@@ -97,10 +98,12 @@ func (b *problem) matters(day float64) []int {
 			on[harm] = true
 		}
 	}
-	for _, r := range c.Readings {
+	for i := range c.Readings {
+		r := &c.Readings[i]
 		if float64(r.Day) > day {
 			break
 		}
+		on[silent] = on[silent] || set.Method == model.Food && r.High()
 		on[chlorine] = on[chlorine] || r.Chlorine != nil
 	}
 	on[unseenDay], on[unseenKill] = b.hyp.Unseen, b.hyp.Unseen

@@ -73,6 +73,9 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 		out.Setup.Feed, out.Setup.Given.Feed = 0, true
 		said = append(said, "no food but the meals logged")
 	}
+	if high := func(r Reading) bool { return r.Day <= now && r.High() }; out.Setup.Method == Food && out.Setup.Feed > 0 && slices.ContainsFunc(c.Readings, high) {
+		said = append(said, fmt.Sprintf("that no food goes in while ammonia reads %g mg/L or more, as most keepers do", float64(tooMuch)))
+	}
 	out.Setup.Start = atStart(&c, now)
 	for _, sp := range []unit.Species{unit.Ammonia, unit.Nitrite} {
 		if v := out.Setup.Start.N(sp); v > 0 {

@@ -1,6 +1,10 @@
 package model
 
-import "math"
+import (
+	"math"
+
+	"ripen/engine/unit"
+)
 
 // Course is what one draw did and will do.
 type Course struct {
@@ -112,6 +116,20 @@ func (r *Run) target() float64 {
 	return leastLoad * math.Pow(full/2/leastLoad, r.p.Ask)
 }
 
+// spare is by how much the ration of a full stock goes beyond what the tank is asked to
+// carry. Common practice, no source.
+const spare = 1.1
+
+// sated is how many times the first ration the keeper of a tank with animals comes to
+// feed: until they are as many as the tank is asked to carry.
+func (r *Run) sated() float64 {
+	first := r.k.firstTAN + r.k.firstOrg
+	if r.k.rise == 0 || first <= 0 {
+		return 1
+	}
+	return max(spare*r.target()/first, 1)
+}
+
 // clearness is the larger of ammonia and nitrite over their limits.
 func (r *Run) clearness() float64 {
 	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2))
@@ -155,6 +173,9 @@ func (r *Run) habit() {
 		return
 	}
 	r.look = max(r.look, r.Day-1) + math.Pow(h.Look, 1-r.doubt.Diligence)
+	if r.plan.conds[r.seg].rots() {
+		r.holdOff(s.TAN >= float64(tooMuch.N(unit.Ammonia)))
+	}
 	if s.TAN >= float64(ClearTAN) || s.NO2 >= float64(holdNO2) || r.Day-r.dosed < h.Every {
 		return
 	}

@@ -31,6 +31,7 @@ type problem struct {
 	NPerCOD      float64
 	Params       Params
 	Initial      map[string]float64 // pools that are not nil
+	Sated        float64            // the ration in the end over the first
 	Acid         float64            // K1·[CO2], (mol/L)²
 	Demand       float64            // of oxygen by all else, mg/L/d
 	Segments     []segment
@@ -70,7 +71,7 @@ func (x *scenario) export() problem {
 	plan, par := x.build()
 	r := plan.Start(par)
 	out := problem{Name: x.name, Reason: x.reason, Guilds: Defaults, NPerCOD: nPerCOD, Params: *par,
-		Initial: map[string]float64{}, Acid: r.State.acid, Demand: r.State.demand, Days: sampleDays()}
+		Initial: map[string]float64{}, Sated: r.k.sated, Acid: r.State.acid, Demand: r.State.demand, Days: sampleDays()}
 	for i, v := range r.State.pools() {
 		if *v != 0 {
 			out.Initial[poolNames[i]] = *v
@@ -180,7 +181,7 @@ func (p problem) json(t *testing.T) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, at := range []string{`"Reason":`, `"Guilds":`, `"NPerCOD":`, `"Params":`, `"Initial":`, `"Acid":`, `"Segments":`, `"Jumps":`, `"Days":`} {
+	for _, at := range []string{`"Reason":`, `"Guilds":`, `"NPerCOD":`, `"Params":`, `"Initial":`, `"Sated":`, `"Segments":`, `"Jumps":`, `"Days":`} {
 		all = bytes.Replace(all, []byte(at), []byte("\n"+at), 1)
 	}
 	for _, at := range []string{`{"Name":"`, `{"Day":`} {

@@ -13,6 +13,7 @@ type kin struct {
 	perCap   float64         // 1/cap
 	loss     float64         // death by medicine or a stopped filter, 1/d
 	rise     float64         // growth of the ration, share of the first per day
+	sated    float64         // how many times the first it becomes at most
 	firstTAN float64         // what the first ration gives off
 	firstOrg float64
 	rest     [Guilds]float64 // death without food, 1/d

@@ -26,6 +26,7 @@ type Params struct {
 	Rise     float64         // growth of the ration of a tank with animals, share of the first per day
 	Ask      float64         // what a tank with animals and no stated target is asked to carry, 0..1 on a log scale
 	Silent   bool            `json:",omitempty"` // the keeper doses without a note: what is Perhaps happened
+	HoldsOff bool            `json:",omitempty"` // the keeper puts no food to rot in while ammonia reads high
 	Unseen   Unseen          // an event that nobody logged, if any
 }
 

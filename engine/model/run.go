@@ -24,27 +24,28 @@ type Run struct {
 	Day    float64
 	Steps  int // integration steps made
 
-	plan   *Plan
-	p      *Params
-	k      kin
-	seg    int
-	next   int     // the next stop
-	ease   float64 // one over how many times the tolerance errors may be
-	h      float64
-	first  float64 // the step that was right after the last jump
-	jumped bool    // no step was made since the last
-	now    pace    // of the state at
-	at     steeped
-	dosed  float64 // day of the last dose under Habit
-	change float64 // day of the next water change under Habit
-	look   float64 // day of the next look at the tank under Habit
-	doubt  Doubt
-	kill   bool   // the unseen event is still to come
-	passed passed // milestones so far
-	past   *Past  // see Share
-	lane   *Lane  // what integrates it, beside others, or nil
-	laid   bool   // k is laid out there, if it is this run that is
-	room   *Run   // for trials
+	plan    *Plan
+	p       *Params
+	k       kin
+	seg     int
+	next    int     // the next stop
+	ease    float64 // one over how many times the tolerance errors may be
+	h       float64
+	first   float64 // the step that was right after the last jump
+	jumped  bool    // no step was made since the last
+	now     pace    // of the state at
+	at      steeped
+	dosed   float64 // day of the last dose under Habit
+	change  float64 // day of the next water change under Habit
+	look    float64 // day of the next look at the tank under Habit
+	doubt   Doubt
+	kill    bool   // the unseen event is still to come
+	passed  passed // milestones so far
+	past    *Past  // see Share
+	lane    *Lane  // what integrates it, beside others, or nil
+	heldOff bool   // no food goes in for now
+	laid    bool   // k is laid out there, if it is this run that is
+	room    *Run   // for trials
 }
 
 // Start sets up a run of the plan with one draw of the parameters.
@@ -60,6 +61,7 @@ func (r *Run) Reset(p *Plan, par *Params) {
 	c := &p.start
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])
+	r.k.sated = r.sated()
 	s := &r.State
 	s.Alk = alkAt(c.PH+par.PHOffset, float64(c.KH.Meq())*par.AlkRatio, r.k.kw)
 	s.acid = acidFor(c.PH+par.PHOffset, s.Alk, r.k.kw)
@@ -227,7 +229,11 @@ func (r *Run) halted(h halt, seen func(i int, r *Run) bool) bool {
 		if seen != nil && !seen(st.i, r) {
 			return false
 		}
-		r.assimilate(&r.plan.Case.Readings[st.i])
+		x := &r.plan.Case.Readings[st.i]
+		r.assimilate(x)
+		if x.Ammonia != nil && r.plan.conds[r.seg].rots() {
+			r.holdOff(x.High())
+		}
 		return true
 	}
 	r.jump()
@@ -238,6 +244,10 @@ func (r *Run) halted(h halt, seen func(i int, r *Run) bool) bool {
 func (k *kin) enterFrom(r *Run) {
 	*k = newKin(r.p)
 	k.enter(&r.plan.envs[r.seg])
+	k.sated = r.sated()
+	if r.heldOff {
+		k.holdOff(true)
+	}
 	r.laid = false
 }
 
@@ -307,7 +317,7 @@ func (r *Run) choose(x *stride, chlorine float64) {
 		h = left
 	}
 	if k.rise > 0 {
-		grown := min(1+k.rise*(x.at+h/2), 4)
+		grown := min(1+k.rise*(x.at+h/2), k.sated)
 		k.fedTAN, k.fedOrg = k.firstTAN*grown, k.firstOrg*grown
 	}
 	x.h = h
@@ -483,7 +493,11 @@ func (x *Reading) corrects() bool {
 // calm says whether what comes next leaves the run as it is.
 func (r *Run) calm() bool {
 	st := &r.plan.stops[r.next]
-	return st.kind == stopReading && !r.plan.Case.Readings[st.i].corrects()
+	if st.kind != stopReading {
+		return false
+	}
+	x := &r.plan.Case.Readings[st.i]
+	return !x.corrects() && (x.Ammonia == nil || !r.plan.conds[r.seg].rots())
 }
 
 // retell takes a pH and a KH that were told to hold from now on for measured.

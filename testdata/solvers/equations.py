@@ -48,7 +48,7 @@ def timeline(problem, end):
 def equations(problem, seg):
     """Returns f(t, y) = dy/dt for one segment."""
     p, guilds = problem["Params"], problem["Guilds"]
-    acid, demand = problem["Acid"], problem["Demand"]
+    acid, demand, sated = problem["Acid"], problem["Demand"], problem["Sated"]
     grow = [p["GrowA"], p["GrowA"], p["GrowA"], p["GrowN"]]
     # mg N of biomass made per mg N oxidised; oxidised per biomass and day at best, and as slowed
     yn = [g["Yield"] * problem["NPerCOD"] for g in guilds]
@@ -123,7 +123,7 @@ def equations(problem, seg):
         if plant > 0:
             up_t = plant * tan / (0.1 + tan + no3 / 3)
             up_n = plant * no3 / 3 / (0.1 + tan + no3 / 3)
-        rise = min(1 + p["Rise"] * t, 4) if seg["Rising"] else 1
+        rise = min(1 + p["Rise"] * t, sated) if seg["Rising"] else 1
         fed_t = seg["FedTAN"] * p["Source"] * rise
         fed_o = seg["FedOrg"] * p["Source"] * rise
         rot, leach, lost = seg["KOrg"] * org, seg["KSoil"] * soil, p["Loss"] * no3

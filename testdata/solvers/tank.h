@@ -17,7 +17,7 @@ typedef struct { double day, m[POOLS][POOLS], add[POOLS]; } jump;
 typedef struct {
 	guild g[4];
 	double growa, grown, halfa, halfn, decay, area, source, plant, phmin, freenh3, chlorine, harm, phos, loss, rise;
-	double acid, demand, y0[POOLS], peak[POOLS];
+	double sated, acid, demand, y0[POOLS], peak[POOLS];
 	double phiref; /* free ammonia at pH 7.5 and 25 C */
 	int segments, jumps, days;
 	segment *seg;
@@ -48,7 +48,7 @@ tank *tank_load(const char *path) {
 	tank *t = calloc(1, sizeof *t);
 	numbers(f, &t->g[0].ktan, 4 * sizeof(guild) / sizeof(double));
 	numbers(f, &t->growa, 15);
-	numbers(f, &t->acid, 2);
+	numbers(f, &t->sated, 3);
 	numbers(f, t->y0, POOLS);
 	numbers(f, t->peak, POOLS);
 	t->seg = calloc(t->segments = number(f), sizeof(segment));
@@ -118,7 +118,7 @@ void tank_rates(const tank *p, double t, const double *y, double *dy) {
 	}
 	double plant = s->plant * p->plant, want = 0.1 + y[TAN] + y[NO3] / 3;
 	double upt = plant * y[TAN] / want, upn = plant * y[NO3] / 3 / want;
-	double rise = s->rising ? fmin(1 + p->rise * t, 4) : 1;
+	double rise = s->rising ? fmin(1 + p->rise * t, p->sated) : 1;
 	double fedt = s->fedtan * p->source * rise, fedo = s->fedorg * p->source * rise;
 	double rot = s->korg * y[ORG], leach = s->ksoil * y[SOIL], lost = p->loss * y[NO3];
 	double use = 3.43 * (tono2 + through) + 1.14 * (fromno2 + through) + p->demand;
