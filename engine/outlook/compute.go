@@ -175,6 +175,10 @@ const (
 	// misjudged is how far, on the log scale, what a challenge leaves strays from
 	// the best draw's: as far as readings do in package fit.
 	misjudged = 0.30
+	// beyond is the share of tanks that do what no draw knows of. All that is known of
+	// such a tank is its age, which is an even share of the whole (Gott 1993,
+	// Nature 363:315-319): as likely as not it takes as long again.
+	beyond = 0.15
 )
 
 // even is the share of i in a sequence that fills 0..1 evenly, another one for
@@ -194,12 +198,20 @@ func Doubted(i int) model.Doubt {
 	}
 }
 
-// unforeseen stretches or shortens what is left of draw i's days by drift.
-func unforeseen(i int, done, now float64, readings int) float64 {
-	if done <= now || math.IsInf(done, 1) {
+// unforeseen stretches or shortens what is left of draw i's days by drift, or, for a
+// share beyond of the draws, goes by the tank's age alone.
+func unforeseen(i int, done, now float64, readings int, beyond float64) float64 {
+	told := min(float64(readings)/3, 1)
+	if done <= now {
 		return done
 	}
-	spread := coldDrift + (drift-coldDrift)*min(float64(readings)/3, 1)
+	if share := even(i, math.Sqrt(11)); share < told*beyond {
+		return now * told * beyond / share
+	}
+	if math.IsInf(done, 1) {
+		return done
+	}
+	spread := coldDrift + (drift-coldDrift)*told
 	return now + (done-now)*math.Exp(spread*distuv.UnitNormal.Quantile(even(i, math.Sqrt2)))
 }
 

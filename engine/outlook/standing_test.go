@@ -54,10 +54,16 @@ func TestWhatStands(t *testing.T) {
 	if got := rise.ChanceDoneOn(now); got > 0.05 {
 		t.Errorf("with 4 mg/L nitrite the tank is done with a chance of %.2f", got)
 	}
-	if mid := rise.Next.Nitrite.P50; mid == nil {
-		t.Error("the next test of nitrite is not foretold")
-	} else if *mid < 1 {
-		t.Errorf("the next test of nitrite will show %.2f", *mid)
+	var mids []float64 // of several fits, since one may come out low by chance
+	for n := range 5 {
+		if mid := outlook.Of(fit.Fit(stocked(2, 4, 4), now, fit.Hypothesis{}, 1024+n)).Next.Nitrite.P50; mid == nil {
+			t.Error("the next test of nitrite is not foretold")
+		} else {
+			mids = append(mids, *mid)
+		}
+	}
+	if slices.Sort(mids); mids[len(mids)/2] < 1 {
+		t.Errorf("the next test of nitrite will show %.2f", mids)
 	}
 	c := stocked(2, 4, 4)
 	c.Events = append(c.Events, model.Event{Day: now - 0.5, Kind: model.WaterChange, Fraction: 0.5, Treated: model.Yes})
