@@ -83,6 +83,7 @@
 //	water nobody told of     US EPA secondary standard; common practice    model/water.go        TestWaterBelieved
 //	integration              Hochbruck, Ostermann & Schweitzer 2009        model/step.go         TestOrder
 //	the same equations       LSODA                                         model/run.go          TestAgreesWithLSODA
+//	steps of several runs    those of one, bit for bit                     model/lanes.go        TestAbreast
 //	events                   their own time                                model/plan.go         TestEventsAreHit
 //	nitrogen balance         conservation of mass                          model/step.go         TestNitrogenBalance180
 //	chart steps and errors   common practice, no source                    kit/kit.go            TestStepsAddUp
@@ -90,6 +91,7 @@
 //	sampler                  Chopin 2002; Dau & Chopin 2022                fit/move.go           TestRecovers
 //	calibration of the fit   Talts et al. 2018                             study/calibrate.go    TestCalibrate
 //	truth of the outlook     tanks of other laws than the model's          study/truth.go        TestTruth
+//	what no draw knows of    Gott 1993; tanks of other laws                outlook/compute.go    TestBeyond
 //	causes                   reruns of the posterior                       diagnose/study.go     TestCauses
 //	what is tried            reruns of the posterior                       tryout/tryout.go      TestAloneIsSingle
 //	what a logged seed saves  reruns without it                            tryout/gain.go        TestGain

@@ -9,7 +9,8 @@
 // The system is integrated by an exponential scheme that puts what leaves one
 // pool into another, so that nitrogen balances to rounding whatever the step, and
 // that refuses steps which leave a pool below nil; see kin.step. It agrees with
-// other solvers within 0.5 % of each pool's peak; see testdata/solvers.
+// other solvers within 0.5 % of each pool's peak; see testdata/solvers. Each steps
+// several runs at once, in assembly that vectorise writes from step's source.
 //
 // What the model does not know: diffusion inside the film, predators,
 // heterotrophs competing for room and oxygen, light, and any toxin but

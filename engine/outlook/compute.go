@@ -177,8 +177,9 @@ const (
 	misjudged = 0.30
 	// beyond is the share of tanks that do what no draw knows of. All that is known of
 	// such a tank is its age, which is an even share of the whole (Gott 1993,
-	// Nature 363:315-319): as likely as not it takes as long again.
-	beyond = 0.15
+	// Nature 363:315-319): as likely as not it takes as long again. Since no tank is
+	// done at once, its age is counted from young days before its start.
+	beyond, young = 0.20, 10
 )
 
 // even is the share of i in a sequence that fills 0..1 evenly, another one for
@@ -206,7 +207,7 @@ func unforeseen(i int, done, now float64, readings int, beyond float64) float64 
 		return done
 	}
 	if share := even(i, math.Sqrt(11)); share < told*beyond {
-		return now * told * beyond / share
+		return (now+young)*told*beyond/share - young
 	}
 	if math.IsInf(done, 1) {
 		return done
