@@ -10,10 +10,11 @@ import (
 // Steps of the integrator, in days. With its tolerances, see step.go, every pool
 // keeps within 0.5 % of its peak of a tight reference; see TestAgreesWithLSODA.
 const (
-	stepMax   = 0.7
+	stepMax   = 1
 	stepMin   = 1e-4
+	stepFirst = 0.15 // from the start
 	stepStart = 0.12 // after the first jump
-	slack     = 2.5  // by how much Coarse loosens the tolerances
+	slack     = 2.6  // by how much Coarse loosens the tolerances
 )
 
 // Run is one draw on its way through a Plan. The zero value is not usable; see
@@ -57,7 +58,7 @@ func (p *Plan) Start(par *Params) *Run {
 
 // Reset starts r over, without allocating.
 func (r *Run) Reset(p *Plan, par *Params) {
-	*r = Run{lane: r.lane, room: r.room, plan: p, p: par, h: 0.02, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0, passed: nothingPassed}
+	*r = Run{lane: r.lane, room: r.room, plan: p, p: par, h: stepFirst, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0, passed: nothingPassed}
 	c := &p.start
 	r.k = newKin(par)
 	r.k.enter(&p.envs[0])
@@ -315,6 +316,8 @@ func (r *Run) choose(x *stride, chlorine float64) {
 	}
 	if left := x.to - x.at; left < 1.1*h+stepMin { // spares a short last step
 		h = left
+	} else if left < 2*h { // as are two of a kind
+		h = left / 2
 	}
 	if k.rise > 0 {
 		grown := min(1+k.rise*(x.at+h/2), k.sated)
@@ -330,8 +333,8 @@ func (r *Run) judge(x *stride, err, tan float64) bool {
 		err *= r.ease
 	}
 	h := x.h
-	if !(err <= 1.5) && h > stepMin { // also when it is not a number
-		x.next = max(0.3*h, stepMin)
+	if !(err <= 1.6) && h > stepMin { // also when it is not a number
+		x.next = max(0.6*h, stepMin)
 		if err < refused {
 			x.next = max(x.next, 0.9*h/math.Cbrt(err))
 		}
@@ -339,15 +342,15 @@ func (r *Run) judge(x *stride, err, tan float64) bool {
 	}
 	r.Steps++
 	r.Ledger.In += h * (r.k.fedTAN + r.k.fedOrg)
-	better := h * (0.6 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
+	better := h * (0.58 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
 	if r.jumped {
-		r.first, r.jumped = min(better, 0.2), false
-		if h < 0.05 {
-			better *= 1.8 // what oxygen and nitrite do at once is over
+		r.first, r.jumped = min(better, 0.3), false
+		if h < 0.06 {
+			better *= 2.6 // what oxygen and nitrite do at once is over
 		}
 	}
-	if err < 0.15 && tan < 0.003 {
-		better = 5 * h // no ammonia left that could surprise
+	if err < 0.2 && tan < 0.003 {
+		better = 6 * h // no ammonia left that could surprise
 	}
 	if h == x.next || err > 0.5 {
 		if x.next = better; better > stepMax {

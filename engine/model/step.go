@@ -5,13 +5,15 @@ import "math"
 // Error that one step may make by its own reckoning, which is that of the first
 // stage and about ten times what is true of the second.
 const (
-	atolTAN = 0.023 // mg N/L
-	rtolTAN = 0.058 // beside it
-	atolNO2 = 0.010 // mg N/L
-	rtolNO2 = 0.003
-	rtolB   = 0.021 // of biomass
-	small   = 0.02  // mg N/L that may go along the chord
-	refused = 30    // the error of a step that cannot be used, in units of the tolerance
+	atolTAN = 0.023  // mg N/L
+	rtolTAN = 0.048  // beside it
+	atolNO2 = 0.010  // mg N/L
+	rtolNO2 = 0.0024 // beside it
+	rtolA   = 0.022  // of biomass: AOB, which take long to satisfy, err less than they reckon,
+	rtolN   = 0.039  // NOB less still,
+	rtolB   = 0.0156 // and all others
+	small   = 0.015  // mg N/L that may go along the chord
+	refused = 30     // the error of a step that cannot be used, in units of the tolerance
 )
 
 // step takes s, where the pace is v0, over dt days to next, leaves the pace at
@@ -241,5 +243,5 @@ func (k *kin) step(s *State, v0 *pace, dt float64, next *State, v *pace) float64
 		return refused
 	}
 	return (math.Abs(tan-tan1)*offX+math.Abs(no2-no21)*offT)*off +
-		((math.Abs(zA)+math.Abs(zO))+(math.Abs(zC)+math.Abs(zN)))*(1/rtolB)
+		math.Abs(zA)*(1/rtolA) + (math.Abs(zO)+math.Abs(zC))*(1/rtolB) + math.Abs(zN)*(1/rtolN)
 }

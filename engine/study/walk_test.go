@@ -49,7 +49,7 @@ func TestAgreesWithWalk(t *testing.T) {
 		c := &k.plan.Case
 		return k.plan.Now <= 12 && len(c.Readings) >= 5 && c.Setup.Method <= model.DarkStart && c.Setup.Plants == model.NoPlants
 	})
-	how := Walking{Walks: 2, Steps: 24000, Thin: 20, Fits: 3, Draws: 1024}
+	how := Walking{Walks: 2, Steps: 48000, Thin: 20, Fits: 4, Draws: 1024}
 	right, _ := how.compare("as read", &k, rand.New(rand.NewPCG(3, 3)))
 	for i := range right {
 		off, may := right[i].Off()
