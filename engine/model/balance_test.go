@@ -99,7 +99,7 @@ func TestRandomTanks(t *testing.T) {
 		}
 	})
 	t.Logf("%d tanks", tanks)
-	if tanks < 10000 {
+	if tanks < 10000 && !testing.Short() { // in short mode rapid tries a fifth
 		t.Errorf("only %d tanks; run with -rapid.checks=100 or more", tanks)
 	}
 }

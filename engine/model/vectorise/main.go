@@ -2,8 +2,8 @@
 
 // Command vectorise writes the integrator's step for several runs at once, in the
 // assembly language of amd64 with AVX, for four, and with AVX-512, for eight, from its
-// Go source: step in step.go with all it calls. It runs in engine/model, see there lanes.go, and writes into the directory that
-// it is given.
+// Go source: step in step.go with all it calls. It runs in engine/model, see lanes.go
+// there, and writes into the directory that it is given.
 //
 // It takes Go's arithmetic operation by operation, in the order of the source, so that each
 // lane gets what the scalar step would, to the last bit. Both sides of an if are
