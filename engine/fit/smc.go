@@ -3,6 +3,7 @@ package fit
 import (
 	"math"
 	"math/rand/v2"
+	"sync/atomic"
 
 	"ripen/engine/model"
 	"ripen/engine/par"
@@ -75,6 +76,8 @@ type cloud struct {
 	next   population // room for the population to come, or none
 	scale  scale
 
+	workers []*worker // scratch space, made when needed
+
 	evidence float64 // log marginal likelihood so far
 	passes   int     // renewals so far
 	accepted float64 // sum over renewals of the share of steps accepted
@@ -82,7 +85,7 @@ type cloud struct {
 
 // newCloud draws n tanks from the prior.
 func newCloud(b *problem, n int, seed uint64) *cloud {
-	c := &cloud{population: newPopulation(n), b: b, seed: seed, logw: make([]float64, n)}
+	c := &cloud{population: newPopulation(n), b: b, seed: seed, logw: make([]float64, n), workers: make([]*worker, 64)}
 	spread(c.x, seed)
 	c.each(n, func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
@@ -105,9 +108,16 @@ func (c *cloud) level() {
 func (c *cloud) each(n int, f func(i int, w *worker)) {
 	c.stage++
 	stage := c.seed ^ c.stage*0x9e3779b97f4a7c15
+	var taken atomic.Int32
 	model.Each(n, func(on *model.Lane) func(i int) {
-		w := &worker{on: on, run: on.Run()}
-		w.look = w.see
+		w := new(worker)
+		if k := int(taken.Add(1)) - 1; k < len(c.workers) {
+			if c.workers[k] == nil {
+				c.workers[k] = w
+			}
+			w = c.workers[k]
+		}
+		w.on, w.run, w.look = on, on.Run(), w.see
 		w.rng = rand.New(&w.src)
 		return func(i int) {
 			w.src.Seed(stage, uint64(i)*0xbf58476d1ce4e5b9+1)

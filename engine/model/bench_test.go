@@ -3,6 +3,7 @@ package model
 import (
 	"runtime"
 	"testing"
+	"unsafe"
 
 	"ripen/engine/unit"
 )
@@ -95,4 +96,12 @@ func BenchmarkTrajectory60Abreast(b *testing.B) {
 			r.To(60, nil)
 		}
 	})
+}
+
+// TestRunSize keeps runs, of which a fit holds thousands, within the size class of 2688
+// bytes, of which the allocator takes 8.
+func TestRunSize(t *testing.T) {
+	if n := unsafe.Sizeof(Run{}); n > 2680 {
+		t.Errorf("a run takes %d bytes; above 2680 each is given 3072", n)
+	}
 }

@@ -20,8 +20,8 @@ func Each(n int, worker func(on *Lane) func(i int)) {
 		return
 	}
 	par.Share(n, wide.lanes, func(next func() (from, upto int)) {
-		r := roads.Get().(*road)
-		defer roads.Put(r)
+		r := roads.take()
+		defer roads.giveBack(r)
 		for i := range wide.lanes {
 			l := &r.lane[i]
 			resume, stop := iter.Pull(func(yield func(struct{}) bool) {
@@ -77,11 +77,35 @@ type road struct {
 	lane [8]Lane
 }
 
-var roads = sync.Pool{New: func() any {
+// roads are those in nobody's use, at most as many as a large machine uses at once. Unlike those
+// of a sync.Pool they outlast a garbage collection, of which a fit sees several.
+var roads garage
+
+type garage struct {
+	mu   sync.Mutex
+	free []*road
+}
+
+func (g *garage) take() *road {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if n := len(g.free); n > 0 {
+		r := g.free[n-1]
+		g.free = g.free[:n-1]
+		return r
+	}
 	r := new(road)
 	r.putFixed()
 	return r
-}}
+}
+
+func (g *garage) giveBack(r *road) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if len(g.free) < 64 {
+		g.free = append(g.free, r)
+	}
+}
 
 // Lane is one worker of Each.
 type Lane struct {

@@ -34,18 +34,18 @@ type Run struct {
 	h       float64
 	first   float64 // the step that was right after the last jump
 	jumped  bool    // no step was made since the last
+	kill    bool    // the unseen event is still to come
+	heldOff bool    // no food goes in for now
+	laid    bool    // k is laid out on lane, if it is this run that is
 	now     pace    // of the state at
 	at      steeped
 	dosed   float64 // day of the last dose under Habit
 	change  float64 // day of the next water change under Habit
 	look    float64 // day of the next look at the tank under Habit
 	doubt   Doubt
-	kill    bool   // the unseen event is still to come
 	passed  passed // milestones so far
 	past    *Past  // see Share
 	lane    *Lane  // what integrates it, beside others, or nil
-	heldOff bool   // no food goes in for now
-	laid    bool   // k is laid out there, if it is this run that is
 	room    *Run   // for trials
 }
 
