@@ -161,7 +161,8 @@ func (a *allocator) stage(name string, out []output, known, keep map[*node]bool)
 	fmt.Fprint(a.w, "\tVZEROUPPER\n\tRET\n")
 }
 
-// schedule orders the operations so that each comes soon before it is needed.
+// schedule lists the operations in the order of the source. Orders by the longest chain
+// that waits need more registers and take longer.
 func schedule(out []output, known map[*node]bool) (order []*node) {
 	set := reached(out, known)
 	for n := range set {

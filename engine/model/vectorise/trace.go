@@ -150,7 +150,7 @@ func (f *frame) fail(n ast.Node, why string) {
 	log.Fatalf("%v: %s", f.fset.Position(n.Pos()), why)
 }
 
-// block traces statements; it says whether the last returned.
+// block traces statements.
 func (f *frame) block(list []ast.Stmt) {
 	for _, s := range list {
 		f.statement(s)
