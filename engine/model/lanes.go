@@ -3,6 +3,7 @@ package model
 import (
 	"iter"
 	"math"
+	"math/bits"
 	"sync"
 
 	"ripen/engine/par"
@@ -55,12 +56,13 @@ func (l *Lane) Run() *Run {
 func (r *Run) Ride(l *Lane) { r.lane = l }
 
 // instructions make the steps of several runs at once, in two stages, which vectorise
-// wrote: up to where the stretches of alkalinity at the end must be known, and from there
-// on. The bare ones are for tanks without plants, soil and chlorine; commit takes over the
+// wrote: up to where the stretches of alkalinity at the end must be known, with a bit set
+// for each lane whose stretch is the right one already, and from there on. The bare ones are for tanks without plants, soil and chlorine; commit takes over the
 // ends of the steps that were accepted.
 type instructions struct {
-	lanes                                        int
-	first, second, firstBare, secondBare, commit func(*lanes)
+	lanes                      int
+	first, firstBare           func(*lanes) (held uint64)
+	second, secondBare, commit func(*lanes)
 }
 
 // wide are the widest instructions of the machine, or nil.
@@ -123,8 +125,7 @@ type Lane struct {
 	ok    bool                  // as To returns
 
 	stride
-	laid *Run     // whose constants are laid out
-	cell *acidity // that is laid out
+	laid *Run // whose constants are laid out
 	bare bool
 	busy bool // there is a step to be made
 	out  bool // the road knows better than the run where it stands
@@ -190,8 +191,7 @@ func (l *Lane) enter() {
 		l.road.putKin(l.i, k)
 		l.laid, x.laid = x, true
 	}
-	l.cell = &k.acidity.cell[k.acidity.now%stretches]
-	l.road.putCell(l.i, l.cell)
+	l.road.putCell(l.i, &k.acidity.cell[k.acidity.now%stretches])
 	l.bare = k.plant == 0 && x.State.Cl == 0 && x.State.Soil == 0
 	l.out = true
 }
@@ -221,7 +221,7 @@ func (r *road) drive(lane []Lane) {
 		lane[i].resume()
 	}
 	for {
-		busy, bare := false, true
+		busy, bare := uint64(0), true // a bit a lane
 		for i := range lane {
 			l := &lane[i]
 			if l.busy && l.at >= l.to {
@@ -236,21 +236,19 @@ func (r *road) drive(lane []Lane) {
 			if x.k.rise > 0 {
 				r.k[laneFedTAN][i], r.k[laneFedOrg][i] = x.k.fedTAN, x.k.fedOrg
 			}
-			busy, bare = true, bare && l.bare
+			busy |= 1 << i
+			bare = bare && l.bare
 		}
-		if !busy {
+		if busy == 0 {
 			return
 		}
+		first := wide.first
 		if bare {
-			wide.firstBare(&r.lanes)
-		} else {
-			wide.first(&r.lanes)
+			first = wide.firstBare
 		}
-		for i := range lane {
-			if l := &lane[i]; l.busy && !l.cell.holds(r.alk[i], r.s[laneAcid][i]) {
-				l.cell = l.run.k.at(r.alk[i], r.s[laneAcid][i])
-				r.putCell(i, l.cell)
-			}
+		for lost := busy &^ first(&r.lanes); lost != 0; lost &= lost - 1 {
+			i := bits.TrailingZeros64(lost)
+			r.putCell(i, lane[i].run.k.at(r.alk[i], r.s[laneAcid][i]))
 		}
 		if bare {
 			wide.secondBare(&r.lanes)

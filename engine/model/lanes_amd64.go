@@ -3,8 +3,8 @@ package model
 import "golang.org/x/sys/cpu"
 
 var (
-	avx    = instructions{4, first4, second4, firstBare4, secondBare4, commit4}
-	avx512 = instructions{8, first8, second8, firstBare8, secondBare8, commit8}
+	avx    = instructions{4, first4, firstBare4, second4, secondBare4, commit4}
+	avx512 = instructions{8, first8, firstBare8, second8, secondBare8, commit8}
 )
 
 // available are the instructions that the machine has, the widest first.
@@ -19,13 +19,13 @@ func available() (all []*instructions) {
 }
 
 //go:noescape
-func first4(l *lanes)
+func first4(l *lanes) uint64
 
 //go:noescape
 func second4(l *lanes)
 
 //go:noescape
-func firstBare4(l *lanes)
+func firstBare4(l *lanes) uint64
 
 //go:noescape
 func secondBare4(l *lanes)
@@ -34,13 +34,13 @@ func secondBare4(l *lanes)
 func commit4(l *lanes)
 
 //go:noescape
-func first8(l *lanes)
+func first8(l *lanes) uint64
 
 //go:noescape
 func second8(l *lanes)
 
 //go:noescape
-func firstBare8(l *lanes)
+func firstBare8(l *lanes) uint64
 
 //go:noescape
 func secondBare8(l *lanes)

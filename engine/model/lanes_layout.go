@@ -10,7 +10,7 @@ type lanes struct {
 	s, next      [16]each
 	v0, v        [19]each
 	k            [36]each
-	w            [22]each
+	w            [25]each
 	fixed        [15]each // constants of the guilds
 	hold         [107]each
 }
@@ -145,28 +145,31 @@ func (l *lanes) putKin(i int, k *kin) {
 
 func (l *lanes) putCell(i int, w *acidity) {
 	i &= 7
-	l.w[0][i] = w.mid
-	l.w[1][i] = w.term[0].a
-	l.w[2][i] = w.term[0].b
-	l.w[3][i] = w.term[0].c
-	l.w[4][i] = w.term[1].a
-	l.w[5][i] = w.term[1].b
-	l.w[6][i] = w.term[1].c
-	l.w[7][i] = w.term[2].a
-	l.w[8][i] = w.term[2].b
-	l.w[9][i] = w.term[2].c
-	l.w[10][i] = w.term[3].a
-	l.w[11][i] = w.term[3].b
-	l.w[12][i] = w.term[3].c
-	l.w[13][i] = w.term[4].a
-	l.w[14][i] = w.term[4].b
-	l.w[15][i] = w.term[4].c
-	l.w[16][i] = w.term[5].a
-	l.w[17][i] = w.term[5].b
-	l.w[18][i] = w.term[5].c
-	l.w[19][i] = w.term[6].a
-	l.w[20][i] = w.term[6].b
-	l.w[21][i] = w.term[6].c
+	l.w[0][i] = w.acid
+	l.w[1][i] = w.hi
+	l.w[2][i] = w.lo
+	l.w[3][i] = w.mid
+	l.w[4][i] = w.term[0].a
+	l.w[5][i] = w.term[0].b
+	l.w[6][i] = w.term[0].c
+	l.w[7][i] = w.term[1].a
+	l.w[8][i] = w.term[1].b
+	l.w[9][i] = w.term[1].c
+	l.w[10][i] = w.term[2].a
+	l.w[11][i] = w.term[2].b
+	l.w[12][i] = w.term[2].c
+	l.w[13][i] = w.term[3].a
+	l.w[14][i] = w.term[3].b
+	l.w[15][i] = w.term[3].c
+	l.w[16][i] = w.term[4].a
+	l.w[17][i] = w.term[4].b
+	l.w[18][i] = w.term[4].c
+	l.w[19][i] = w.term[5].a
+	l.w[20][i] = w.term[5].b
+	l.w[21][i] = w.term[5].c
+	l.w[22][i] = w.term[6].a
+	l.w[23][i] = w.term[6].b
+	l.w[24][i] = w.term[6].c
 }
 
 func (l *lanes) putFixed() {

@@ -49,10 +49,11 @@ type Plan struct {
 	Now   float64 // days; from here on the keeper is assumed to go on by Habit
 	Habit Habit   // read off the log up to Now
 
-	envs  []Env
-	conds []condition
-	stops []stop // by day, up to the last thing known
-	start condition
+	envs    []Env
+	conds   []condition
+	changed float64 // day of the last logged water change
+	stops   []stop  // by day, up to the last thing known
+	start   condition
 }
 
 // NewPlan works out a case, complete up to now, in days from the start, 0 or
@@ -62,6 +63,7 @@ type Plan struct {
 func NewPlan(c Case, now unit.Days) *Plan {
 	p := &Plan{Case: c, Now: float64(now)}
 	p.Habit = habit(&c, p.Now)
+	p.changed = p.lastChange()
 	p.segments()
 	for i, e := range c.Events {
 		if float64(e.Day) <= p.Now {

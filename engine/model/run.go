@@ -81,7 +81,7 @@ func (r *Run) Reset(p *Plan, par *Params) {
 	s.NO3 = max(par.TapNO3, c.Start[unit.Nitrate])
 	r.Ledger.In = s.Nitrogen()
 	if p.Habit.Change > 0 {
-		r.change = p.lastChange() + p.Habit.Interval
+		r.change = p.changed + p.Habit.Interval
 	}
 }
 

@@ -52,16 +52,20 @@ var sets = [...]set{
 }
 
 // begin writes a function's head, which puts the address of lanes into AX.
-func (s *set) begin(w io.Writer, name string) {
-	fmt.Fprintf(w, "\n// func %[1]s%[2]s(l *lanes)\nTEXT ·%[1]s%[2]s(SB), NOSPLIT, $0-8\n\tMOVQ l+0(FP), AX\n", name, s.name)
+func (s *set) begin(w io.Writer, name string, returns bool) {
+	result, size := "", 8
+	if returns {
+		result, size = " uint64", 16
+	}
+	fmt.Fprintf(w, "\n// func %[1]s%[2]s(l *lanes)%[3]s\nTEXT ·%[1]s%[2]s(SB), NOSPLIT, $0-%[4]d\n\tMOVQ l+0(FP), AX\n", name, s.name, result, size)
 }
 
 // emit writes both stages.
 func (p *program) emit(w io.Writer, s *set, l *layout, pool *constants) {
 	before := reached(p.first, nil)
 	a := &allocator{set: s, w: w, l: l, pool: pool, home: map[*node]string{}}
-	a.stage("first"+p.name, p.first, nil, keepers(before, p.second))
-	a.stage("second"+p.name, p.second, before, nil)
+	a.stage("first"+p.name, p.first, nil, keepers(before, p.second), p.held)
+	a.stage("second"+p.name, p.second, before, nil, nil)
 	l.hold = max(l.hold, a.slots)
 }
 
@@ -123,11 +127,15 @@ type allocator struct {
 	hold map[*node]int // slots of this stage
 }
 
-// stage writes one function.
-func (a *allocator) stage(name string, out []output, known, keep map[*node]bool) {
-	a.begin(a.w, name)
+// stage writes one function. It returns the mask held, a bit a lane, unless that is nil.
+func (a *allocator) stage(name string, out []output, known, keep map[*node]bool, held *node) {
+	a.begin(a.w, name, held != nil)
 	a.held, a.at, a.uses, a.now, a.kept, a.hold = make([]*node, a.regs), map[*node]int{}, map[*node][]int{}, 0, keep, map[*node]int{}
-	order := schedule(out, known)
+	wanted := out
+	if held != nil {
+		wanted = append(slices.Clone(out), output{node: held})
+	}
+	order := schedule(wanted, known)
 	for i, n := range order {
 		for _, x := range n.args {
 			a.uses[x] = append(a.uses[x], i)
@@ -146,6 +154,15 @@ func (a *allocator) stage(name string, out []output, known, keep map[*node]bool)
 		}
 		if keep[n] && a.home[n] == "" {
 			a.putAway(n)
+		}
+		if n == held {
+			if a.mask {
+				a.code("VPMOVQ2M Z%d, K1", a.at[n])
+				a.code("KMOVB K1, BX")
+			} else {
+				a.code("VMOVMSKPD Y%d, BX", a.at[n])
+			}
+			a.code("MOVQ BX, ret+8(FP)")
 		}
 		if len(a.uses[n]) == 0 {
 			a.drop(n)
@@ -266,7 +283,7 @@ func (a *allocator) load(n *node, busy ...*node) int {
 // ops are instructions of two operands; the second may lie in memory.
 var ops = map[string]string{
 	"+": "VADDPD", "-": "VSUBPD", "*": "VMULPD", "/": "VDIVPD", "&&": "VANDPD", "||": "VORPD",
-	"<": "VCMPPD $1,", "<=": "VCMPPD $2,", ">=": "VCMPPD $13,", ">": "VCMPPD $14,",
+	"==": "VCMPPD $0,", "<": "VCMPPD $1,", "<=": "VCMPPD $2,", ">=": "VCMPPD $13,", ">": "VCMPPD $14,",
 	"min": "VMINPD", "max0": "VMAXPD", "abs": "VANDPD", "neg": "VXORPD", "!": "VXORPD",
 }
 

@@ -116,7 +116,7 @@ func (l *layout) offset(path string) int {
 
 // emitCommit writes the function that takes over the ends of accepted steps.
 func (l *layout) emitCommit(w io.Writer, s *set) {
-	s.begin(w, "commit")
+	s.begin(w, "commit", false)
 	fmt.Fprintf(w, "\tVMOVUPD %d(AX), %s0\n", l.offset("took"), s.reg)
 	if s.mask {
 		fmt.Fprint(w, "\tVPMOVQ2M Z0, K1\n")

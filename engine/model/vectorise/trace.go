@@ -86,6 +86,7 @@ type program struct {
 	variant
 	nodes  []*node
 	first  []output // of the first stage
+	held   *node    // which lanes' stretch holds their alkalinity; the first stage returns it
 	second []output
 	known  map[string]*node
 }
@@ -360,6 +361,9 @@ func (f *frame) call(e *ast.CallExpr) []value {
 	}
 	if name.Name == "pace" { // here the first stage ends; the stretch is found by then
 		f.p.first = append(f.p.first, output{"alk", args[0].node})
+		alk := args[0].node
+		f.p.held = f.p.op("&&", f.p.op("&&", f.p.op(">=", alk, f.p.in("w.lo")), f.p.op("<=", alk, f.p.in("w.hi"))),
+			f.p.op("==", f.p.in("s.acid"), f.p.in("w.acid"))) // as acidity.holds
 		body := decl.Body.List
 		in := body[len(body)-1].(*ast.ExprStmt).X.(*ast.CallExpr).Fun.(*ast.SelectorExpr).Sel
 		decl, args = f.funcs[f.info.Uses[in]], slices.Concat([]value{{ref: "w"}}, args[:1], args[2:])
