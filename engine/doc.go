@@ -82,7 +82,7 @@
 //	pH in sea water          Millero et al. 2006                           model/kin.go          TestSeaWaterPH
 //	water nobody told of     US EPA secondary standard; common practice    model/water.go        TestWaterBelieved
 //	integration              Hochbruck, Ostermann & Schweitzer 2009        model/step.go         TestOrder
-//	the same equations       LSODA                                         model/run.go          TestAgreesWithLSODA
+//	the same equations       LSODA                                         model/integrate.go    TestAgreesWithLSODA
 //	steps of several runs    those of one, bit for bit                     model/lanes.go        TestAbreast
 //	events                   their own time                                model/plan.go         TestEventsAreHit
 //	nitrogen balance         conservation of mass                          model/step.go         TestNitrogenBalance180

@@ -69,7 +69,7 @@ func (c *cloud) copyFor(b *problem) *cloud {
 	n := len(c.x)
 	d := *c
 	d.b, d.logw = b, append([]float64(nil), c.logw...)
-	d.population, d.next, d.scale, d.workers = newPopulation(n), population{}, scale{}, make([]*worker, 64)
+	d.population, d.next, d.scale, d.workers = newPopulation(n), population{}, scale{}, make([]*worker, workersKept)
 	par.Each(n, func() func(int) {
 		return func(i int) {
 			d.copyOf(i, &c.population)

@@ -85,7 +85,7 @@ type cloud struct {
 
 // newCloud draws n tanks from the prior.
 func newCloud(b *problem, n int, seed uint64) *cloud {
-	c := &cloud{population: newPopulation(n), b: b, seed: seed, logw: make([]float64, n), workers: make([]*worker, 64)}
+	c := &cloud{population: newPopulation(n), b: b, seed: seed, logw: make([]float64, n), workers: make([]*worker, workersKept)}
 	spread(c.x, seed)
 	c.each(n, func(i int, _ *worker) {
 		b.params(&c.x[i], &c.par[i])
@@ -110,20 +110,30 @@ func (c *cloud) each(n int, f func(i int, w *worker)) {
 	stage := c.seed ^ c.stage*0x9e3779b97f4a7c15
 	var taken atomic.Int32
 	model.Each(n, func(on *model.Lane) func(i int) {
-		w := new(worker)
-		if k := int(taken.Add(1)) - 1; k < len(c.workers) {
-			if c.workers[k] == nil {
-				c.workers[k] = w
-			}
-			w = c.workers[k]
-		}
-		w.on, w.run, w.look = on, on.Run(), w.see
-		w.rng = rand.New(&w.src)
+		w := c.worker(int(taken.Add(1)) - 1)
+		w.on, w.run = on, on.Run()
 		return func(i int) {
 			w.src.Seed(stage, uint64(i)*0xbf58476d1ce4e5b9+1)
 			f(i, w)
 		}
 	})
+}
+
+// workersKept is how many workers a cloud keeps; on a machine that has more at work at the
+// same time, the others are made anew each time.
+const workersKept = 64
+
+// worker returns worker k of those at work at the same time.
+func (c *cloud) worker(k int) *worker {
+	if k < len(c.workers) && c.workers[k] != nil {
+		return c.workers[k]
+	}
+	w := new(worker)
+	w.rng, w.look = rand.New(&w.src), w.see
+	if k < len(c.workers) {
+		c.workers[k] = w
+	}
+	return w
 }
 
 // worker is the scratch space of one of those who work at the same time.

@@ -2,8 +2,8 @@ package kit
 
 import "math"
 
-// Curve is the probability of one reading over the views that give it, laid in cells so
-// that it takes no logarithm: a fit asks for it a million times.
+// Curve is the probability of one reading over the true value, laid in cells so that
+// it takes no logarithm: a fit asks for it a million times.
 type Curve struct {
 	floor float64
 	from  int          // the first cell's index, by bits of the view
@@ -15,7 +15,7 @@ type Curve struct {
 // they are right to about 1e-6.
 const perOctave = 5
 
-// Curve lays out Prob.
+// Curve lays out Prob, for all values from nothing up.
 func (b *Bin) Curve() *Curve {
 	index := func(view float64) int { return int(math.Float64bits(view) >> (52 - perOctave)) }
 	view := func(i int) float64 { return math.Float64frombits(uint64(i) << (52 - perOctave)) }
@@ -42,7 +42,8 @@ func (b *Bin) Curve() *Curve {
 	return c
 }
 
-// Prob is the bin's Prob.
+// Prob is the bin's Prob: the probability that a true value of v mg/L is read as this
+// bin, with the kit's bias, above 0, as a factor. A negative v counts as none.
 func (c *Curve) Prob(v, bias float64) float64 {
 	const rest = 1<<(52-perOctave) - 1
 	bits := math.Float64bits(max(v, 0)*bias + c.floor)

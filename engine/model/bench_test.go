@@ -1,6 +1,7 @@
 package model
 
 import (
+	"fmt"
 	"runtime"
 	"testing"
 	"unsafe"
@@ -30,12 +31,17 @@ func BenchmarkTrajectory60(b *testing.B) { everyDay(b, func(*Run) {}) }
 // BenchmarkTrajectory60Coarse is the same for the fit.
 func BenchmarkTrajectory60Coarse(b *testing.B) { everyDay(b, (*Run).Coarse) }
 
-func everyDay(b *testing.B, how func(*Run)) {
+// dailyDosed is the typical tank with a dose every day from day 8.
+func dailyDosed() Case {
 	c, _ := Complete(typicalCase(), 60)
 	for d := 8; d < 60; d++ {
 		c.Events = append(c.Events, Event{Day: unit.Days(d), Kind: Dose, N: 1})
 	}
-	p := NewPlan(c, 60)
+	return c
+}
+
+func everyDay(b *testing.B, how func(*Run)) {
+	p := NewPlan(dailyDosed(), 60)
 	par := typicalParams()
 	var r Run
 	b.ReportAllocs()
@@ -76,26 +82,26 @@ func BenchmarkFinish(b *testing.B) {
 	}
 }
 
-// BenchmarkTrajectory60Abreast is BenchmarkTrajectory60 of as many draws as the fit
-// takes along at once, on one core: a quarter of the time each.
+// BenchmarkTrajectory60Abreast is BenchmarkTrajectory60 of as many draws as are taken
+// along at once, on one core, for each width that the machine has.
 func BenchmarkTrajectory60Abreast(b *testing.B) {
-	c, _ := Complete(typicalCase(), 60)
-	for d := 8; d < 60; d++ {
-		c.Events = append(c.Events, Event{Day: unit.Days(d), Kind: Dose, N: 1})
-	}
-	p := NewPlan(c, 60)
+	p := NewPlan(dailyDosed(), 60)
 	par := typicalParams()
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	b.ReportAllocs()
-	b.ResetTimer()
-	Each(b.N, func(on *Lane) func(int) {
-		var r Run
-		r.Ride(on)
-		return func(int) {
-			r.Reset(p, &par)
-			r.To(60, nil)
-		}
-	})
+	widest := wide
+	defer func() { wide = widest }()
+	for _, wide = range available() {
+		b.Run(fmt.Sprint(wide.lanes), func(b *testing.B) {
+			defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1)) // here, since Run sets it
+			b.ReportAllocs()
+			Each(b.N, func(on *Lane) func(int) {
+				r := on.Run()
+				return func(int) {
+					r.Reset(p, &par)
+					r.To(60, nil)
+				}
+			})
+		})
+	}
 }
 
 // TestRunSize keeps runs, of which a fit holds thousands, within the size class of 2688

@@ -9,7 +9,8 @@ const tooMuch unit.MgIon = 4
 // rots holds if food rots in the tank, told of as so much a day.
 func (c *condition) rots() bool { return c.Method == Food && c.Feed > 0 }
 
-// High says whether ammonia was read so high that food is held off.
+// High says whether total ammonia was read at 4 mg/L or more, from where on food is held
+// off; a reading without ammonia is not high.
 func (x *Reading) High() bool {
 	return x.Ammonia != nil && x.Ammonia.Ion(unit.Ammonia) >= float64(tooMuch)
 }
@@ -23,6 +24,7 @@ func (r *Run) holdOff(high bool) {
 	r.k.holdOff(high)
 }
 
+// holdOff sets what food gives off.
 func (k *kin) holdOff(high bool) {
 	k.fedTAN, k.fedOrg = k.firstTAN, k.firstOrg
 	if high {

@@ -44,7 +44,7 @@ func (r *Run) since(now, m float64) float64 {
 	}
 	if p.days == nil {
 		p.own = p.own[:0]
-		p.from.lane = r.lane
+		p.from.Ride(r.lane)
 		p.from.Reset(r.plan, r.p)
 		p.from.ease = r.ease
 		p.from.Daily(math.Floor(now), nil, func(_ int, r *Run) { p.own = append(p.own, r.Stand()) })
@@ -58,7 +58,7 @@ func (r *Run) since(now, m float64) float64 {
 	}
 	x := &p.was
 	x.CopyFrom(r, r.p)
-	x.lane = r.lane
+	x.Ride(r.lane)
 	on := now
 	for i := len(p.days) - 1; i >= 0; i-- {
 		d, day := &p.days[i], float64(i+1)

@@ -3,18 +3,7 @@ package model
 import (
 	"math"
 
-	"ripen/engine/chem"
 	"ripen/engine/unit"
-)
-
-// Steps of the integrator, in days. With its tolerances, see step.go, every pool
-// keeps within 0.5 % of its peak of a tight reference; see TestAgreesWithLSODA.
-const (
-	stepMax   = 1
-	stepMin   = 1e-4
-	stepFirst = 0.15 // from the start
-	stepStart = 0.12 // after the first jump
-	slack     = 2.6  // by how much Coarse loosens the tolerances
 )
 
 // Run is one draw on its way through a Plan. The zero value is not usable; see
@@ -169,8 +158,8 @@ func (r *Run) To(day float64, seen func(i int, r *Run) bool) bool {
 	}
 }
 
-// Daily is To, up to a whole day, that calls daily at each whole day on its way, from
-// where the run stands on; daily may only look.
+// Daily is To, for until a whole day, and calls daily at each whole day on its way; daily
+// may only look. Where the run stands at until already, or past it, nothing happens.
 func (r *Run) Daily(until float64, seen func(i int, r *Run) bool, daily func(day int, r *Run)) {
 	first := math.Floor(r.Day) + 1
 	if first > until {
@@ -257,242 +246,6 @@ func (r *Run) jump() {
 	r.h, r.jumped = min(r.h, r.first), true
 }
 
-// integrate advances the state to a day with adaptive steps.
-func (r *Run) integrate(day float64) {
-	if r.lane != nil {
-		r.lane.take(r, day, false, nil)
-		return
-	}
-	if r.Day >= day {
-		return
-	}
-	k := &r.k
-	r.setOut()
-	var states [2]State
-	var paces [2]pace
-	s, next, now, then := &states[0], &states[1], &paces[0], &paces[1]
-	*s, *now = r.State, r.now
-	for x := r.stride(day); x.at < day; {
-		r.choose(&x, s.Cl)
-		if r.judge(&x, k.step(s, now, x.h, next, then), next.TAN) {
-			r.passed.look(x.from, x.at, s.TAN, s.NO2, next.TAN, next.NO2)
-			s, next, now, then = next, s, then, now
-		}
-		if x.at >= day {
-			r.arrive(&x)
-		}
-	}
-	r.State, r.now = *s, *now
-	r.at = s.steeped()
-}
-
-// setOut brings the run's pace up to date.
-func (r *Run) setOut() {
-	if k := &r.k; !k.paced || r.State.steeped() != r.at {
-		k.paceOf(&r.State, &r.now)
-		k.paced = true
-	}
-}
-
-// stride is how far an integration has come.
-type stride struct {
-	at, to float64
-	next   float64 // the step that the last one suggests
-	h      float64 // the step being made
-	from   float64 // where the last one that was accepted began
-}
-
-func (r *Run) stride(day float64) stride { return stride{at: r.Day, to: day, next: r.h} }
-
-// choose sets the length of the next step.
-func (r *Run) choose(x *stride, chlorine float64) {
-	k := &r.k
-	h := x.next
-	if h > k.longest {
-		h = k.longest
-	}
-	if chlorine > 0 {
-		h = min(h, 1.5/(chlorine*k.clKill*k.p.Chlorine+k.loss))
-	}
-	if left := x.to - x.at; left < 1.1*h+stepMin { // spares a short last step
-		h = left
-	} else if left < 2*h { // as are two of a kind
-		h = left / 2
-	}
-	if k.rise > 0 {
-		grown := min(1+k.rise*(x.at+h/2), k.sated)
-		k.fedTAN, k.fedOrg = k.firstTAN*grown, k.firstOrg*grown
-	}
-	x.h = h
-}
-
-// judge says whether a step with such an error, after which there was so much ammonia, is
-// good enough, and if so counts it; it sets what the next one should be.
-func (r *Run) judge(x *stride, err, tan float64) bool {
-	if err < refused {
-		err *= r.ease
-	}
-	h := x.h
-	if !(err <= 1.6) && h > stepMin { // also when it is not a number
-		x.next = max(0.6*h, stepMin)
-		if err < refused {
-			x.next = max(x.next, 0.9*h/math.Cbrt(err))
-		}
-		return false
-	}
-	r.Steps++
-	r.Ledger.In += h * (r.k.fedTAN + r.k.fedOrg)
-	better := h * (0.58 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
-	if r.jumped {
-		r.first, r.jumped = min(better, 0.3), false
-		if h < 0.06 {
-			better *= 2.6 // what oxygen and nitrite do at once is over
-		}
-	}
-	if err < 0.2 && tan < 0.003 {
-		better = 6 * h // no ammonia left that could surprise
-	}
-	if h == x.next || err > 0.5 {
-		if x.next = better; better > stepMax {
-			x.next = stepMax
-		} else if better < stepMin {
-			x.next = stepMin
-		}
-	}
-	x.from = x.at
-	if h == x.to-x.at {
-		x.at = x.to
-	} else {
-		x.at += h
-	}
-	return true
-}
-
-// arrive ends an integration.
-func (r *Run) arrive(x *stride) { r.Day, r.h = x.to, x.next }
-
-// lose takes away a share of all guilds; what is lost rots.
-func (r *Run) lose(share float64) {
-	for i := range r.State.B {
-		d := r.State.B[i] * share
-		r.State.B[i] -= d
-		r.State.Org += d
-	}
-}
-
-// event applies a logged event.
-func (r *Run) event(e *Event) {
-	s := &r.State
-	vol := max(float64(r.plan.conds[r.seg].Volume), 0.1)
-	switch e.Kind {
-	case Dose:
-		if e.Perhaps && !(r.p.Silent && s.TAN < float64(ClearTAN) && s.NO2 < float64(holdNO2)) {
-			return
-		}
-		r.dose(float64(e.N)*r.p.Dose, e.Salt)
-	case FeedOnce:
-		n := FoodN * float64(e.Mass) / vol * r.p.Source
-		s.Org += n
-		r.Ledger.In += n
-	case WaterChange:
-		r.changeWater(e.Fraction, e.Treated)
-	case Buffer:
-		s.Alk += float64(e.Alk.Meq()) // CO2 stays, so pH follows
-	case Seed:
-		r.seed(e, vol)
-	case Culture:
-		r.culture(e.Content)
-	case NitriteRemoved:
-		out := e.Fraction * s.NO2
-		s.NO2 -= out
-		r.Ledger.Out += out
-	case Cleaned:
-		share := 0.25
-		if e.Harsh || e.Treated == No {
-			share = 0.6
-		}
-		if e.Fraction > 0 {
-			share *= e.Fraction
-		}
-		r.lose(1 - math.Pow(1-share, r.p.Harm))
-	}
-}
-
-// dose adds ammonia; a solution brings its alkalinity along, a salt does not.
-func (r *Run) dose(n float64, salt bool) {
-	r.State.TAN += n
-	r.Ledger.In += n
-	if !salt {
-		r.State.Alk += n / unit.MolarN
-	}
-	r.jump()
-}
-
-// changeWater replaces a share of the water by the source's.
-func (r *Run) changeWater(f float64, treated Treated) {
-	s, c := &r.State, &r.plan.conds[r.seg]
-	out := f * (s.TAN + s.NO2 + s.NO3)
-	s.TAN *= 1 - f
-	s.NO2 *= 1 - f
-	s.NO3 *= 1 - f
-	s.NO3 += f * r.p.TapNO3
-	r.Ledger.Out += out
-	r.Ledger.In += f * r.p.TapNO3
-	// New water has the set-up's alkalinity; RO and rain are taken as made up to
-	// what the member keeps, since nobody runs a tank on water without any.
-	s.Alk += f * (float64(c.KH.Meq())*r.p.AlkRatio - s.Alk)
-	if treated == No || treated == AsHabit && !c.Conditioner {
-		switch c.Source {
-		case Chlorinated:
-			s.Cl += f * tapChlorine
-		case Chloraminated:
-			s.Cl += f * tapChlorine
-			n := f * tapChlorine * chem.AmmoniaNPerChloramine
-			s.TAN += n
-			r.Ledger.In += n
-		}
-	}
-	r.jump()
-	if s.Cl > 0 {
-		r.h = min(r.h, 0.01)
-	}
-}
-
-// tapChlorine is the residual in tap water, mg Cl2/L: 0.5 to 1 (common
-// practice, no source; water companies keep 0.5 typically, below 1 surely).
-const tapChlorine = 0.8
-
-// assimilate lets measured pH, KH, oxygen and chlorine correct the state: they
-// are read on the tank itself, so they outweigh what was foreseen.
-func (r *Run) assimilate(x *Reading) {
-	if !x.corrects() {
-		return
-	}
-	s := &r.State
-	ph := s.PH(&r.k.Env)
-	if x.KH != nil {
-		s.Alk = alkAt(ph, s.Alk+0.8*(float64(x.KH.Meq())-s.Alk), r.k.kw)
-		if x.PH == nil {
-			s.acid = acidFor(ph, s.Alk, r.k.kw)
-		}
-	}
-	if x.PH != nil {
-		s.acid = acidFor(ph+0.7*(*x.PH-ph), s.Alk, r.k.kw)
-	}
-	if x.Oxygen != nil {
-		s.O2 = max(*x.Oxygen, 0.05)
-		s.demand = max(r.k.kla*(r.k.satO2-s.O2), 0)
-	}
-	if x.Chlorine != nil {
-		s.Cl = max(*x.Chlorine, 0)
-	}
-}
-
-// corrects says whether the reading tells anything that outweighs what was foreseen.
-func (x *Reading) corrects() bool {
-	return x.PH != nil || x.KH != nil || x.Oxygen != nil || x.Chlorine != nil
-}
-
 // calm says whether what comes next leaves the run as it is.
 func (r *Run) calm() bool {
 	st := &r.plan.stops[r.next]
@@ -501,18 +254,6 @@ func (r *Run) calm() bool {
 	}
 	x := &r.plan.Case.Readings[st.i]
 	return !x.corrects() && (x.Ammonia == nil || !r.plan.conds[r.seg].rots())
-}
-
-// retell takes a pH and a KH that were told to hold from now on for measured.
-func (r *Run) retell(c *condition) {
-	var x Reading
-	if c.retold.PH {
-		x.PH = &c.PH
-	}
-	if c.retold.KH {
-		x.KH = &c.KH
-	}
-	r.assimilate(&x)
 }
 
 // Capacity returns what the guilds could oxidise now with ample substrate at
