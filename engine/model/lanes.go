@@ -2,7 +2,6 @@ package model
 
 import (
 	"iter"
-	"math"
 	"math/bits"
 	"sync"
 
@@ -55,14 +54,16 @@ func (l *Lane) Run() *Run {
 // by that lane's worker alone, and only while Each calls it.
 func (r *Run) Ride(l *Lane) { r.lane = l }
 
-// instructions make the steps of several runs at once, in two stages, which vectorise
+// instructions do what Run.stepOn does for several runs at once, in two stages, which vectorise
 // wrote: up to where the stretches of alkalinity at the end must be known, with a bit set
-// for each lane whose stretch is the right one already, and from there on. The bare ones are for tanks without plants, soil and chlorine; commit takes over the
-// ends of the steps that were accepted.
+// for each lane whose stretch is the right one already, and from there on, with a bit set for
+// each lane that has nothing else to be done before its next step. The bare ones are for tanks
+// without plants, soil and chlorine; commit takes over the ends of the steps that were taken.
 type instructions struct {
-	lanes                      int
-	first, firstBare           func(*lanes) (held uint64)
-	second, secondBare, commit func(*lanes)
+	lanes              int
+	first, firstBare   func(*lanes) (held uint64)
+	second, secondBare func(*lanes) (goesOn uint64)
+	commit             func(*lanes)
 }
 
 // wide are the widest instructions of the machine, or nil.
@@ -77,6 +78,8 @@ var wide = func() *instructions {
 type road struct {
 	lanes
 	lane [8]Lane
+	busy uint64 // a bit for each lane that has a step to make
+	rich uint64 // and that needs more than the bare instructions
 }
 
 // roads are those in nobody's use, at most as many as a large machine uses at once. Unlike those
@@ -124,10 +127,7 @@ type Lane struct {
 	last  float64               // day of Daily
 	ok    bool                  // as To returns
 
-	stride
 	laid *Run // whose constants are laid out
-	bare bool
-	busy bool // there is a step to be made
 	out  bool // the road knows better than the run where it stands
 
 	own, room Run // the worker's, and room for its trials
@@ -156,7 +156,9 @@ func (l *Lane) goOn() bool {
 			if !l.out {
 				l.enter()
 			}
-			l.stride, l.busy = r.stride(to), true
+			x := r.stride(to)
+			l.road.putStride(l.i, &x)
+			l.road.busy |= 1 << l.i
 			return true
 		}
 		switch {
@@ -187,12 +189,16 @@ func (l *Lane) enter() {
 	x.setOut()
 	l.road.putState(l.i, &x.State)
 	l.road.putPace(l.i, &x.now)
+	l.road.putPassed(l.i, &x.passed)
 	if l.laid != x || !x.laid {
 		l.road.putKin(l.i, k)
 		l.laid, x.laid = x, true
 	}
 	l.road.putCell(l.i, &k.acidity.cell[k.acidity.now%stretches])
-	l.bare = k.plant == 0 && x.State.Cl == 0 && x.State.Soil == 0
+	l.road.rich &^= 1 << l.i
+	if k.plant != 0 || x.State.Cl != 0 || x.State.Soil != 0 {
+		l.road.rich |= 1 << l.i
+	}
 	l.out = true
 }
 
@@ -200,6 +206,7 @@ func (l *Lane) enter() {
 func (l *Lane) fetch() {
 	if l.out {
 		l.road.getPace(l.i, &l.run.now)
+		l.road.getPassed(l.i, &l.run.passed)
 		l.run.at = l.run.State.steeped()
 		l.out = false
 	}
@@ -207,8 +214,10 @@ func (l *Lane) fetch() {
 
 // leave ends an integration and goes on to the next.
 func (l *Lane) leave() {
-	l.busy = false
-	l.run.arrive(&l.stride)
+	l.road.busy &^= 1 << l.i
+	var x stride
+	l.road.getStride(l.i, &x)
+	l.run.arrive(&x)
 	l.road.getState(l.i, &l.run.State)
 	if !l.goOn() {
 		l.resume()
@@ -220,49 +229,50 @@ func (r *road) drive(lane []Lane) {
 	for i := range lane {
 		lane[i].resume()
 	}
-	for {
-		busy, bare := uint64(0), true // a bit a lane
-		for i := range lane {
-			l := &lane[i]
-			if l.busy && l.at >= l.to {
-				l.leave()
-			}
-			if !l.busy {
-				continue
-			}
-			x := l.run
-			x.choose(&l.stride, r.s[laneCl][i])
-			r.dt[i] = l.h
-			if x.k.rise > 0 {
-				r.k[laneFedTAN][i], r.k[laneFedOrg][i] = x.k.fedTAN, x.k.fedOrg
-			}
-			busy |= 1 << i
-			bare = bare && l.bare
+	for r.busy != 0 {
+		first, second := wide.first, wide.second
+		if r.busy&r.rich == 0 {
+			first, second = wide.firstBare, wide.secondBare
 		}
-		if busy == 0 {
-			return
-		}
-		first := wide.first
-		if bare {
-			first = wide.firstBare
-		}
-		for lost := busy &^ first(&r.lanes); lost != 0; lost &= lost - 1 {
+		for lost := r.busy &^ first(&r.lanes); lost != 0; lost &= lost - 1 {
 			i := bits.TrailingZeros64(lost)
 			r.putCell(i, lane[i].run.k.at(r.alk[i], r.s[laneAcid][i]))
 		}
-		if bare {
-			wide.secondBare(&r.lanes)
-		} else {
-			wide.second(&r.lanes)
-		}
-		for i := range lane {
-			l := &lane[i]
-			r.took[i] = 0
-			if l.busy && l.run.judge(&l.stride, r.err[i], r.next[laneTAN][i]) {
-				r.took[i] = math.MaxUint64
-				l.run.passed.look(l.from, l.at, r.s[laneTAN][i], r.s[laneNO2][i], r.next[laneTAN][i], r.next[laneNO2][i])
+		arrived := uint64(0)
+		for halt := r.busy &^ second(&r.lanes); halt != 0; halt &= halt - 1 {
+			i := bits.TrailingZeros64(halt) & 7
+			switch {
+			case r.took[i] == 0:
+				r.shorten(i)
+				continue
+			case r.crossed[i] != 0:
+				r.cross(i)
+			}
+			if r.x[laneAt][i] >= r.x[laneTo][i] {
+				arrived |= 1 << i
 			}
 		}
 		wide.commit(&r.lanes)
+		for ; arrived != 0; arrived &= arrived - 1 {
+			lane[bits.TrailingZeros64(arrived)].leave()
+		}
 	}
+}
+
+// shorten is that of a lane's stride.
+func (l *lanes) shorten(i int) {
+	var x stride
+	l.getStride(i, &x)
+	x.shorten()
+	l.x[laneNext][i] = x.next
+}
+
+// cross is that of a lane's milestones, after a step that was not taken over yet.
+func (l *lanes) cross(i int) {
+	var x stride
+	var m passed
+	l.getStride(i, &x)
+	l.getPassed(i, &m)
+	m.cross(x.from, x.at, l.s[laneTAN][i], l.s[laneNO2][i], l.next[laneTAN][i], l.next[laneNO2][i])
+	l.putPassed(i, &m)
 }

@@ -22,13 +22,13 @@ func available() (all []*instructions) {
 func first4(l *lanes) uint64
 
 //go:noescape
-func second4(l *lanes)
+func second4(l *lanes) uint64
 
 //go:noescape
 func firstBare4(l *lanes) uint64
 
 //go:noescape
-func secondBare4(l *lanes)
+func secondBare4(l *lanes) uint64
 
 //go:noescape
 func commit4(l *lanes)
@@ -37,13 +37,13 @@ func commit4(l *lanes)
 func first8(l *lanes) uint64
 
 //go:noescape
-func second8(l *lanes)
+func second8(l *lanes) uint64
 
 //go:noescape
 func firstBare8(l *lanes) uint64
 
 //go:noescape
-func secondBare8(l *lanes)
+func secondBare8(l *lanes) uint64
 
 //go:noescape
 func commit8(l *lanes)

@@ -86,7 +86,7 @@ func TestLanesAreOfTheStep(t *testing.T) {
 			t.Fatal(err)
 		}
 		if !bytes.Equal(got, want) {
-			t.Errorf("%s is not what step.go gives; run go generate in engine/model", name)
+			t.Errorf("%s is not what stepOn gives; run go generate in engine/model", name)
 		}
 	}
 }

@@ -64,8 +64,8 @@ func (s *set) begin(w io.Writer, name string, returns bool) {
 func (p *program) emit(w io.Writer, s *set, l *layout, pool *constants) {
 	before := reached(p.first, nil)
 	a := &allocator{set: s, w: w, l: l, pool: pool, home: map[*node]string{}}
-	a.stage("first"+p.name, p.first, nil, keepers(before, p.second), p.held)
-	a.stage("second"+p.name, p.second, before, nil, nil)
+	a.stage("first"+p.name, p.first, nil, keepers(before, append(slices.Clone(p.second), output{node: p.goesOn})), p.held)
+	a.stage("second"+p.name, p.second, before, nil, p.goesOn)
 	l.hold = max(l.hold, a.slots)
 }
 
@@ -127,23 +127,33 @@ type allocator struct {
 	hold map[*node]int // slots of this stage
 }
 
-// stage writes one function. It returns the mask held, a bit a lane, unless that is nil.
+// stage writes one function, which returns the mask held, a bit a lane. What it writes over what it
+// reads, it writes at its end.
 func (a *allocator) stage(name string, out []output, known, keep map[*node]bool, held *node) {
-	a.begin(a.w, name, held != nil)
+	a.begin(a.w, name, true)
 	a.held, a.at, a.uses, a.now, a.kept, a.hold = make([]*node, a.regs), map[*node]int{}, map[*node][]int{}, 0, keep, map[*node]int{}
-	wanted := out
-	if held != nil {
-		wanted = append(slices.Clone(out), output{node: held})
-	}
-	order := schedule(wanted, known)
+	order := schedule(append(slices.Clone(out), output{node: held}), known)
 	for i, n := range order {
 		for _, x := range n.args {
 			a.uses[x] = append(a.uses[x], i)
 		}
 	}
 	stores := map[*node][]output{}
+	var last []output
 	for _, o := range out {
-		stores[o.node] = append(stores[o.node], o)
+		root, _, _ := strings.Cut(o.path, ".")
+		switch {
+		case root == "x" || root == "m" || root == "k":
+			if o.node.op == "in" {
+				log.Fatalf("%s goes to %s, which may be written over", o.node.path, o.path)
+			}
+			a.uses[o.node] = append(a.uses[o.node], len(order))
+			last = append(last, o)
+		case o.node.leaf() || known[o.node]: // only passed on
+			last = append(last, o)
+		default:
+			stores[o.node] = append(stores[o.node], o)
+		}
 	}
 	for i, n := range order {
 		a.now = i
@@ -168,12 +178,12 @@ func (a *allocator) stage(name string, out []output, known, keep map[*node]bool,
 			a.drop(n)
 		}
 	}
-	for _, o := range out { // what is only passed on
-		if o.node.leaf() || known[o.node] {
-			r := a.load(o.node)
-			a.code("VMOVUPD %s%d, %d(AX)", a.reg, r, a.l.offset(o.path))
-			a.drop(o.node)
-		}
+	for _, o := range last {
+		r := a.load(o.node)
+		a.code("VMOVUPD %s%d, %d(AX)", a.reg, r, a.l.offset(o.path))
+	}
+	for _, o := range last {
+		a.drop(o.node)
 	}
 	fmt.Fprint(a.w, "\tVZEROUPPER\n\tRET\n")
 }
@@ -283,7 +293,7 @@ func (a *allocator) load(n *node, busy ...*node) int {
 // ops are instructions of two operands; the second may lie in memory.
 var ops = map[string]string{
 	"+": "VADDPD", "-": "VSUBPD", "*": "VMULPD", "/": "VDIVPD", "&&": "VANDPD", "||": "VORPD",
-	"==": "VCMPPD $0,", "<": "VCMPPD $1,", "<=": "VCMPPD $2,", ">=": "VCMPPD $13,", ">": "VCMPPD $14,",
+	"==": "VCMPPD $0,", "!=": "VCMPPD $4,", "<": "VCMPPD $1,", "<=": "VCMPPD $2,", ">=": "VCMPPD $13,", ">": "VCMPPD $14,",
 	"min": "VMINPD", "max0": "VMAXPD", "abs": "VANDPD", "neg": "VXORPD", "!": "VXORPD",
 }
 

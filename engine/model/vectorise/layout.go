@@ -19,10 +19,10 @@ const lanes = 8
 
 // layout is where everything lies in lanes.
 type layout struct {
-	state, pace []string // fields, such as "B[1]"
-	kin, cell   []string // paths of what is read of kin and of acidity
-	fixed       []string // and of the package
-	hold        int      // how many fours are put aside at most
+	stride, passed, state, pace []string // fields, such as "B[1]"
+	kin, cell                   []string // paths of what is read of kin and of acidity
+	fixed                       []string // and of the package
+	hold                        int      // how many fours are put aside at most
 }
 
 // fields lists the numbers of a struct.
@@ -42,7 +42,7 @@ func (s *source) fields(name string) (out []string) {
 
 // layOut collects what the programs read.
 func layOut(s *source, all []*program) *layout {
-	l := &layout{state: s.fields("State"), pace: s.fields("pace")}
+	l := &layout{stride: s.fields("stride"), passed: s.fields("passed"), state: s.fields("State"), pace: s.fields("pace")}
 	kin, cell, fixed := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, p := range all {
 		for _, n := range p.nodes {
@@ -50,7 +50,7 @@ func layOut(s *source, all []*program) *layout {
 				continue
 			}
 			switch root, _, _ := strings.Cut(n.path, "."); root {
-			case "dt", "s", "v0", "next", "v":
+			case "x", "m", "s", "v0", "next", "v":
 			case "w":
 				cell[n.path] = true
 			case "k":
@@ -75,17 +75,19 @@ func (l *layout) offset(path string) int {
 		return (at + i) * wide
 	}
 	root, name, _ := strings.Cut(path, ".")
-	switch path {
-	case "dt":
-		return 0
-	case "err":
-		return wide
-	case "alk":
-		return 2 * wide
-	case "took":
-		return 3 * wide
+	if i := slices.Index([]string{"alk", "took", "crossed"}, path); i >= 0 {
+		return i * wide
 	}
-	at = 4
+	at = 3
+	for _, part := range []struct {
+		root string
+		list []string
+	}{{"x", l.stride}, {"m", l.passed}} {
+		if root == part.root {
+			return find(part.list, name)
+		}
+		at += len(part.list)
+	}
 	for _, part := range []string{"s", "next"} {
 		if root == part {
 			return find(l.state, name)
@@ -149,8 +151,10 @@ func (l *layout) glue() []byte {
 // lanes are the numbers of eight runs side by side. s and v0 are where a step
 // starts, next and v where it ends, w is the stretch of alkalinity there.
 type lanes struct {
-	dt, err, alk each
-	took [%d]uint64 // all bits set where a step was accepted
+	alk each
+	took, crossed [%d]uint64 // all bits set where that is true; see stepOn
+	x [%d]each
+	m [%d]each
 	s, next [%d]each
 	v0, v [%d]each
 	k [%d]each
@@ -161,7 +165,7 @@ type lanes struct {
 
 type each [%d]float64
 
-`, header, lanes, len(l.state), len(l.pace), len(l.kin), len(l.cell), len(l.fixed), l.hold, lanes)
+`, header, lanes, len(l.stride), len(l.passed), len(l.state), len(l.pace), len(l.kin), len(l.cell), len(l.fixed), l.hold, lanes)
 	copies := func(name, args, each string, list []string, column, path string) {
 		fmt.Fprintf(&b, "func (l *lanes) %s(i int, %s) {\n\ti &= %d\n", name, args, lanes-1)
 		for i, f := range list {
@@ -169,23 +173,27 @@ type each [%d]float64
 		}
 		fmt.Fprint(&b, "}\n\n")
 	}
+	copies("putStride", "x *stride", "%s = %s", l.stride, "x", "x.")
+	copies("getStride", "x *stride", "%[2]s = %[1]s", l.stride, "x", "x.")
+	copies("putPassed", "m *passed", "%s = %s", l.passed, "m", "m.")
+	copies("getPassed", "m *passed", "%[2]s = %[1]s", l.passed, "m", "m.")
 	copies("putState", "s *State", "%s = %s", l.state, "s", "s.")
 	copies("getState", "s *State", "%[2]s = %[1]s", l.state, "s", "s.")
 	copies("putPace", "v *pace", "%s = %s", l.pace, "v0", "v.")
 	copies("getPace", "v *pace", "%[2]s = %[1]s", l.pace, "v0", "v.")
 	copies("putKin", "k *kin", "%s = %s", l.kin, "k", "")
 	copies("putCell", "w *acidity", "%s = %s", l.cell, "w", "")
-	fmt.Fprint(&b, "func (l *lanes) putFixed() {\n\tfor i := range l.dt {\n")
+	fmt.Fprint(&b, "func (l *lanes) putFixed() {\n\tfor i := range l.alk {\n")
 	for i, f := range l.fixed {
 		fmt.Fprintf(&b, "\t\tl.fixed[%d][i] = %s\n", i, f)
 	}
 	fmt.Fprint(&b, "\t}\n}\n\n")
 	fmt.Fprint(&b, "// Columns that are looked at one by one.\nconst (\n")
-	for _, f := range []string{"TAN", "NO2", "Cl", "acid"} {
-		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.state, f))
+	for _, f := range []string{"at", "to", "next"} {
+		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.stride, f))
 	}
-	for _, f := range []string{"fedTAN", "fedOrg"} {
-		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.kin, "k."+f))
+	for _, f := range []string{"TAN", "NO2", "acid"} {
+		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.state, f))
 	}
 	fmt.Fprint(&b, ")\n")
 	return []byte(b.String())

@@ -12,6 +12,7 @@ import (
 	"go/types"
 	"log"
 	"maps"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -24,7 +25,7 @@ type source struct {
 	info  *types.Info
 	pkg   *types.Package
 	funcs map[types.Object]*ast.FuncDecl
-	step  *ast.FuncDecl
+	root  *ast.FuncDecl // stepOn
 }
 
 // load reads the package in a directory, without its tests and what is generated.
@@ -56,8 +57,8 @@ func load(dir string) *source {
 		for _, d := range file.Decls {
 			if f, ok := d.(*ast.FuncDecl); ok {
 				s.funcs[s.info.Defs[f.Name]] = f
-				if f.Name.Name == "step" {
-					s.step = f
+				if f.Name.Name == "stepOn" {
+					s.root = f
 				}
 			}
 		}
@@ -74,13 +75,13 @@ type node struct {
 	id   int
 }
 
-// variant is the step under the assumption that some inputs are nil in all lanes.
+// variant is stepOn under the assumption that some inputs are nil in all lanes.
 type variant struct {
 	name string
 	zero []string
 }
 
-// program is a traced step. What lies before the pace at its end is worked out, which
+// program is stepOn, traced. What lies before the pace at the step's end is worked out, which
 // needs the stretch of alkalinity to be looked up first, is its first stage.
 type program struct {
 	variant
@@ -88,6 +89,7 @@ type program struct {
 	first  []output // of the first stage
 	held   *node    // which lanes' stretch holds their alkalinity; the first stage returns it
 	second []output
+	goesOn *node // which lanes need nothing else before their next step; the second stage returns it
 	known  map[string]*node
 }
 
@@ -118,27 +120,38 @@ type exit struct {
 	values []value
 }
 
-// trace runs step on symbols.
+// trace runs stepOn on symbols.
 func (s *source) trace(v variant) *program {
 	p := &program{variant: v, known: map[string]*node{}}
 	f := &frame{source: s, p: p, vars: map[types.Object]value{}, mem: map[string]*node{}}
-	step := s.step
-	f.bind(step.Recv.List[0].Names[0], value{ref: "k"})
-	for _, field := range step.Type.Params.List {
+	root := s.root
+	f.bind(root.Recv.List[0].Names[0], value{ref: "k"})
+	for _, field := range root.Type.Params.List {
 		for _, name := range field.Names {
-			if name.Name == "dt" {
-				f.bind(name, value{node: p.in("dt")})
-			} else {
-				f.bind(name, value{ref: name.Name})
-			}
+			f.bind(name, value{ref: name.Name})
 		}
 	}
-	f.block(step.Body.List)
+	f.results(root)
+	f.block(root.Body.List)
 	for _, path := range slices.Sorted(maps.Keys(f.mem)) {
 		p.second = append(p.second, output{path, f.mem[path]})
 	}
-	p.second = append(p.second, output{"err", f.done[0].node})
+	took, crossed := f.done[0].node, f.done[1].node
+	p.second = append(p.second, output{"took", took}, output{"crossed", crossed})
+	p.goesOn = p.op("&&", p.op("&&", took, p.op("!", crossed)), p.op("<", f.mem["x.at"], p.in("x.to")))
 	return p
+}
+
+// results binds what a function returns by name, nil at first.
+func (f *frame) results(decl *ast.FuncDecl) {
+	if decl.Type.Results == nil {
+		return
+	}
+	for _, field := range decl.Type.Results.List {
+		for _, name := range field.Names {
+			f.bind(name, value{node: f.p.constant(0)})
+		}
+	}
 }
 
 func (f *frame) bind(name *ast.Ident, v value) {
@@ -235,9 +248,17 @@ func (f *frame) branch(s *ast.IfStmt) {
 			vars[o] = value{node: f.p.choose(cond, y.node, n.node)}
 		}
 	}
-	for _, path := range slices.Sorted(maps.Keys(noMem)) {
-		if y, n := yesMem[path], noMem[path]; y != n {
-			mem[path] = f.p.choose(cond, y, n)
+	written := maps.Clone(noMem)
+	maps.Copy(written, yesMem)
+	for _, path := range slices.Sorted(maps.Keys(written)) {
+		var side [2]*node // what lies there after either
+		for i, m := range [2]map[string]*node{yesMem, noMem} {
+			if side[i] = m[path]; side[i] == nil {
+				side[i] = f.p.in(path)
+			}
+		}
+		if side[0] != side[1] {
+			mem[path] = f.p.choose(cond, side[0], side[1])
 		}
 	}
 }
@@ -347,6 +368,10 @@ func (f *frame) call(e *ast.CallExpr) []value {
 		args = append(args, f.expr(a))
 	}
 	switch name.Name {
+	case "NaN":
+		return []value{{node: f.p.constant(math.NaN())}}
+	case "IsNaN":
+		return []value{{node: f.p.op("!=", args[0].node, args[0].node)}}
 	case "min", "notBelow0", "Abs":
 		op := map[string]string{"min": "min", "notBelow0": "max0", "Abs": "abs"}[name.Name]
 		var nodes []*node
@@ -379,6 +404,7 @@ func (f *frame) call(e *ast.CallExpr) []value {
 			i++
 		}
 	}
+	g.results(decl)
 	g.block(decl.Body.List)
 	return g.done
 }
