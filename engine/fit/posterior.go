@@ -23,7 +23,8 @@ type Posterior struct {
 	Readings int            // readings taken in
 	Passes   int            // times that the population was renewed
 	Accepted float64        // mean share of Metropolis steps accepted
-	Odd      []Odd          // readings that no draw explains well
+	Odd      []Odd          // readings that hardly a draw explains, of a mean probability below 0.05
+	Unlikely []Odd          // those and others that few do, below 0.25
 	Assumed  []string       // what model.Complete assumed
 
 	runs   []*model.Run // the draws after the last reading
@@ -76,7 +77,12 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	c := at.cloud.settled()
 	m.keep(at)
 	p.Evidence, p.ESS = c.evidence, at.cloud.ess()
-	p.trail, p.Odd = c.past()
+	p.trail, p.Unlikely = c.past()
+	for _, x := range p.Unlikely {
+		if x.Prob < odd {
+			p.Odd = append(p.Odd, x)
+		}
+	}
 	p.Draws, p.Scores, p.runs, p.at = c.par, c.x, c.run, c.twin
 	p.shared = len(c.active) == len(b.active)
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))

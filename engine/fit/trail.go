@@ -34,8 +34,11 @@ type Odd struct {
 	Over    bool         // read higher than expected
 }
 
+// Posterior mean probabilities below which a reading is odd, and unlikely.
+const odd, unlikely = 0.05, 0.25
+
 // past takes some of the draws through the log once more, keeps their trail, and finds
-// the readings with a posterior mean probability below one in twenty.
+// the readings that are unlikely.
 func (c *cloud) past() (trail, []Odd) {
 	b := c.b
 	n := min(kept, len(c.x))
@@ -85,7 +88,7 @@ func (c *cloud) past() (trail, []Odd) {
 					high += w
 				}
 			}
-			if prob < 0.05 {
+			if prob < unlikely {
 				out = append(out, Odd{b.sights[i].reading, unit.Species(sp), prob, high > 0.5})
 			}
 		}

@@ -32,8 +32,8 @@ const (
 )
 
 // Stands returns what the last tests show against all draws: two or more in a row
-// that are odd and high, or of which the last is and that did not fall though nothing went in,
-// the last of them recent and followed by no water change; nil if they show nothing.
+// that are odd and high, or of which the last is and that did not fall though nothing went in, when
+// it need only be unlikely, since two slips alike are rarer than one; the last of them recent and followed by no water change; nil if they show nothing.
 func Stands(p *fit.Posterior) *Standing {
 	if s := lastHigh(p, unit.Nitrite); s != nil && s.days >= 2 {
 		return s
@@ -58,7 +58,11 @@ func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
 		}
 		day, before, was := float64(r.Day), s.ion, odd
 		s.ion, odd = x.Ion(sp), isOdd(p.Odd, i, sp)
-		goesOn := odd && was || s.ion >= unfallen*before && !fedBetween(p.Plan, last, day)
+		stayed := s.ion >= unfallen*before && !fedBetween(p.Plan, last, day)
+		goesOn := odd && was || stayed
+		if stayed && s.days > 0 {
+			odd = isOdd(p.Unlikely, i, sp)
+		}
 		switch {
 		case s.ion < standingIon:
 			s.days = 0
