@@ -19,9 +19,9 @@ import (
 // version is what /method names.
 const version = "0.1"
 
-// fitsKept is how many tanks' fits stay in memory, about 7 MB each, so that a
+// fitsKept is how many tanks' fits stay in memory, about 2 MB each, so that a
 // further reading is answered at once.
-const fitsKept = 8
+const fitsKept = 24
 
 // app is the command book on an open store.
 type app struct {

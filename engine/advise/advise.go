@@ -29,7 +29,7 @@ type Engine struct {
 	long     turns      // of all else
 }
 
-// New returns an engine that remembers the last fits tanks (about 7 MB each) and
+// New returns an engine that remembers the last fits tanks (about 2 MB each) and
 // some thousand answers.
 func New(fits int) *Engine {
 	return &Engine{fits: fit.NewMemory(fits), outlooks: newRecent[outlook.Outlook](answers), whys: newRecent[diagnose.Diagnosis](answers),

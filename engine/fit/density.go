@@ -12,7 +12,10 @@ import (
 // Density is the posterior that Fit samples, laid open so that the sampler can
 // be checked from outside: what a draw means, how likely it makes the readings,
 // and what readings a tank of that kind would give.
-type Density struct{ b *problem }
+type Density struct {
+	b     *problem
+	hopes []float64 // by sight, the most that it and those after it can bring
+}
 
 // Scores is one draw of all unknowns, each a standard normal a priori.
 type Scores = z
@@ -32,7 +35,14 @@ func Name(i int) string { return names[i] }
 
 // NewDensity lays open the posterior of a plan under a hypothesis. Its readings
 // are those of the plan's case up to the plan's now.
-func NewDensity(plan *model.Plan, h Hypothesis) *Density { return &Density{newProblem(plan, h)} }
+func NewDensity(plan *model.Plan, h Hypothesis) *Density {
+	d := &Density{b: newProblem(plan, h)}
+	most := d.b.most
+	for _, m := range most {
+		d.hopes = append(d.hopes, most[len(most)-1]-m)
+	}
+	return d
+}
 
 // Active lists the unknowns that the readings can tell something about; Fit
 // leaves the others at their prior.
@@ -55,8 +65,8 @@ func (d *Density) LogLike(x *Scores, atLeast float64) (float64, bool) {
 	var run model.Run
 	run.Reset(d.b.plan, &p)
 	var w watch
-	w.begin(d.b, x, 0, 0, n)
-	w.share, w.bound = 1, atLeast
+	w.begin(d.b, d.b.lens(x), 0, 0, n)
+	w.share, w.bound, w.hopes = 1, atLeast, d.hopes
 	ok := run.To(d.b.day(n-1), w.see)
 	return w.inc, ok
 }

@@ -75,7 +75,7 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp)).Wider(misfit[sp])
 			s.bins[sp] = &b
 			if curves[b] == nil {
-				curves[b] = b.Curve()
+				curves[b] = b.Curve(blunder, blunderProb)
 			}
 			s.curves[sp] = curves[b]
 			s.tells[sp] = Told(float64(r.Day) - last[sp])
@@ -120,21 +120,13 @@ func (b *problem) lens(x *z) (l lens) {
 // logLike returns the log-probability of one sight given the pools and the kit of
 // a draw; never above zero.
 func (s *sight) logLike(p model.Pools, l *lens) float64 {
-	sum, like, tells := 0.0, 1.0, 0.0
-	for sp, b := range &s.curves {
-		if b == nil {
-			continue
+	sum := 0.0
+	for sp, c := range &s.curves {
+		if c != nil {
+			sum += s.tells[sp] * c.Log(view(p, unit.Species(sp))+l.bound[sp], l.bias[sp])
 		}
-		q := b.Prob(view(p, unit.Species(sp))+l.bound[sp], l.bias[sp])
-		if s.tells[sp] != tells { // one logarithm for all that tell as much
-			if tells > 0 {
-				sum += tells * math.Log(like)
-			}
-			like, tells = 1, s.tells[sp]
-		}
-		like *= (1-blunder)*q + blunder*blunderProb
 	}
-	return sum + tells*math.Log(like)
+	return sum
 }
 
 // highest returns what logLike is at most, whatever the pools and the draw.

@@ -16,7 +16,7 @@ type Memory struct {
 	paths []*path // most recently used last
 }
 
-// NewMemory returns a memory of the last size fits, each about 7 MB.
+// NewMemory returns a memory of the last size fits, each about 2 MB.
 func NewMemory(size int) *Memory { return &Memory{size: size} }
 
 // path is a population that has taken in the first sights of a log.
@@ -69,7 +69,7 @@ func (c *cloud) copyFor(b *problem) *cloud {
 	n := len(c.x)
 	d := *c
 	d.b, d.logw = b, append([]float64(nil), c.logw...)
-	d.population, d.next, d.scale, d.workers = newPopulation(n), population{}, scale{}, make([]*worker, workersKept)
+	d.population, d.next, d.rooms, d.room, d.scale, d.workers = newPopulation(n), population{}, new(rooms), nil, scale{}, make([]*worker, workersKept)
 	par.Each(n, func() func(int) {
 		return func(i int) {
 			d.copyOf(i, &c.population)

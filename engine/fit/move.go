@@ -3,12 +3,15 @@ package fit
 import (
 	"math"
 	"math/rand/v2"
-	"sync/atomic"
 )
 
 // chain is how many states each ancestor of a renewal of n draws gives rise to.
 // Small populations have shorter chains, so that they still have 64 ancestors.
 func chain(n int) int { return min(max(n/64, 1), 16) }
+
+// renewed is how many draws a renewal makes where n were asked for: 1792 of 2048, which are worth
+// as many independent ones as it takes to answer (see BenchmarkWorth); of fewer no less than that, or all.
+func renewed(n int) int { return max(n*7/8, min(n, 1792)) }
 
 // renew draws the population anew. Ancestors are picked by weight, and each
 // makes a chain of Metropolis steps that leave unchanged the posterior of the
@@ -17,30 +20,42 @@ func chain(n int) int { return min(max(n/64, 1), 16) }
 // (waste-free sequential Monte Carlo: Dau & Chopin 2022, J. R. Stat. Soc. B
 // 84:114-148). Steps are proposed by a normal fitted to the old population.
 func (c *cloud) renew(from, upto int, share float64) {
-	n := len(c.x)
+	n := renewed(c.n)
 	length := chain(n)
-	g := fitGaussian(c.x, c.logw, c.active)
-	old := c.population
+	g := c.gaussian()
 	ancestors := c.pick((n + length - 1) / length)
-	if len(c.next.x) != n {
+	if len(c.next.x) < n {
 		c.next = newPopulation(n)
 	}
-	c.population, c.next = c.next, old
-	var accepted atomic.Int64
+	c.next = c.next.first(n)
+	c.population, c.next = c.next, c.population
+	for k, a := range ancestors {
+		c.set(k*length, &c.next, a, c.rooms.take())
+	}
+	c.rooms.clear(&c.next)
+	c.logw = make([]float64, n)
+	hopes := c.hopes(from, upto, share)
+	var found gathered
 	c.each(len(ancestors), func(k int, w *worker) {
-		first := k * length
-		c.set(first, &old, ancestors[k])
+		accepted, first := 0, k*length
+		w.rest(from)
 		c.redraw(first, w)
-		w.odds = g.log(&c.x[first]) - logPrior(&c.x[first], c.active)
+		w.reset(c.b, &c.x[first])
+		e := w.run.Early()
+		w.odds = g.log(&c.b.prior, &e, &c.x[first]) - logPrior(&c.x[first], c.active)
 		for i := first + 1; i < min(first+length, n); i++ {
-			if c.step(i, g, from, upto, share, w) {
-				accepted.Add(1)
+			if c.step(i, g, from, upto, share, hopes, w) {
+				accepted++
 			}
 			c.redraw(i, w)
 		}
+		found.add(w.best, accepted)
 	})
+	if found.of >= enoughToHope {
+		c.hope = found.hope
+	}
 	for k := 1; k < len(ancestors); k++ { // chains that begin alike
-		if old.twin[ancestors[k]] == old.twin[ancestors[k-1]] {
+		if c.next.twin[ancestors[k]] == c.next.twin[ancestors[k-1]] {
 			first := k * length
 			for i := first; i < min(first+length, n) && c.twin[i] == first; i++ {
 				c.twin[i] = c.twin[first-length]
@@ -49,7 +64,7 @@ func (c *cloud) renew(from, upto int, share float64) {
 	}
 	c.level()
 	c.passes++
-	c.accepted += float64(accepted.Load()) / float64(max(n-len(ancestors), 1))
+	c.accepted += float64(found.of) / float64(max(n-len(ancestors), 1))
 }
 
 // pick picks m draws by weight, systematically.
@@ -70,29 +85,24 @@ func (c *cloud) pick(m int) []int {
 	return out
 }
 
-// settled returns a population of equal weights in which draws occur as often as
-// they weighed, without any move: c is near enough to the posterior. c stays as
-// it is, but gives up its room for a next population.
+// settled returns a population of equal weights, of as many draws as were asked for, which occur
+// as often as they weighed, without any move: c is near enough to the posterior. c stays as
+// it is, shares its runs, and gives up its room for a next population.
 func (c *cloud) settled() *cloud {
 	d := *c
-	picked := d.pick(len(c.x))
-	d.population = c.next
-	if len(d.x) != len(c.x) {
-		d.population = newPopulation(len(c.x))
-	}
+	picked := d.pick(c.n)
+	d.population = newPopulation(c.n)
 	c.next, d.next, d.scale = population{}, population{}, scale{}
-	d.logw = make([]float64, len(c.logw))
-	d.each(len(picked), func(i int, w *worker) {
-		if j := picked[i]; i > 0 && c.twin[j] == c.twin[picked[i-1]] {
-			d.x[i], d.par[i], d.like[i], d.inc[i], d.twin[i] = c.x[j], c.par[j], c.like[j], c.inc[j], -1
-		} else {
-			d.set(i, &c.population, j)
-		}
+	c.rooms, d.rooms, c.room, d.room = new(rooms), nil, nil, nil
+	d.logw = make([]float64, c.n)
+	d.each(c.n, func(i int, w *worker) {
+		j := picked[i]
+		d.x[i], d.like[i], d.inc[i], d.run[i] = c.x[j], c.like[j], c.inc[j], c.run[c.twin[j]]
 		d.redraw(i, w)
-		d.b.params(&d.x[i], &d.par[i])
+		d.outfit(i, d.b)
 	})
-	for i, t := range d.twin {
-		if t < 0 {
+	for i := 1; i < c.n; i++ {
+		if d.run[i] == d.run[i-1] {
 			d.twin[i] = d.twin[i-1]
 		}
 	}
@@ -105,11 +115,14 @@ func (c *cloud) settled() *cloud {
 // come to have an effect; see part.
 func (c *cloud) redraw(i int, w *worker) {
 	c.idle(func(d int) {
-		if d != tapNO3 && d != nitrateLoss { // those are in the water already
+		if !marksWater(d) {
 			c.x[i][d] = w.rng.NormFloat64()
 		}
 	})
 }
+
+// marksWater says whether an unknown is in a run's water even where nothing tells of it.
+func marksWater(d int) bool { return d == tapNO3 || d == nitrateLoss }
 
 // idle calls f for each unknown that nothing taken in can tell anything of.
 func (c *cloud) idle(f func(d int)) {
@@ -125,30 +138,47 @@ func (c *cloud) idle(f func(d int)) {
 
 // step makes draw i of the draw before it: another one if what is proposed is
 // accepted, which it says, else its twin.
-func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, w *worker) bool {
-	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = c.x[i-1], c.par[i-1], c.like[i-1], c.inc[i-1], c.twin[i-1]
+func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, hopes []float64, w *worker) bool {
+	c.x[i], c.par[i], c.lens[i], c.like[i], c.inc[i], c.twin[i] = c.x[i-1], c.par[i-1], c.lens[i-1], c.like[i-1], c.inc[i-1], c.twin[i-1]
 	w.x = c.x[i]
-	g.draw(&w.x, w.rng)
-	c.idle(func(d int) { w.x[d] = w.rng.NormFloat64() })
+	odds := g.draw(&w.x, w.rng)
+	c.idle(func(d int) { // of the others the old one stays, until redraw
+		if marksWater(d) {
+			w.x[d] = w.rng.NormFloat64()
+		}
+	})
+	w.reset(c.b, &w.x)
+	e := w.run.Early()
+	g.swap(&c.b.prior, -1, &e, &w.x)
+	c.b.prior.seeds(&w.x, &w.par)
+	w.run.Reseed(&w.par)
 	// The run stops where even the best that the readings to come could add would
 	// leave the log-likelihood below the bound.
-	odds := g.log(&w.x) - logPrior(&w.x, c.active)
+	odds -= logPrior(&w.x, c.active)
 	bound := c.like[i] + share*c.inc[i] + math.Log(1-w.rng.Float64()) + odds - w.odds
-	if c.b.hope(0, from, upto, share) < bound {
+	if hopes[0] < bound {
 		return false
 	}
-	c.b.params(&w.x, &w.par)
-	w.run.Reset(c.b.plan, &w.par)
 	w.run.Coarse()
-	w.begin(c.b, &w.x, 0, from, upto)
-	w.share, w.bound = share, bound
+	w.begin(c.b, c.b.lens(&w.x), 0, from, upto)
+	w.share, w.bound, w.hopes, w.passed = share, bound, hopes, w.room
 	if !w.run.To(c.b.day(upto-1), w.look) {
 		return false
 	}
-	c.x[i], c.par[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, w.like, w.inc, i
+	c.x[i], c.par[i], c.lens[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, w.l, w.like, w.inc, i
 	w.odds = odds
-	c.own(i).CopyFrom(w.run, &c.par[i])
+	c.run[i] = c.rooms.take()
+	c.run[i].CopyFrom(w.run, &c.par[i])
+	for k, before := range w.room {
+		w.best[k] = max(w.best[k], w.like-before)
+	}
 	return true
+}
+
+// reset puts the worker's run at the start with a draw's parameters.
+func (w *worker) reset(b *problem, x *z) {
+	b.params(x, &w.par)
+	w.run.Reset(b.plan, &w.par)
 }
 
 // logPrior is the log-density of some scores up to a constant.

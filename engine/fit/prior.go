@@ -137,10 +137,7 @@ func PriorFor(s *model.Setup) Prior {
 
 // params turns scores into parameters.
 func (p *Prior) params(x *z, out *model.Params) {
-	aoa, cmx := p.RatioAOA.at(x[ratioAOA]), p.RatioCMX.at(x[ratioCMX])
-	aob := p.SeedAO.at(x[seedAO]) / (1 + aoa + cmx)
 	*out = model.Params{
-		Seed:     [model.Guilds]float64{model.AOB: aob, model.AOA: aob * aoa, model.CMX: aob * cmx, model.NOB: p.SeedNOB.at(x[seedNOB])},
 		GrowA:    p.GrowA.at(x[growA]),
 		GrowN:    p.GrowN.at(x[growN]),
 		HalfA:    p.HalfA.at(x[halfA]),
@@ -165,4 +162,12 @@ func (p *Prior) params(x *z, out *model.Params) {
 		HoldsOff: x[silent] > -0.67, // three in four; common practice, no source
 		Phos:     1,
 	}
+	p.seeds(x, out)
+}
+
+// seeds sets those alone.
+func (p *Prior) seeds(x *z, out *model.Params) {
+	aoa, cmx := p.RatioAOA.at(x[ratioAOA]), p.RatioCMX.at(x[ratioCMX])
+	aob := p.SeedAO.at(x[seedAO]) / (1 + aoa + cmx)
+	out.Seed = [model.Guilds]float64{model.AOB: aob, model.AOA: aob * aoa, model.CMX: aob * cmx, model.NOB: p.SeedNOB.at(x[seedNOB])}
 }

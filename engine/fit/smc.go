@@ -9,71 +9,19 @@ import (
 	"ripen/engine/par"
 )
 
-// population is draws on their way through the readings. Many are copies of others,
-// apart from unknowns that have had no effect so far; of these only the first runs.
-type population struct {
-	x    []z
-	par  []model.Params
-	run  []*model.Run // of draws that are their own twin; room of others, or nil
-	twin []int        // the first draw whose run is that of this one
-	like []float64    // log-likelihood of the readings taken in so far
-	inc  []float64    // log-likelihood of the readings being taken in
-}
-
-func newPopulation(n int) population {
-	p := population{make([]z, n), make([]model.Params, n), make([]*model.Run, n), make([]int, n), make([]float64, n), make([]float64, n)}
-	for i := range p.twin {
-		p.twin[i] = i
-	}
-	return p
-}
-
-// own returns the run of draw i, or room for it.
-func (p *population) own(i int) *model.Run {
-	if p.run[i] == nil {
-		p.run[i] = new(model.Run)
-	}
-	return p.run[i]
-}
-
-// set makes draw i the same as draw j of q, with a run of its own.
-func (p *population) set(i int, q *population, j int) {
-	p.x[i], p.par[i], p.like[i], p.inc[i], p.twin[i] = q.x[j], q.par[j], q.like[j], q.inc[j], i
-	p.own(i).CopyFrom(q.run[q.twin[j]], &p.par[i])
-}
-
-// copyOf makes draw i the same as draw i of q, twins included.
-func (p *population) copyOf(i int, q *population) {
-	if q.twin[i] == i {
-		p.set(i, q, i)
-		return
-	}
-	p.x[i], p.par[i], p.like[i], p.inc[i], p.twin[i] = q.x[i], q.par[i], q.like[i], q.inc[i], q.twin[i]
-}
-
-// part gives every draw a run and parameters of its own.
-func (c *cloud) part() {
-	p := &c.population
-	par.Each(len(p.twin), func() func(int) {
-		return func(i int) {
-			c.b.params(&p.x[i], &p.par[i])
-			if t := p.twin[i]; t != i {
-				p.own(i).CopyFrom(p.run[t], &p.par[i])
-				p.twin[i] = i
-			}
-		}
-	})
-}
-
 // cloud is a weighted population.
 type cloud struct {
 	population
+	n      int // draws asked for, as many as there are until the first renewal
 	b      *problem
 	seed   uint64
 	active []int      // the unknowns that what was taken in can say something about
 	stage  uint64     // counts uses of randomness, so that each has its own stream
 	logw   []float64  // log-weights, normalised to a sum of weights of one
 	next   population // room for the population to come, or none
+	rooms  *rooms     // and for its runs
+	room   *sample    // and for what it is fitted to, or nil
+	hope   hope
 	scale  scale
 
 	workers []*worker // scratch space, made when needed
@@ -85,15 +33,29 @@ type cloud struct {
 
 // newCloud draws n tanks from the prior.
 func newCloud(b *problem, n int, seed uint64) *cloud {
-	c := &cloud{population: newPopulation(n), b: b, seed: seed, logw: make([]float64, n), workers: make([]*worker, workersKept)}
+	c := &cloud{population: newPopulation(n), n: n, rooms: new(rooms), b: b, seed: seed, logw: make([]float64, n), hope: hope{0}, workers: make([]*worker, workersKept)}
 	spread(c.x, seed)
 	c.each(n, func(i int, _ *worker) {
-		b.params(&c.x[i], &c.par[i])
-		c.own(i).Reset(b.plan, &c.par[i])
+		c.outfit(i, b)
+		c.run[i] = b.plan.Start(&c.par[i])
 		c.run[i].Coarse()
 	})
 	c.level()
 	return c
+}
+
+// part gives every draw a run and parameters of its own.
+func (c *cloud) part() {
+	p := &c.population
+	par.Each(len(p.twin), func() func(int) {
+		return func(i int) {
+			c.b.params(&p.x[i], &p.par[i])
+			if t := p.twin[i]; t != i {
+				p.run[i], p.twin[i] = c.rooms.take(), i
+				p.run[i].CopyFrom(p.run[t], &p.par[i])
+			}
+		}
+	})
 }
 
 // level makes the weights equal.
@@ -147,6 +109,8 @@ type worker struct {
 	run  *model.Run // on it
 	watch
 	look func(reading int, r *model.Run) bool // see of the watch
+	room []float64                            // of the watch
+	best []float64                            // by sight, the most that it and those after it brought a draw of a chain
 }
 
 // take takes in the sights of one day, from..upto-1. key stands for all that is
@@ -164,13 +128,15 @@ func (c *cloud) take(from, upto int, key uint64) {
 			return
 		}
 		c.run[i].Ride(w.on)
-		w.begin(b, &c.x[i], from, upto, upto)
+		w.begin(b, c.lens[i], from, upto, upto)
 		c.run[i].To(day, w.look)
 		c.run[i].Ride(nil)
 		c.inc[i] = w.like
 	})
+	best := math.Inf(-1)
 	for i, t := range c.twin {
 		c.inc[i] = c.inc[t]
+		best = max(best, c.inc[i])
 	}
 	done := 0.0
 	for round := 0; ; round++ {
@@ -189,6 +155,7 @@ func (c *cloud) take(from, upto int, key uint64) {
 		c.like[i] += c.inc[i]
 		c.inc[i] = 0
 	}
+	c.grow(from, upto, best)
 	if c.scale.ess < enough*float64(len(c.x)) {
 		c.renew(upto, upto, 0)
 	}

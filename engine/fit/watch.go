@@ -12,12 +12,14 @@ type watch struct {
 	l              lens
 	at, from, upto int // the next sight; where another share of each counts; up to which
 	share, bound   float64
-	like, inc      float64 // log-likelihood of those before from, and from there on
+	hopes          []float64 // by sight, the most that like + share·inc may still grow by
+	like, inc      float64   // log-likelihood of those before from, and from there on
+	passed         []float64 // room for what like was before each sight, or none
 }
 
-// begin looks at sights from at on, without bound.
-func (w *watch) begin(b *problem, x *z, at, from, upto int) {
-	*w = watch{b: b, l: b.lens(x), at: at, from: from, upto: upto, bound: math.Inf(-1)}
+// begin looks through a lens at sights from at on, without bound.
+func (w *watch) begin(b *problem, l lens, at, from, upto int) {
+	*w = watch{b: b, l: l, at: at, from: from, upto: upto, bound: math.Inf(-1)}
 }
 
 // see takes in a reading. It says whether like + share·inc can still reach the bound.
@@ -27,16 +29,13 @@ func (w *watch) see(reading int, r *model.Run) bool {
 	}
 	l := w.b.sights[w.at].logLike(r.State.Pools(), &w.l)
 	if w.at < w.from {
+		if w.at < len(w.passed) {
+			w.passed[w.at] = w.like
+		}
 		w.like += l
 	} else {
 		w.inc += l
 	}
 	w.at++
-	return math.IsInf(w.bound, -1) || w.like+w.share*w.inc+w.b.hope(w.at, w.from, w.upto, w.share) >= w.bound
-}
-
-// hope is the most that the sights at..upto-1 can add to like + share·inc.
-func (b *problem) hope(at, from, upto int, share float64) float64 {
-	mid := max(at, from)
-	return b.most[mid] - b.most[at] + share*(b.most[upto]-b.most[mid])
+	return math.IsInf(w.bound, -1) || w.like+w.share*w.inc+w.hopes[w.at] >= w.bound
 }

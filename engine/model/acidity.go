@@ -11,12 +11,14 @@ const (
 	acidTerms = growTerm + Guilds
 )
 
-// stretch is half the width of a stretch of alkalinity, as a share of ln 10·dalk/dpH.
+// stretch is half the width of a stretch of alkalinity, in units of ln 10 pH.
 const stretch = 0.15
 
 // acidity holds the terms over a stretch of alkalinity 0.13 pH wide, as parabolas
 // through their exact values at lo, mid and hi: right to about 3e-4, but for
-// nitrous acid (1.5e-3).
+// nitrous acid (1.5e-3). With q = √(acid + Kw), [H+] is q·e^-u where alkalinity is 2q·sinh u;
+// stretch number n goes from u = 2n·stretch to 2(n+1)·stretch, so that nil, where growth stops,
+// is the end of two.
 type acidity struct {
 	acid, lo, mid, hi float64
 	term              [acidTerms]parabola
@@ -33,59 +35,101 @@ func (p *parabola) at(d float64) float64 { return p.a + d*(p.b+d*p.c) }
 // slope is the parabola's slope.
 func (p *parabola) slope(d float64) float64 { return p.b + 2*d*p.c }
 
-// acidities are the stretches last used: a tank goes up and down with its doses.
+// acidities are the stretches last used, by the last bits of their numbers: a tank goes up and
+// down with its doses.
 type acidities struct {
-	cell      [stretches]acidity
-	now, next uint
+	cell [stretches]acidity
+	n    int     // number of the last
+	q    float64 // mol/L, and
+	ph   float64 // where alkalinity is nil, of the last one's acid
 }
 
-const stretches = 8
+const stretches = 2
 
-// at returns the stretch that an alkalinity lies in, for this acid; see PH.
+// last is the stretch looked up last.
+func (c *acidities) last() *acidity { return &c.cell[uint(c.n)%stretches] }
+
+// at returns the stretch that an alkalinity in meq/L lies in, for this acid; see PH.
 func (k *kin) at(alk, acid float64) *acidity {
 	c := &k.acidity
-	for i := range c.cell {
-		a := &c.cell[i]
-		if a.holds(alk, acid) {
-			c.now = uint(i)
-			return a
-		}
+	n := c.n
+	if c.last().acid != acid {
+		c.q = math.Sqrt(acid + k.kw)
+		c.ph = -math.Log10(c.q)
+		n = int(math.Floor(math.Asinh(alk*0.5e-3/c.q) / (2 * k.stretch)))
 	}
-	c.now, c.next = c.next, (c.next+1)%stretches
-	a := &c.cell[c.now]
-	k.lay(a, alk, acid)
-	return a
+	for alk < k.end(2*n) {
+		n--
+	}
+	for alk > k.end(2*n+2) {
+		n++
+	}
+	c.n = n
+	if a := c.last(); !a.holds(alk, acid) {
+		k.lay(a, acid)
+	}
+	return c.last()
 }
 
-// lay lays a stretch round an alkalinity, on its side of nil, where growth stops.
-func (k *kin) lay(a *acidity, alk, acid float64) {
-	w := k.stretch * math.Sqrt(alk*alk+4e6*(acid+k.kw)) // dpH/dalk is 1/(ln 10·this root)
-	a.acid, a.lo, a.hi = acid, alk-w, alk+w
-	if alk >= 0 {
-		a.lo = max(a.lo, 0)
-	} else {
-		a.hi = min(a.hi, 0)
+// powers are e^(i·stretch).
+var powers = func() (e [257]float64) {
+	for i := range e {
+		e[i] = math.Exp(float64(i-128) * stretch)
 	}
-	a.mid, w = (a.lo+a.hi)/2, (a.hi-a.lo)/2
-	lo, mid, hi := k.acidTerms(a.lo, acid), k.acidTerms(a.mid, acid), k.acidTerms(a.hi, acid)
+	return e
+}()
+
+// power returns e^u, where u is so many halves of a stretch.
+func (k *kin) power(i int) float64 {
+	if i >= -128 && i <= 128 && k.stretch == stretch {
+		return powers[i+128]
+	}
+	return math.Exp(float64(i) * k.stretch)
+}
+
+// end is the alkalinity, meq/L, so many halves of a stretch from nil.
+func (k *kin) end(i int) float64 {
+	q, e := k.acidity.q, k.power(i)
+	return 1e3 * (q*e - q/e)
+}
+
+// lay lays the last stretch anew.
+func (k *kin) lay(a *acidity, acid float64) {
+	n := k.acidity.n
+	a.acid = acid
+	var lo, mid, hi [acidTerms]float64
+	a.lo, a.mid, a.hi = k.acidTerms(2*n, &lo), k.acidTerms(2*n+1, &mid), k.acidTerms(2*n+2, &hi)
+	x, y := a.lo-a.mid, a.hi-a.mid
+	perX, perY, per := 1/x, 1/y, 1/(y-x)
 	for i := range a.term {
-		a.term[i] = parabola{mid[i], (hi[i] - lo[i]) / (2 * w), (hi[i] - 2*mid[i] + lo[i]) / (2 * w * w)}
+		s, t := (lo[i]-mid[i])*perX, (hi[i]-mid[i])*perY
+		bend := (t - s) * per
+		a.term[i] = parabola{mid[i], s - bend*x, bend}
 	}
 }
 
-// acidTerms works out the terms.
-func (k *kin) acidTerms(alk, acid float64) (x [acidTerms]float64) {
-	h := hydrogen(alk, acid, k.kw)
-	ph := -math.Log10(h)
+// acidTerms works out the terms so many halves of a stretch from where alkalinity is nil, and
+// returns the alkalinity there, meq/L.
+func (k *kin) acidTerms(i int, x *[acidTerms]float64) (alk float64) {
+	c := &k.acidity
+	e := k.power(i)
+	h := c.q / e
+	alk = 1e3 * (c.q*e - h)
+	ph := c.ph + float64(i)*k.stretch*(1/math.Ln10)
 	x[phiTerm] = k.kaNH3 / (k.kaNH3 + h)
 	x[hno2Term] = h / (h + k.kaHNO2)
 	x[kTerm] = kPhi / math.Sqrt(math.Sqrt(x[phiTerm]))
 	carbon := max(alk, 0)
 	for i := range Defaults {
 		g := &Defaults[i]
-		f := CardinalPH(ph, k.phMin[i], g.PHOpt, g.PHMax)
-		f = max(f, 0.02) // a floor for acid-adapted cells; common practice, no source
-		x[growTerm+i] = f * carbon / (g.KAlk + carbon)
+		// CardinalPH, with a floor for acid-adapted cells; common practice, no source
+		const floor = 0.02
+		f, d := (ph-k.phMin[i])*(ph-g.PHMax), ph-g.PHOpt
+		d = f - d*d
+		if f >= floor*d { // both below nil
+			f, d = floor, 1
+		}
+		x[growTerm+i] = f * carbon / (d * (g.KAlk + carbon))
 	}
-	return x
+	return alk
 }

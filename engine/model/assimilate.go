@@ -1,5 +1,7 @@
 package model
 
+import "math"
+
 // assimilate lets measured pH, KH, oxygen and chlorine correct the state: they
 // are read on the tank itself, so they outweigh what was foreseen.
 func (r *Run) assimilate(x *Reading) {
@@ -7,15 +9,15 @@ func (r *Run) assimilate(x *Reading) {
 		return
 	}
 	s := &r.State
-	ph := s.PH(&r.k.Env)
+	h := hydrogen(s.Alk, s.acid, r.k.kw)
 	if x.KH != nil {
-		s.Alk = alkAt(ph, s.Alk+0.8*(float64(x.KH.Meq())-s.Alk), r.k.kw)
+		s.Alk = alkAt(h, s.Alk+0.8*(float64(x.KH.Meq())-s.Alk), r.k.kw)
 		if x.PH == nil {
-			s.acid = acidFor(ph, s.Alk, r.k.kw)
+			s.acid = acidFor(h, s.Alk, r.k.kw)
 		}
 	}
 	if x.PH != nil {
-		s.acid = acidFor(ph+0.7*(*x.PH-ph), s.Alk, r.k.kw)
+		s.acid = acidFor(math.Pow(h, 0.3)*math.Pow(10, -0.7**x.PH), s.Alk, r.k.kw) // seven tenths of the way in pH
 	}
 	if x.Oxygen != nil {
 		s.O2 = max(*x.Oxygen, 0.05)

@@ -1,7 +1,5 @@
 package model
 
-import "math"
-
 // Steps of the integrator, in days. With its tolerances, see step.go, every pool
 // keeps within 0.5 % of its peak of a tight reference; see TestAgreesWithLSODA.
 const (
@@ -30,14 +28,12 @@ func (r *Run) integrate(day float64) {
 	x := r.stride(day)
 	for x.at < day {
 		took, crossed := k.stepOn(&x, &r.passed, s, now, next, then)
-		if !took {
-			x.shorten()
-			continue
-		}
 		if crossed {
 			r.passed.cross(x.from, x.at, s.TAN, s.NO2, next.TAN, next.NO2)
 		}
-		s, next, now, then = next, s, then, now
+		if took {
+			s, next, now, then = next, s, then, now
+		}
 	}
 	r.arrive(&x)
 	r.State, r.now = *s, *now
@@ -123,18 +119,18 @@ func (k *kin) choose(x *stride, chlorine float64) {
 }
 
 // judge says whether a step after which there was so much ammonia is good enough, and if so
-// counts it and sets what the next one should be.
+// counts it; it sets how long the next one should be.
 func (k *kin) judge(x *stride, tan float64) bool {
 	err, h := x.err, x.h
 	if err < refused {
 		err *= x.ease
 	}
 	x.err = err
-	good := err <= 1.6 || h <= stepMin // the first is false of what is not a number
+	better := h * (0.58 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
+	good := err <= 1.6 || h <= stepMin    // the first is false of what is not a number
 	if good {
 		x.steps += 1
 		x.in += h * (k.fedTAN + k.fedOrg)
-		better := h * (0.58 + 0.4/(err+0.16)) // about err^-1/3, at most threefold
 		if x.jumped > 0 {
 			x.first, x.jumped = min(better, 0.3), 0
 			if h < 0.06 {
@@ -159,14 +155,14 @@ func (k *kin) judge(x *stride, tan float64) bool {
 		} else {
 			x.at += h
 		}
+	} else {
+		x.next = 0.6 * h
+		if 0.9*better > x.next {
+			x.next = 0.9 * better
+		}
+		if x.next < stepMin {
+			x.next = stepMin
+		}
 	}
 	return good
-}
-
-// shorten sets what to try after a step that was not good enough.
-func (x *stride) shorten() {
-	x.next = max(0.6*x.h, stepMin)
-	if x.err < refused {
-		x.next = max(x.next, 0.9*x.h/math.Cbrt(x.err))
-	}
 }

@@ -34,8 +34,9 @@ type kin struct {
 // kPhi is the fourth root of the NH3 fraction at pH 7.5 and 25 C, where KTAN is stated.
 var kPhi = math.Sqrt(math.Sqrt(1 / (1 + math.Pow(10, 9.24629-7.5))))
 
-func newKin(p *Params) kin {
-	k := kin{p: p, stretch: stretch}
+// begin sets the constants of a draw that no segment changes; k must be nil.
+func (k *kin) begin(p *Params) {
+	k.p, k.stretch = p, stretch
 	for i := range Defaults {
 		g := &Defaults[i]
 		k.phMin[i] = g.PHMin + p.PHMin
@@ -45,7 +46,6 @@ func newKin(p *Params) kin {
 	// FreeNH3 acts as if there were so much less.
 	k.rhoA, k.rhoO = 1/(Defaults[AOB].KiNH3*p.FreeNH3), 1/(Defaults[AOA].KiNH3*p.FreeNH3)
 	k.kiC, k.kiN = Defaults[CMX].KiNH3*p.FreeNH3, Defaults[NOB].KiNH3*p.FreeNH3
-	return k
 }
 
 // restDecay is the share of decay that goes on in cells without food: starved
@@ -53,10 +53,10 @@ func newKin(p *Params) kin {
 // Geets, Boon & Verstraete 2006, FEMS Microbiol. Ecol. 58:1-13).
 const restDecay = 0.4
 
-// enter takes over the constants of a segment.
+// enter takes over the constants of a segment, after begin.
 func (k *kin) enter(e *Env) {
 	k.Env = *e
-	k.acidity, k.paced, k.longest = acidities{}, false, stepMax
+	k.longest = stepMax
 	act := 1 / (1 + e.inhib*k.p.Harm)
 	k.loss = e.kill * k.p.Harm
 	for i := range k.mu {

@@ -57,7 +57,7 @@ func (r *Run) Ride(l *Lane) { r.lane = l }
 // instructions do what Run.stepOn does for several runs at once, in two stages, which vectorise
 // wrote: up to where the stretches of alkalinity at the end must be known, with a bit set
 // for each lane whose stretch is the right one already, and from there on, with a bit set for
-// each lane that has nothing else to be done before its next step. The bare ones are for tanks
+// each lane that goes on at once. The bare ones are for tanks
 // without plants, soil and chlorine; commit takes over the ends of the steps that were taken.
 type instructions struct {
 	lanes              int
@@ -194,7 +194,7 @@ func (l *Lane) enter() {
 		l.road.putKin(l.i, k)
 		l.laid, x.laid = x, true
 	}
-	l.road.putCell(l.i, &k.acidity.cell[k.acidity.now%stretches])
+	l.road.putCell(l.i, k.acidity.last())
 	l.road.rich &^= 1 << l.i
 	if k.plant != 0 || x.State.Cl != 0 || x.State.Soil != 0 {
 		l.road.rich |= 1 << l.i
@@ -241,11 +241,7 @@ func (r *road) drive(lane []Lane) {
 		arrived := uint64(0)
 		for halt := r.busy &^ second(&r.lanes); halt != 0; halt &= halt - 1 {
 			i := bits.TrailingZeros64(halt) & 7
-			switch {
-			case r.took[i] == 0:
-				r.shorten(i)
-				continue
-			case r.crossed[i] != 0:
+			if r.crossed[i] != 0 {
 				r.cross(i)
 			}
 			if r.x[laneAt][i] >= r.x[laneTo][i] {
@@ -257,14 +253,6 @@ func (r *road) drive(lane []Lane) {
 			lane[bits.TrailingZeros64(arrived)].leave()
 		}
 	}
-}
-
-// shorten is that of a lane's stride.
-func (l *lanes) shorten(i int) {
-	var x stride
-	l.getStride(i, &x)
-	x.shorten()
-	l.x[laneNext][i] = x.next
 }
 
 // cross is that of a lane's milestones, after a step that was not taken over yet.

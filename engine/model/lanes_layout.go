@@ -252,7 +252,6 @@ func (l *lanes) putFixed() {
 const (
 	laneAt   = 0
 	laneTo   = 1
-	laneNext = 3
 	laneTAN  = 0
 	laneNO2  = 1
 	laneAcid = 14

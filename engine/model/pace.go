@@ -15,7 +15,7 @@ type pace struct {
 // pace works out the pace in given water: alkalinity, acid as in State, oxygen,
 // TAN and nitrite, with so much biomass.
 func (k *kin) pace(alk, acid, o2, tan, no2, bA, bO, bC, bN float64, v *pace) {
-	w := &k.acidity.cell[k.acidity.now%stretches]
+	w := k.acidity.last()
 	if !w.holds(alk, acid) {
 		w = k.at(alk, acid)
 	}

@@ -49,12 +49,13 @@ func (p *Plan) Start(par *Params) *Run {
 func (r *Run) Reset(p *Plan, par *Params) {
 	*r = Run{lane: r.lane, room: r.room, plan: p, p: par, h: stepFirst, first: stepStart, ease: 1, dosed: math.Inf(-1), change: math.Inf(1), doubt: NoDoubt, kill: par.Unseen.Kill > 0, passed: nothingPassed}
 	c := &p.start
-	r.k = newKin(par)
+	r.k.begin(par)
 	r.k.enter(&p.envs[0])
 	r.k.sated = r.sated()
 	s := &r.State
-	s.Alk = alkAt(c.PH+par.PHOffset, float64(c.KH.Meq())*par.AlkRatio, r.k.kw)
-	s.acid = acidFor(c.PH+par.PHOffset, s.Alk, r.k.kw)
+	h := math.Pow(10, -(c.PH + par.PHOffset))
+	s.Alk = alkAt(h, float64(c.KH.Meq())*par.AlkRatio, r.k.kw)
+	s.acid = acidFor(h, s.Alk, r.k.kw)
 	s.O2 = r.k.satO2 * 0.95
 	s.demand = otherDemand
 	switch c.Method {
@@ -111,21 +112,19 @@ func capacityToN(i int, v float64) float64 {
 	return v * yieldN[i] / Defaults[i].Mu
 }
 
-// acidFor returns K1·[CO2] such that hydrogen gives this pH.
-func acidFor(ph, alk, kw float64) float64 {
-	h := math.Pow(10, -ph)
+// acidFor returns K1·[CO2] such that hydrogen gives h, mol/L.
+func acidFor(h, alk, kw float64) float64 {
 	return max(h*(alk*1e-3+h)-kw, 1e-18)
 }
 
-// alkAt returns the alkalinity, meq/L, of water of a pH in which tests show alk: a kit
+// alkAt returns the alkalinity, meq/L, of water with h mol/L of hydrogen ions in which tests show alk: a kit
 // calls 0 what is less than a quarter of a degree, and water holds at least the carbon
 // dioxide of the air, which would make it more acidic than it is if there were none.
-func alkAt(ph, alk, kw float64) float64 {
+func alkAt(h, alk, kw float64) float64 {
 	const (
 		airAcid = 13.6e-6 * 4.45e-7 // carbon dioxide by Henry's law at 0.0004 atm, times K1, of fresh water at 25 C
 		unseen  = 0.09              // meq/L
 	)
-	h := math.Pow(10, -ph)
 	return max(alk, min(((airAcid+kw)/h-h)*1e3, unseen))
 }
 
@@ -232,7 +231,8 @@ func (r *Run) halted(h halt, seen func(i int, r *Run) bool) bool {
 
 // enterFrom takes over the constants of the run's segment.
 func (k *kin) enterFrom(r *Run) {
-	*k = newKin(r.p)
+	*k = kin{}
+	k.begin(r.p)
 	k.enter(&r.plan.envs[r.seg])
 	k.sated = r.sated()
 	if r.heldOff {

@@ -79,7 +79,7 @@ func TestSeaWaterPH(t *testing.T) {
 	h := math.Pow(10, -seaPH)
 	k1co2 := 1e-3 * start / (1/h + 2*k2/(h*h))
 	e := env0(Setup{Volume: 60, Salinity: 35})
-	s := State{Alk: start, acid: acidFor(seaPH, start, e.kw)}
+	s := State{Alk: start, acid: acidFor(math.Pow(10, -seaPH), start, e.kw)}
 	for ph := seaPH; ph > 7; ph -= 0.01 {
 		s.Alk = alk(math.Pow(10, -ph), k1co2)
 		if s.Alk < 0.4*start {

@@ -189,7 +189,7 @@ type each [%d]float64
 	}
 	fmt.Fprint(&b, "\t}\n}\n\n")
 	fmt.Fprint(&b, "// Columns that are looked at one by one.\nconst (\n")
-	for _, f := range []string{"at", "to", "next"} {
+	for _, f := range []string{"at", "to"} {
 		fmt.Fprintf(&b, "\tlane%s = %d\n", strings.ToUpper(f[:1])+f[1:], slices.Index(l.stride, f))
 	}
 	for _, f := range []string{"TAN", "NO2", "acid"} {

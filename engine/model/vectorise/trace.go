@@ -89,7 +89,7 @@ type program struct {
 	first  []output // of the first stage
 	held   *node    // which lanes' stretch holds their alkalinity; the first stage returns it
 	second []output
-	goesOn *node // which lanes need nothing else before their next step; the second stage returns it
+	goesOn *node // which lanes are not there yet, and crossed nothing; the second stage returns it
 	known  map[string]*node
 }
 
@@ -138,7 +138,7 @@ func (s *source) trace(v variant) *program {
 	}
 	took, crossed := f.done[0].node, f.done[1].node
 	p.second = append(p.second, output{"took", took}, output{"crossed", crossed})
-	p.goesOn = p.op("&&", p.op("&&", took, p.op("!", crossed)), p.op("<", f.mem["x.at"], p.in("x.to")))
+	p.goesOn = p.op("&&", p.op("!", crossed), p.op("<", f.mem["x.at"], p.in("x.to")))
 	return p
 }
 
