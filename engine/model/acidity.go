@@ -44,7 +44,7 @@ type acidities struct {
 	ph   float64 // where alkalinity is nil, of the last one's acid
 }
 
-const stretches = 2
+const stretches = 4
 
 // last is the stretch looked up last.
 func (c *acidities) last() *acidity { return &c.cell[uint(c.n)%stretches] }
