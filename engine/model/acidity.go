@@ -56,7 +56,10 @@ func (k *kin) at(alk, acid float64) *acidity {
 	if c.last().acid != acid {
 		c.q = math.Sqrt(acid + k.kw)
 		c.ph = -math.Log10(c.q)
-		n = int(math.Floor(math.Asinh(alk*0.5e-3/c.q) / (2 * k.stretch)))
+		n = 0
+		if u := math.Asinh(alk*0.5e-3/c.q) / (2 * k.stretch); math.Abs(u) < 1e9 { // and a number
+			n = int(math.Floor(u))
+		}
 	}
 	for alk < k.end(2*n) {
 		n--

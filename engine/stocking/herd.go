@@ -7,6 +7,7 @@ import (
 	"ripen/engine/chem"
 	"ripen/engine/fit"
 	"ripen/engine/model"
+	"ripen/engine/outlook"
 	"ripen/engine/unit"
 )
 
@@ -53,11 +54,13 @@ func newHerd(p *fit.Posterior) *herd {
 	n := len(p.Draws)
 	h.calm, h.runs, h.worst = slices.Clone(p.Draws), make([]model.Run, n), make([]peak, n)
 	plan := model.NewPlan(h.c, unit.Days(h.end))
+	stands := outlook.Stands(p)
 	model.Each(n, func(on *model.Lane) func(int) {
 		run := on.Run()
 		return func(i int) {
 			run.Reset(plan, &p.Draws[i])
 			run.To(h.now, nil)
+			stands.Put(run, i)
 			h.calm[i].Rise = 0
 			h.runs[i].CopyFrom(run, &h.calm[i])
 		}
