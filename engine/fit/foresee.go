@@ -8,17 +8,13 @@ import (
 	"ripen/engine/unit"
 )
 
-// Told returns the share of an independent reading that a value is worth when
-// the same was read since days before: from a tenth to 1. See lasting.
-func Told(since float64) float64 { return min(max(since/lasting, leastTold), 1) }
-
 // Foresight is a reading to come, off one chart.
 type Foresight struct {
 	bins []kit.Bin
 }
 
 // Foresee prepares for a reading of a species off a chart with steps, which will
-// be worth the share tells, above 0 and at most 1, of an independent one: its
+// be worth the share tells, see model.Told, above 0 and at most 1, of an independent one: its
 // error is taken 1/root(tells) as wide, which is what a normal likelihood to
 // that power is.
 func Foresee(c kit.Chart, sp unit.Species, tells float64) *Foresight {

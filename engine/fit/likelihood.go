@@ -27,18 +27,6 @@ var misfit = [3]float64{unit.Ammonia: 0.30, unit.Nitrite: 0.30, unit.Nitrate: 0.
 // mole for mole. Common practice, no source.
 const nitriteSeen = 0.6
 
-// lasting is for how many days, about, a misfit lasts: what the model lacks
-// today it lacks tomorrow too. A value read again within that time therefore
-// tells only the share of it that has passed, and one told twice tells a tenth.
-// This weighs a log's likelihood down to as many independent readings as it
-// holds (a composite likelihood, as Varin, Reid & Firth 2011, Stat. Sin. 21:5-42,
-// and for models that are not quite true Miller & Dunson 2019, J. Am. Stat.
-// Assoc. 114:1113-1125). Three days is about a doubling of nitrite oxidisers.
-const (
-	lasting   = 3.0
-	leastTold = 0.1
-)
-
 // sight is one reading ready to be compared with a run.
 type sight struct {
 	reading int // index in the case
@@ -48,9 +36,10 @@ type sight struct {
 	most    float64       // the highest log-probability that any pools give it
 }
 
-// sights prepares the readings of a case up to now, in the order in which runs
+// sights prepares the readings of a plan that tell something, in the order in which runs
 // come by them.
-func sights(c *model.Case, now float64, h *Hypothesis) []sight {
+func sights(plan *model.Plan) []sight {
+	c, now := &plan.Case, plan.Now
 	var order []int
 	for i := range c.Readings {
 		if float64(c.Readings[i].Day) <= now {
@@ -63,13 +52,12 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 	})
 	var out []sight
 	curves := map[kit.Bin]*kit.Curve{}
-	last := [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
 	for _, i := range order {
 		r := &c.Readings[i]
-		s := sight{reading: i}
+		s := sight{reading: i, tells: plan.Tells(i)}
 		any := false
 		for sp, seen := range [3]*model.Seen{r.Ammonia, r.Nitrite, r.Nitrate} {
-			if seen == nil {
+			if s.tells[sp] == 0 {
 				continue
 			}
 			b := kit.For(r.Kit, unit.Species(sp)).Bin(*seen, unit.Species(sp)).Wider(misfit[sp])
@@ -78,11 +66,6 @@ func sights(c *model.Case, now float64, h *Hypothesis) []sight {
 				curves[b] = b.Curve(blunder, blunderProb)
 			}
 			s.curves[sp] = curves[b]
-			s.tells[sp] = Told(float64(r.Day) - last[sp])
-			if h.Independent {
-				s.tells[sp] = 1
-			}
-			last[sp] = float64(r.Day)
 			any = true
 		}
 		if any {

@@ -58,7 +58,7 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	for i := range keys {
 		keys[i] ^= h.key(n)
 	}
-	p := &Posterior{Plan: plan, Prior: b.prior, Readings: len(b.sights), Assumed: assumed}
+	p := &Posterior{Plan: b.plan, Prior: b.prior, Readings: b.told, Assumed: assumed}
 	if len(days) == 0 {
 		c := newCloud(b, n, keys[0])
 		p.ESS, p.Draws, p.Scores = float64(n), c.par, c.x

@@ -30,16 +30,25 @@ type problem struct {
 	prior  Prior
 	hyp    Hypothesis
 	sights []sight
+	told   int       // readings of ammonia, nitrite or nitrate
 	most   []float64 // the highest log-likelihood of the first 0, 1, ... sights
 	active []int     // the unknowns that all readings can say something about
 }
 
 // newProblem prepares a plan for fitting.
 func newProblem(plan *model.Plan, h Hypothesis) *problem {
-	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(&plan.Case, plan.Now, &h)}
+	if h.Independent {
+		plan = plan.Independent()
+	}
+	b := &problem{plan: plan, prior: PriorFor(&plan.Case.Setup), hyp: h, sights: sights(plan)}
 	b.most = make([]float64, len(b.sights)+1)
 	for i := range b.sights {
 		b.most[i+1] = b.most[i] + b.sights[i].most
+	}
+	for i := range plan.Case.Readings {
+		if r := &plan.Case.Readings[i]; float64(r.Day) <= plan.Now && (r.Ammonia != nil || r.Nitrite != nil || r.Nitrate != nil) {
+			b.told++
+		}
 	}
 	b.active = b.matters(plan.Now)
 	return b

@@ -197,8 +197,10 @@ func challengeEvery(ahead float64) float64 {
 		return 1
 	case a <= 60:
 		return 2
+	case a <= 120:
+		return 4
 	}
-	return 4
+	return 8
 }
 
 // Finish runs the tank on until the challenge passes, at least to day until and

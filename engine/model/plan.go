@@ -35,10 +35,11 @@ const (
 
 // stop is a moment at which the integration pauses.
 type stop struct {
-	day  float64
-	seq  int
-	kind stopKind
-	i    int // index of the segment, event or reading
+	day   float64
+	seq   int
+	kind  stopKind
+	i     int  // index of the segment, event or reading
+	quiet bool // nothing happens there
 }
 
 // Plan is a Case worked out for simulation: what happens when, and what
@@ -54,6 +55,7 @@ type Plan struct {
 	changed float64 // day of the last logged water change
 	stops   []stop  // by day, up to the last thing known
 	start   condition
+	tells   [][3]float64 // by reading; see Tells
 }
 
 // NewPlan works out a case, complete up to now, in days from the start, 0 or
@@ -67,17 +69,18 @@ func NewPlan(c Case, now unit.Days) *Plan {
 	p.segments()
 	for i, e := range c.Events {
 		if float64(e.Day) <= p.Now {
-			p.stops = append(p.stops, stop{float64(e.Day), e.Seq, stopEvent, i})
+			p.stops = append(p.stops, stop{float64(e.Day), e.Seq, stopEvent, i, false})
 		}
 	}
 	for i, r := range c.Readings {
 		if float64(r.Day) <= p.Now {
-			p.stops = append(p.stops, stop{float64(r.Day), r.Seq, stopReading, i})
+			p.stops = append(p.stops, stop{float64(r.Day), r.Seq, stopReading, i, false})
 		}
 	}
 	slices.SortStableFunc(p.stops, func(a, b stop) int {
 		return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.seq, b.seq), cmp.Compare(a.kind, b.kind))
 	})
+	p.listen()
 	return p
 }
 
@@ -161,7 +164,7 @@ func (p *Plan) segments() {
 func (p *Plan) add(day float64, c condition) {
 	p.envs = append(p.envs, c.env())
 	p.conds = append(p.conds, c)
-	p.stops = append(p.stops, stop{day, -1, stopSegment, len(p.envs) - 1})
+	p.stops = append(p.stops, stop{day, -1, stopSegment, len(p.envs) - 1, false})
 }
 
 // hours returns how long the event lasted, with the typical length where the

@@ -186,6 +186,9 @@ const (
 
 // ahead is up to when nothing happens, at most to a day, and what does then.
 func (r *Run) ahead(day float64) (to float64, h halt) {
+	for r.next < len(r.plan.stops) && r.plan.stops[r.next].quiet {
+		r.next++
+	}
 	to = day
 	if r.next < len(r.plan.stops) && r.plan.stops[r.next].day <= day {
 		to, h = r.plan.stops[r.next].day, atStop

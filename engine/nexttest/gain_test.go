@@ -87,7 +87,7 @@ func TestSoonAfterTellsLess(t *testing.T) {
 	c := kit.For(model.Liquid, unit.Nitrite)
 	last := math.Inf(1)
 	for _, since := range []float64{5, 2, 1, 0.5, 0} {
-		f := fit.Foresee(c, unit.Nitrite, fit.Told(since))
+		f := fit.Foresee(c, unit.Nitrite, model.Told(unit.Nitrite, since, 0))
 		chance := table(len(done), len(c.Steps))
 		for i := range done {
 			f.Chances(math.Exp((done[i]-30)/5), chance[i])

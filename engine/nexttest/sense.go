@@ -15,6 +15,7 @@ import (
 // sense is one thing that can be read.
 type sense struct {
 	what string
+	like unit.Species // whose misfits last as long
 	made func(*model.Reading) bool
 	// chances returns, for what each draw would show without noise, the steps that
 	// may be seen and the chance of each, by draw.
@@ -22,11 +23,11 @@ type sense struct {
 }
 
 var senses = [...]sense{
-	{Ammonia, func(r *model.Reading) bool { return r.Ammonia != nil }, colours(unit.Ammonia)},
-	{Nitrite, func(r *model.Reading) bool { return r.Nitrite != nil }, colours(unit.Nitrite)},
-	{Nitrate, func(r *model.Reading) bool { return r.Nitrate != nil }, colours(unit.Nitrate)},
-	{PH, func(r *model.Reading) bool { return r.PH != nil }, scale(phStep, phErr)},
-	{KH, func(r *model.Reading) bool { return r.KH != nil }, scale(khStep, khErr)},
+	{Ammonia, unit.Ammonia, func(r *model.Reading) bool { return r.Ammonia != nil }, colours(unit.Ammonia)},
+	{Nitrite, unit.Nitrite, func(r *model.Reading) bool { return r.Nitrite != nil }, colours(unit.Nitrite)},
+	{Nitrate, unit.Nitrate, func(r *model.Reading) bool { return r.Nitrate != nil }, colours(unit.Nitrate)},
+	{PH, unit.Ammonia, func(r *model.Reading) bool { return r.PH != nil }, scale(phStep, phErr)},
+	{KH, unit.Ammonia, func(r *model.Reading) bool { return r.KH != nil }, scale(khStep, khErr)},
 }
 
 // Steps and errors of pH charts and of hardness tests, which count drops of a
@@ -37,9 +38,9 @@ const (
 )
 
 // of works out one reading on one day. Readings soon after the last of the same
-// tell less; see fit.Told.
+// tell less; see model.Told.
 func (s *sense) of(p *fit.Posterior, g *gain, v []float64, day float64) Candidate {
-	told := fit.Told(since(&p.Plan.Case, p.Plan.Now, day, s.made))
+	told := model.Told(s.like, since(&p.Plan.Case, p.Plan.Now, day, s.made), 0)
 	steps, open, chance := s.chances(p, v, told)
 	c := Candidate{What: s.what, Day: day}
 	c.Bits, c.Err = g.information(chance)

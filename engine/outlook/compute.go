@@ -8,6 +8,7 @@ import (
 	"ripen/engine/fit"
 	"ripen/engine/kit"
 	"ripen/engine/model"
+	"ripen/engine/par"
 	"ripen/engine/unit"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -313,35 +314,38 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 			run.Watch(float64(last), keep)
 		}
 	})
-	var out []Point
-	v := make([]float64, n)
-	of := func(day int, sp unit.Species) (Quantiles, Half) {
-		for i := range n {
-			v[i] = few.View(i, pools[day*n+i], sp)
+	out := make([]Point, last)
+	par.Each(last, func() func(int) {
+		v := make([]float64, n)
+		return func(k int) {
+			day := k + 1
+			of := func(sp unit.Species) (Quantiles, Half) {
+				for i := range n {
+					v[i] = few.View(i, pools[day*n+i], sp)
+				}
+				slices.Sort(v)
+				return quantilesTo(v, 0.01), Half{v[n/4], v[3*n/4]}
+			}
+			p := &out[k]
+			p.Day = float64(day)
+			p.Ammonia, p.AmmoniaHalf = of(unit.Ammonia)
+			p.Nitrite, p.NitriteHalf = of(unit.Nitrite)
+			p.Nitrate, p.NitrateHalf = of(unit.Nitrate)
 		}
-		slices.Sort(v)
-		return quantilesTo(v, 0.01), Half{v[n/4], v[3*n/4]}
-	}
-	for day := 1; day <= last; day++ {
-		p := Point{Day: float64(day)}
-		p.Ammonia, p.AmmoniaHalf = of(day, unit.Ammonia)
-		p.Nitrite, p.NitriteHalf = of(day, unit.Nitrite)
-		p.Nitrate, p.NitrateHalf = of(day, unit.Nitrate)
-		out = append(out, p)
-	}
+	})
 	return out
 }
 
-// Quality grades the fit by the share of readings that neither a draw nor hardness that was
+// Quality grades the fit by the share of values looked at that neither a draw nor hardness that was
 // used up explains, as in [Outlook], and names them.
 func Quality(p *fit.Posterior) (grade string, odd []string) {
 	if p.Readings == 0 {
 		return "none", nil
 	}
 	values := 0
-	for _, r := range p.Plan.Case.Readings {
-		for _, s := range []*model.Seen{r.Ammonia, r.Nitrite, r.Nitrate} {
-			if s != nil {
+	for i := range p.Plan.Case.Readings {
+		for _, told := range p.Plan.Tells(i) {
+			if told > 0 {
 				values++
 			}
 		}

@@ -57,10 +57,13 @@ func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
 			continue
 		}
 		day, before, was := float64(r.Day), s.ion, odd
-		s.ion, odd = x.Ion(sp), isOdd(p.Odd, i, sp)
+		s.ion = x.Ion(sp)
 		stayed := s.ion >= unfallen*before && !fedBetween(p.Plan, last, day)
+		if p.Plan.Tells(i)[sp] > 0 { // else it is what it repeats
+			odd = isOdd(p.Odd, i, sp)
+		}
 		goesOn := odd && was || stayed
-		if stayed && s.days > 0 {
+		if p.Plan.Tells(i)[sp] > 0 && stayed && s.days > 0 {
 			odd = isOdd(p.Unlikely, i, sp)
 		}
 		switch {

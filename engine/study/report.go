@@ -128,7 +128,7 @@ func (r *Report) Table() string {
 			fmt.Fprintf(&b, "- %s %% of the way, CRPS at least %.0f %% less than on day 0: %s (%s)\n", p(stage), 100*gainMark, mark(s.Gain >= gainMark), pm(s.Gain, s.GainSE))
 		}
 	}
-	b.WriteString("\n" + r.sorts())
+	b.WriteString("\n" + r.sorts() + "\n" + r.known())
 	return strings.TrimRight(b.String(), "\n")
 }
 
@@ -165,6 +165,43 @@ func (r *Report) sorts() string {
 			after += s.After / float64(len(Stages))
 		}
 		fmt.Fprintf(&b, " | %.0f / %.0f | %.0f |\n", 100*before, 100*after, 100*scores(by[k], atStage, 4).Error)
+	}
+	return b.String()
+}
+
+// known breaks the error at 65 % of the way down by what was known of a tank by then.
+func (r *Report) known() string {
+	const stage = 4
+	var b strings.Builder
+	fmt.Fprintf(&b, "| known at %.0f %% of the way | tanks done | median error, %% | said too late, %% |\n| --- | --- | --- | --- |\n", 100*Stages[stage])
+	row := func(name string, is func(a *Asked) bool) {
+		var off []float64
+		late := 0
+		for _, t := range r.Each {
+			if t.Late || stage >= len(t.Asked) || !is(&t.Asked[stage]) {
+				continue
+			}
+			off = append(off, math.Abs(t.Asked[stage].P50-t.Done)/t.Done)
+			if t.Asked[stage].P50 > t.Done {
+				late++
+			}
+		}
+		if len(off) == 0 {
+			return
+		}
+		m, se := median(off)
+		fmt.Fprintf(&b, "| %s | %d | %.0f ± %.0f | %.0f |\n", name, len(off), 100*m, 100*se, 100*float64(late)/float64(len(off)))
+	}
+	most := math.MaxInt
+	for _, n := range [...][2]int{{0, 2}, {3, 5}, {6, 11}, {12, most}} {
+		name := fmt.Sprintf("%d to %d readings", n[0], n[1])
+		if n[1] == most {
+			name = fmt.Sprintf("%d readings or more", n[0])
+		}
+		row(name, func(a *Asked) bool { return n[0] <= a.Readings && a.Readings <= n[1] })
+	}
+	for _, what := range []string{"ammonia", "nitrite", "proving", "ready"} {
+		row("stage "+what, func(a *Asked) bool { return a.Stage == what })
 	}
 	return b.String()
 }
