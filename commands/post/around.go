@@ -15,9 +15,41 @@ func (p *parser) inBrackets() bool {
 	return false
 }
 
-// chartSteps reads the steps of a chart in brackets behind a name: "NO2 (0/1/5/10)".
+// shorthand reads what a post means by its short names: "(am=ammonia ni=nitrite na=nitrate)".
+func (p *parser) shorthand(i int) int {
+	if p.text(i) != "(" {
+		return 0
+	}
+	pairs := 0
+	for j := i + 1; ; {
+		_, n := p.nameAt(j + 2)
+		if p.kindAt(j) != word || p.text(j+1) != "=" || n == 0 {
+			return 0
+		}
+		pairs++
+		if j += 2 + n; p.text(j) == "," || p.text(j) == ";" {
+			j++
+		}
+		if p.text(j) == ")" && pairs > 1 {
+			return p.add(i, j+1-i, piece{sort: sFree})
+		}
+	}
+}
+
+// chartSteps reads the steps of a chart in brackets behind a name: "NO2 (0/1/5/10)", "NITRITE (chart 0-5)".
 func (p *parser) chartSteps(i int) int {
 	if p.text(i) != "(" || p.last().sort != sLabel {
+		return 0
+	}
+	if scaleNoun[p.text(i+1)] || p.text(i+1) == "range" {
+		for j := i + 2; j < i+8; j++ {
+			switch t := p.text(j); {
+			case t == ")" && j > i+2:
+				return p.add(i, j+1-i, piece{sort: sFree})
+			case p.kindAt(j) != number && t != "-" && t != "–" && t != "to" && t != ":" && t != "is" && t != "goes":
+				return 0
+			}
+		}
 		return 0
 	}
 	steps, last := 0, -1.0

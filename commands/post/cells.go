@@ -22,12 +22,37 @@ func (r *reader) cells(l segment, sep byte) (out [][]piece) {
 		}
 		line = r.src.text[l.from:l.to]
 	}
+	if sep == wide {
+		return r.widely(l)
+	}
 	from := l.from
 	for part := range strings.SplitSeq(line, string(sep)) {
 		out = append(out, r.parse(from, from+len(part)))
 		from += len(part) + 1
 		if len(out) > 40 {
 			return nil
+		}
+	}
+	return out
+}
+
+// widely cuts a line at two blanks or more; blanks before it are an empty corner.
+func (r *reader) widely(l segment) (out [][]piece) {
+	for from := l.from; from <= l.to; {
+		line := r.src.text[from:l.to]
+		n := strings.Index(line, "  ")
+		if n < 0 {
+			n = len(line)
+		}
+		out = append(out, r.parse(from, from+n))
+		if from += n; from == l.to || len(out) > 40 {
+			break
+		}
+		for from < l.to && r.src.text[from] == ' ' {
+			from++
+		}
+		if from == l.to {
+			break
 		}
 	}
 	return out

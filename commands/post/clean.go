@@ -68,10 +68,17 @@ func clean(raw string) *source {
 				i = to
 				continue
 			}
+			if signed(lineAt(raw, i)) {
+				break
+			}
 			if n := lineHead(raw[i:]); n > 0 {
 				i += n
 				continue
 			}
+		}
+		if n := c.theirWords(i); n > 0 {
+			i += n
+			continue
 		}
 		if n := c.markup(i); n > 0 {
 			i += n
@@ -138,6 +145,10 @@ func (c *cleaner) quotedLine(i, lastQuoted int) (bool, int) {
 	rest := strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(line, ">"), "&gt;"), "= ")
 	if rest != "" && (isDigit(rest[0]) || rest[0] == '.') && (c.afterName() || line[1] != ' ' && line[1] != '>' && c.alone(i, next)) {
 		return false, 0
+	}
+	if name := asked(rest); name != "" && next < len(c.raw) && !strings.HasPrefix(strings.TrimLeft(c.raw[next:], " "), ">") {
+		c.emit("\n"+name+": ", max(i-1, 0))
+		return true, next
 	}
 	c.emit("\n", max(i-1, 0))
 	return true, next

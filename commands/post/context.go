@@ -1,11 +1,15 @@
 package post
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // why an amount is no reading of this tank now.
 const (
 	leftTap    = "it seems to be other water than the tank's"
 	leftPerson = "it seems to be about somebody else's tank"
+	leftOther  = "it is of another tank than the new one"
 	leftWant   = "it reads as a goal, a limit or a supposition, not as a reading"
 	leftDose   = "it reads as a dose, not as a reading"
 	leftProc   = "it reads as what the tank clears, not as a reading"
@@ -43,6 +47,7 @@ type scene struct {
 	seen                                             bool    // a name or an amount since want, tap or person began
 	ext                                              bool    // want goes on past its clause
 	own                                              bool    // the tank was named just now
+	beside                                           bool    // the post tells of a new tank somewhere
 	doseAt, wantAt, openAt                           int     // pieces where they began
 	cond                                             bool    // the wish is an "if", which goes on past "and"
 	outer                                            [2]bool // tap and person before the bracket
@@ -52,7 +57,7 @@ type scene struct {
 func (s *scene) wish(k int) { s.want, s.seen, s.ext, s.cond, s.wantAt = true, false, false, false, k }
 
 // reset ends the scene at a sentence's end.
-func (s *scene) reset() { *s = scene{} }
+func (s *scene) reset() { *s = scene{beside: s.beside} }
 
 // clause ends what holds for a clause only.
 func (s *scene) clause() {
@@ -66,7 +71,7 @@ func (s *scene) clause() {
 // look fills in the senses of the amounts in pieces from the cues around them.
 func look(ps []piece) []sense {
 	out := make([]sense, len(ps))
-	var s scene
+	s := scene{beside: slices.ContainsFunc(ps, func(q piece) bool { return newTank[q.word] })}
 	heading := scene{}
 	lineStart, headAt := 0, 0
 	for k := range ps {
@@ -131,7 +136,7 @@ func look(ps []piece) []sense {
 				s.own, heading.tap, heading.person = false, false, false
 			}
 			if k == lineStart || k == lineStart+1 && ps[lineStart].sort != sFiller {
-				if h := headOf(ps, k); h.tap || h.want || h.person {
+				if h := headOf(ps, k); h.tap || h.want || h.person || h.dose {
 					heading, headAt = h, lineStart
 				}
 			}
@@ -153,8 +158,26 @@ func headOf(ps []piece, k int) (h scene) {
 	if j < len(ps) && ps[j].sort == sDash && j > k+1 {
 		return h
 	}
+	h.dose = doseLog(ps, k)
 	h.tap, h.want = ps[k].cue == cueTap, ps[k].cue == cueWant && !strings.HasPrefix(ps[k].word, "how ") // "How long: 4 weeks"
 	return h
+}
+
+// doseLog reports whether the line at k is "dosing log" or the like and nothing else, so that the
+// lines below are doses.
+func doseLog(ps []piece, k int) bool {
+	if ps[k].cue != cueDose || k > 0 && ps[k-1].sort != sLine {
+		return false
+	}
+	for j := k + 1; j < len(ps); j++ {
+		switch w := ps[j].word; {
+		case ps[j].sort == sLine:
+			return j > k+1 || ps[k].word == "doses"
+		case w != "log" && w != "diary" && w != "record" && w != "schedule" && w != "history" && ps[j].sort != sLink:
+			return false
+		}
+	}
+	return false
 }
 
 // isHeading reports whether the line at k has no amount and ends in a colon, or

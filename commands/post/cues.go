@@ -13,6 +13,9 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 		if general(ps, k) {
 			s.wish(k)
 		}
+		if (q.word == "established" || q.word == "mature") && k+1 < len(ps) && ps[k+1].sort == sMeasure && s.beside {
+			s.tap, s.seen = true, true // "an established 180 litre", beside a new one
+		}
 		if q.sort == sFiller && s.dose && !(k+1 < len(ps) && ps[k+1].sort == sLabel && ps[k+1].kind == Ammonia) {
 			s.dose = false
 		}

@@ -145,6 +145,9 @@ func (p *parser) weekdayAt(i int) (m mark, n int) {
 	if !ok {
 		return m, 0
 	}
+	if p.text(j+1) == "before" && p.text(j+2) == "last" {
+		return mark{class: markOld, key: 10}, j + 3 - i
+	}
 	before := p.text(i - 1)
 	if len(p.text(j)) < 6 && !last && before != "on" { // mon, sun, sat are words and names too
 		counted := d < 5 && p.kindAt(j+1) == number

@@ -54,6 +54,9 @@ func (p *parser) topAt(i int) int {
 	for p.text(j) == "out" || p.text(j) == "up" || p.text(j) == "only" {
 		j++
 	}
+	if p.kindAt(j) == number { // "my kit goes 0, 0.25, 0.5"
+		return p.add(i, j-i, piece{sort: sFiller, cue: cueWant, word: "chart goes to"})
+	}
 	if t := p.text(j); t != "to" && t != "at" {
 		return 0
 	}

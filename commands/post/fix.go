@@ -57,6 +57,45 @@ func denied(ps []piece, k int) int {
 	return -1
 }
 
+// misread is a test that the post takes an amount back from: "nitrite 4, not nitrate".
+type misread struct {
+	kind Kind
+	low  float64
+}
+
+// misreads finds the names behind a "not" in the sentence or line of an amount, or right after it.
+// Each comes with where it stands last.
+func misreads(ps []piece) map[misread]int {
+	out := map[misread]int{}
+	for k := 1; k+1 < len(ps); k++ {
+		if ps[k].word != "not" || ps[k+1].sort != sLabel || k+2 < len(ps) && ps[k+2].sort != sStop && ps[k+2].sort != sLine && ps[k+2].sort != sComma && ps[k+2].sort != sClose {
+			continue
+		}
+		for j := k - 1; j >= 0 && j > k-5 && ps[j].sort != sLine; j-- {
+			if ps[j].sort == sAmount {
+				out[misread{ps[k+1].kind, ps[j].amt.low}] = ps[k].from
+				break
+			}
+			if ps[j].sort != sStop && ps[j].sort != sComma && ps[j].sort != sOpen && ps[j].sort != sFree {
+				break
+			}
+		}
+	}
+	return out
+}
+
+// unread takes back what the post says was another test's.
+func (r *reader) unread(xs []reading) []reading {
+	in, out := split(xs, func(x *reading) bool {
+		at, ok := r.misread[misread{x.kind, x.amt.low}]
+		return !ok || x.from > at
+	})
+	for i := range out {
+		r.leave(&out[i], leftFixed)
+	}
+	return in
+}
+
 // amend lets a correction take the place and the time of what it corrects: the
 // value that it denies, else the only earlier one of its test.
 func (r *reader) amend(xs []reading) []reading {

@@ -50,7 +50,7 @@ func FuzzRead(f *testing.F) {
 // hostile are texts that make naive readers slow: n repeats each.
 func hostile(n int) (out []string) {
 	for _, s := range []string{
-		"ammonia ", "0 ", "0,", "0/", "0-", "0.5 ammonia ", "ammonia 0 0 ", "am/", "am/ni/na 0/0/", "[", "[quote]", "[/quote]", "<", "<b", "~~", "||", "|", "| 0 ", "\n", "> ", "```", "*", "_", ":a", "&lt;", "http://",
+		"ammonia ", "0 ", "0,", "0/", "0-", "0.5 ammonia ", "ammonia 0 0 ", "am/", "am/ni/na 0/0/", "nitrite 4, not nitrate. ", "established 5 gallon ", "want its, ", "> ammonia?\n0\n", "off the chart top ", "a  0\n", "[", "[quote]", "[/quote]", "<", "<b", "~~", "||", "|", "| 0 ", "\n", "> ", "```", "*", "_", ":a", "&lt;", "http://",
 		"ammonia nitrite nitrate\n", "0 0 0\n", "day 1: ", "day 1: 0/0/0\n", "yesterday ", "yesterday 0, ", "was 0 ", "from 0 to 0 ", "no ", "not ", "not tested ", "1/1/1 ", "?", "is 0 ammonia bad? ", "(", "0 (", "off the chart ", "9", "9.9.", "o", "0o", "until ammonia 0 and ", "𝟎", "½", "nitrotote ", "tap water ", "ammonia 0, now 0, ", "NH3 NO2\t", "NH3 NO2 NO3\n0 0 0\n", "a|b|", "at 5 ", "ammonia\n", "half a ", "or ", "maybe 0 ", "to ", "today: ",
 	} {
 		out = append(out, strings.Repeat(s, n))

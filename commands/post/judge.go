@@ -34,6 +34,9 @@ func judge(ps []piece, k int, s, heading *scene, out *sense) {
 			out.left = leftDose
 		}
 	}
+	if heading.dose && out.left == "" {
+		out.dose = leftDose
+	}
 	if s.set || dialled(ps, k) {
 		out.temp = leftSet
 	}

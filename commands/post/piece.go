@@ -52,6 +52,7 @@ type parser struct {
 	dayLetter bool // the post writes its days as "d5"
 	asN       bool // the post says "all as N"
 	vessel    bool // the post says "in the 10 gallon"
+	item      int  // the number of the last entry of a numbered list
 }
 
 func (r *reader) parse(from, to int) []piece {
@@ -60,7 +61,7 @@ func (r *reader) parse(from, to int) []piece {
 	for i := 0; i < len(p.toks); {
 		i += p.step(i)
 	}
-	out := joinTops(p.out)
+	out := joinTops(chartEnds(p.out))
 	numberColours(out)
 	shareDegrees(out)
 	return out
@@ -119,6 +120,9 @@ func (p *parser) step(i int) int {
 		return n
 	}
 	if n := p.chartSteps(i); n > 0 {
+		return n
+	}
+	if n := p.shorthand(i); n > 0 {
 		return n
 	}
 	switch p.toks[i].kind {

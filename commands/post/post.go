@@ -93,5 +93,8 @@ func Read(text string, o Options) Result {
 	src := clean(text)
 	p := &reader{src: src, opt: o}
 	p.read()
+	if allGoals.MatchString(src.text) {
+		p.result = goals(p.result)
+	}
 	return p.result
 }

@@ -28,7 +28,7 @@ var kindNames = []string{"ammonia", "nitrite", "nitrate", "ph", "kh_dkh", "temp_
 // format.
 func loadSamples(t testing.TB) (out []sample) {
 	t.Helper()
-	for _, file := range []string{"posts.txt", "blind.txt", "strangers.txt"} {
+	for _, file := range []string{"posts.txt", "blind.txt", "strangers.txt", "others.txt"} {
 		raw, err := os.ReadFile(filepath.Join("..", "..", "testdata", "posts", file))
 		if err != nil {
 			t.Fatal(err)

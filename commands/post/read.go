@@ -24,9 +24,10 @@ type reader struct {
 	opt     Options
 	marks   []*mark
 	all     []reading
-	loose   []reading // amounts that no name claims
-	chosen  []reading // the newest of each test
-	doubtAt []int     // where each doubt begins
+	loose   []reading       // amounts that no name claims
+	chosen  []reading       // the newest of each test
+	misread map[misread]int // what the post says was another test's
+	doubtAt []int           // where each doubt begins
 	result  Result
 }
 
@@ -76,6 +77,7 @@ func (r *reader) prose(ps []piece) {
 		r.all = append(r.all, x)
 	}
 	r.nameless(ps, loose, senses)
+	r.misread = misreads(ps)
 }
 
 func (r *reader) doubt(from, to int, reason string) {

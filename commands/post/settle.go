@@ -12,7 +12,7 @@ import (
 // settle chooses the newest reading of each test, checks it, and keeps the
 // rest as doubts or as left out.
 func (r *reader) settle() {
-	xs := r.sift(r.all)
+	xs := r.unread(r.sift(r.all))
 	xs = r.oneTank(xs)
 	xs = r.amend(xs)
 	xs = r.newestSet(xs)

@@ -1,6 +1,9 @@
 package post
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // segment is a stretch of the cleaned text.
 type segment struct{ from, to int }
@@ -22,7 +25,7 @@ func (r *reader) tables() (out []segment) {
 	lines := linesOf(r.src.text)
 	for i := 0; i < len(lines); {
 		n := 0
-		for _, sep := range []byte{'|', '\t', ',', ';', ' '} {
+		for _, sep := range []byte{'|', '\t', wide, ',', ';', ' '} {
 			if n = r.table(lines[i:], sep); n > 0 {
 				break
 			}
@@ -55,7 +58,11 @@ func linesOf(text string) (out []segment) {
 // lines it took.
 func (r *reader) table(lines []segment, sep byte) int {
 	text := r.src.text[lines[0].from:lines[0].to]
-	if sep != ' ' && strings.IndexByte(text, sep) < 0 || sep == ' ' && strings.ContainsAny(text, "|\t") || len(text) > 400 {
+	sign := string(sep)
+	if sep == wide {
+		sign = "  "
+	}
+	if sep != ' ' && !strings.Contains(strings.TrimLeft(text, " "), sign) || sep == ' ' && strings.ContainsAny(text, "|\t") || len(text) > 400 {
 		return 0
 	}
 	ruled := sep == '|' && len(lines) > 1 && strings.Contains(r.src.text[lines[1].from:lines[1].to], "--")
@@ -139,6 +146,9 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 			case cueTap:
 				col.left = leftTap
 			}
+			if k == 0 && len(c) == 1 && q.word == "before" {
+				col.left = leftOld
+			}
 			if w := q.word; w == "range" || w == "safe" || w == "should" || w == "normal" || w == "max" || w == "limit" {
 				col.left = leftWant
 			}
@@ -154,6 +164,7 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 		}
 		out = append(out, col)
 	}
+	otherTanks(cells, out)
 	switch {
 	case labels >= 2 || labels == 1 && (ruled || when):
 		return out, true
@@ -182,3 +193,26 @@ func anyLeft(cols []column) bool {
 	}
 	return false
 }
+
+// wide stands for two blanks or more, which part the cells of a table that was laid out by hand.
+const wide = 0
+
+// otherTanks leaves out the columns of tanks that are older than a new one: "old tank", "new tank".
+func otherTanks(cells [][]piece, cols []column) {
+	says := func(c []piece, of map[string]bool) bool {
+		return slices.ContainsFunc(c, func(q piece) bool { return of[q.word] })
+	}
+	if !slices.ContainsFunc(cells, func(c []piece) bool { return says(c, newTank) }) {
+		return
+	}
+	for i, c := range cells {
+		if says(c, oldTank) && !says(c, newTank) {
+			cols[i].left = leftOther
+		}
+	}
+}
+
+var (
+	newTank = wordSet(`new, new tank, the new tank, new one, the new one, cycling`)
+	oldTank = wordSet(`old, old tank, the old tank, established, mature, cycled`)
+)

@@ -9,7 +9,7 @@ func topics(ps []piece) []piece {
 	out := make([]piece, 0, len(ps))
 	from := 0
 	for k := 0; k <= len(ps); k++ {
-		if k < len(ps) && ps[k].sort != sStop && ps[k].sort != sAsk && ps[k].sort != sLine && ps[k].sort != sSemi {
+		if k < len(ps) && ps[k].sort != sStop && ps[k].sort != sAsk && ps[k].sort != sLine && ps[k].sort != sSemi && !goesOn(ps, k) {
 			continue
 		}
 		s := ps[from:k]
@@ -38,6 +38,20 @@ func topics(ps []piece) []piece {
 		from = k + 1
 	}
 	return out
+}
+
+// goesOn reports whether the comma at k parts what was wished from what is: "I want nitrates under
+// 20, they're at 80".
+func goesOn(ps []piece, k int) bool {
+	if ps[k].sort != sComma || k+1 == len(ps) || ps[k+1].word != "theyre" && ps[k+1].word != "its" && ps[k+1].word != "they are" && ps[k+1].word != "it is" {
+		return false
+	}
+	for j := k - 1; j >= max(0, k-20) && ps[j].sort != sStop && ps[j].sort != sLine && ps[j].sort != sAsk; j-- {
+		if ps[j].cue == cueWant {
+			return true
+		}
+	}
+	return false
 }
 
 // namesIn lists the tests that a sentence names, each once.

@@ -1,7 +1,7 @@
 package post
 
 // elsewhere are words behind a temperature that is not the tank's.
-var elsewhere = wordSet(`outside, ambient, the room, room, in the house, the house, outdoors, indoors`)
+var elsewhere = wordSet(`preset, outside, ambient, the room, room, in the house, the house, outdoors, indoors`)
 
 // truth reports whether the amount at k does what such amounts always do: "0.5
 // ppm nitrite kills fish".

@@ -87,12 +87,16 @@ func (p *parser) putAmount(i, j int, a amount) int {
 		if p.onClock(i, a) {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
-		if b := p.text(i - 1); b == "in" && hoursOf[p.text(i)] || b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
+		if b := p.text(i - 1); b == "in" && hoursOf[p.text(i)] || (b == "bottle" || b == "reagent" || b == "page") && a.low == float64(int(a.low)) || paid[b] || paidFor[p.text(j)] && paidThing[p.text(j+2)] || b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	}
 	if p.text(j) == ")" && p.glued(j) && a.unit == noUnit && a.low == float64(int(a.low)) && a.low > 0 && a.low < 20 && !p.inBrackets() {
 		return p.add(i, j-i+1, piece{sort: sMeasure}) // "2) ammonia"
+	}
+	if p.entry(i, j, &a) {
+		p.item++
+		return p.add(i, j-i+1, piece{sort: sMeasure})
 	}
 	a.count = p.countsThings(i, j, &a)
 	p.add(i, j-i, piece{sort: sAmount, amt: &a})
@@ -101,6 +105,19 @@ func (p *parser) putAmount(i, j int, a amount) int {
 	}
 	return j - i
 }
+
+// entry reports whether the amount of tokens [i, j) is the number of a list's next entry: "3. nitrate 80".
+func (p *parser) entry(i, j int, a *amount) bool {
+	return a.unit == noUnit && a.low == float64(p.item+1) && a.high == a.low && j == i+1 && p.opens(i) && !p.labelled() &&
+		p.text(j) == "." && p.glued(j) && p.kindAt(j+1) == word && !p.glued(j+1)
+}
+
+// paid are words before a price, and paidFor and paidThing those of "8 for the bottle".
+var (
+	paid      = wordSet(`paid, cost, costs, costing, spent`)
+	paidFor   = wordSet(`for`)
+	paidThing = wordSet(`bottle, kit, tank, filter, heater, strips, lot, thermometer, light, pump`)
+)
 
 const oddLetter = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
 
@@ -167,6 +184,11 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		}
 	}
 	u, m := p.unitAt(j)
+	if m == 0 && p.text(j) == "(" { // "180 (ppm)"
+		if v, k := p.unitAt(j + 1); k > 0 && v != measure && v != duration && v != clock && v != counted && p.text(j+1+k) == ")" {
+			u, m = v, k+2
+		}
+	}
 	if u == measure && p.text(j) == `"` && p.quoted(j) {
 		m = 0 // in quotation marks, not inches
 	}

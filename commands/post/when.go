@@ -195,6 +195,9 @@ func (p *parser) dayAt(i int) (m mark, n int) {
 		return m, 0
 	}
 	j := i + 1
+	if p.text(j) == `"` && p.text(j+1) == ":" { // {"day":7}
+		j++
+	}
 	if p.text(i) == "d" {
 		if !p.glued(j) || !p.opens(i) && p.text(i-1) != "," && !p.dayLetter {
 			return m, 0
@@ -242,7 +245,7 @@ func (p *parser) timeNumber(i, v int) (m mark, n int) {
 		if p.text(j) == "day" {
 			return mark{class: markDay, key: float64(v)}, j + 1 - i
 		}
-		if p.opens(i) && p.text(j) == ":" && v >= 1 && v <= 31 {
+		if v >= 1 && v <= 31 && (p.text(j) == ":" && (p.opens(i) || p.headed(i)) || p.text(j) == "(" && p.headed(i)) {
 			return mark{class: markMonthDay, key: float64(v)}, j - i
 		}
 		if p.text(j) == "of" {
@@ -265,4 +268,25 @@ func (p *parser) timeNumber(i, v int) (m mark, n int) {
 		return m, n
 	}
 	return p.agoAt(i, 1, v)
+}
+
+// headed reports whether only words and commas stand before token i on its line, at most
+// three: "UPDATE 6th:", "Original post, 1st:".
+func (p *parser) headed(i int) bool {
+	for j := i - 1; j >= i-4; j-- {
+		switch {
+		case p.text(j) == "\n":
+			return true
+		case p.text(j) != "," && p.kindAt(j) != word:
+			return false
+		case isWeekday(p.text(j)): // "Mon 2nd:" has its order already
+			return false
+		}
+	}
+	return false
+}
+
+func isWeekday(t string) bool {
+	_, ok := weekdays[t]
+	return ok
 }
