@@ -1,6 +1,7 @@
 package stocking
 
 import (
+	"math"
 	"slices"
 
 	"ripen/engine/chem"
@@ -76,7 +77,8 @@ func (h *herd) try(more Load) trial {
 	return t
 }
 
-// chance is the share of draws within the limits.
+// chance is the share of draws within the limits, to a hundredth: as it is told, and
+// finer than so many draws can tell.
 func (t trial) chance() float64 {
 	n := 0
 	for _, p := range t {
@@ -84,7 +86,7 @@ func (t trial) chance() float64 {
 			n++
 		}
 	}
-	return float64(n) / float64(len(t))
+	return math.Round(100*float64(n)/float64(len(t))) / 100
 }
 
 // peaks is the middle and the 90 % point of each level.
