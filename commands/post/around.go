@@ -59,12 +59,18 @@ func (p *parser) chartSteps(i int) int {
 			return 0
 		}
 		steps, last = steps+1, v
-		switch p.text(j + 1) {
+		end := j + 1
+		unit := noUnit
+		if u, m := p.unitAt(end); m > 0 && u == ppm && p.text(end+m) == ")" {
+			end, unit = end+m, u
+		}
+		switch p.text(end) {
 		case ")":
 			if steps < 3 {
 				return 0
 			}
-			return p.add(i, j+2-i, piece{sort: sFree})
+			p.last().unit = max(p.last().unit, unit)
+			return p.add(i, end+1-i, piece{sort: sFree})
 		case "/", "-", ",":
 		default:
 			return 0
@@ -140,7 +146,7 @@ func (p *parser) endsAt(i int) bool {
 		}
 	}
 	switch p.text(i) {
-	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&":
+	case ",", ".", ";", "/", "\n", "and", "|", ")", "!", "&", "um", "uh", "erm", "er":
 		return true
 	case "to", "or", "-":
 		_, n := p.numeral(i + 1)

@@ -1,6 +1,9 @@
 package post
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // cells cuts a line at a sign; at blanks each piece is a cell of its own.
 func (r *reader) cells(l segment, sep byte) (out [][]piece) {
@@ -36,20 +39,22 @@ func (r *reader) cells(l segment, sep byte) (out [][]piece) {
 	return out
 }
 
-// widely cuts a line at two blanks or more; blanks before it are an empty corner.
+// wideGap parts the cells of a table that was laid out by hand: two blanks or more, or a row of dots.
+var wideGap = regexp.MustCompile(` *\.{4,} *|  +`)
+
+// widely cuts a line at wide gaps; blanks before it are an empty corner.
 func (r *reader) widely(l segment) (out [][]piece) {
 	for from := l.from; from <= l.to; {
-		line := r.src.text[from:l.to]
-		n := strings.Index(line, "  ")
-		if n < 0 {
-			n = len(line)
+		n := len(r.src.text[from:l.to])
+		if gap := wideGap.FindStringIndex(r.src.text[from:l.to]); gap != nil {
+			n = gap[0]
 		}
 		out = append(out, r.parse(from, from+n))
 		if from += n; from == l.to || len(out) > 40 {
 			break
 		}
-		for from < l.to && r.src.text[from] == ' ' {
-			from++
+		if gap := wideGap.FindStringIndex(r.src.text[from:l.to]); gap != nil && gap[0] == 0 {
+			from += gap[1]
 		}
 		if from == l.to {
 			break
@@ -115,7 +120,7 @@ func places(ps []piece) bool {
 
 func isWhen(w string) bool {
 	switch w {
-	case "day", "days", "date", "time", "when", "week", "tag", "datum":
+	case "day", "days", "date", "time", "when", "week", "tag", "datum", "dag", "dagen", "jour", "dia", "fecha":
 		return true
 	}
 	return false

@@ -34,7 +34,7 @@ func endOf(ps []piece, k int) int {
 			return 0
 		case q.sort == sAmount && q.amt.word == colourWord:
 		case q.sort == sAmount:
-			if a := q.amt; named && a.word == notWord && a.odd == "" && a.low == a.high && (a.unit == noUnit || a.unit == ppm) {
+			if a := q.amt; (named || a.over) && a.word == notWord && a.odd == "" && a.low == a.high && (a.unit == noUnit || a.unit == ppm) {
 				return j
 			}
 			return 0

@@ -36,6 +36,9 @@ func (r *reader) value(x *reading, dashed bool) (Found, string) {
 			a.unit = max(x.label.unit, a.unit)
 		}
 	}
+	if x.kind == KH && a.unit == noUnit && r.allPPM {
+		a.unit = ppm
+	}
 	f.AsN = x.kind <= Nitrate && (f.AsN || r.opt.Scale == "n")
 	switch {
 	case a.odd != "":

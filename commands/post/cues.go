@@ -20,6 +20,9 @@ func listen(ps []piece, k int, s *scene, out []sense, lineStart int) {
 			s.dose = false
 		}
 	case cueDose:
+		if q.word == "dose" && k > 0 && ps[k-1].sort == sMeasure { // "a day after a 2 ppm dose"
+			return
+		}
 		s.dose, s.dosed, s.doseAt = true, true, k
 	case cueIs, cueWas:
 		switch q.word {

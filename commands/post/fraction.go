@@ -10,7 +10,7 @@ func (p *parser) middle(i int) (n int) {
 	return n
 }
 
-var middles = wordSet(`between, betw, inbetween, in between, halfway between, half way between, midway between, somewhere between, in the middle of, right in the middle of, in the middle between, right between, exactly between`)
+var middles = wordSet(`between, btwn, betw, entre, zwischen, tussen, mellan, inbetween, in between, halfway between, half way between, midway between, somewhere between, in the middle of, right in the middle of, in the middle between, right between, exactly between`)
 
 // fraction reads "1/4 ppm", "1/2 of a ppm".
 func (p *parser) fraction(i int) (v float64, n int) {

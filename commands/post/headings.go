@@ -28,6 +28,8 @@ func lineMarks(ps []piece, k int, head, tank *mark) (h, line, t *mark) {
 		case sFiller:
 			tests = tests && q.cue == cueTest
 			words++
+		case sArrow: // "yesterday -> today" heads columns
+			return head, line, tank
 		case sMeasure: // "Changed 50% of the water yesterday."
 			tests, words = false, words+3
 		case sFree, sMark:

@@ -33,6 +33,11 @@ func (p *parser) none(i int) int {
 		after = p.text(q)
 	}
 	w := noneLabel
+	for q := j + m; after != "reading" && after != "readings" && q < j+m+9 && p.text(q) != "." && p.text(q) != "\n"; q++ {
+		if t := p.text(q); (t == "run" || t == "ran") && p.text(q+1) == "out" { // "No nitrate today, I've run out of bottle two"
+			after = "test"
+		}
+	}
 	switch {
 	case noneUnless[after] || noneUnless[after+" "+p.text(j+m+1)]:
 		return p.add(i, j+m-i+1, piece{sort: sFiller})

@@ -64,3 +64,6 @@ func goals(r Result) Result {
 	r.Found, r.Doubtful, r.Day, r.Date = nil, nil, nil, nil
 	return r
 }
+
+// allPPM finds "All in ppm", which holds for hardness too.
+var allPPM = regexp.MustCompile(`(?i)\b(?:all|everything)(?: (?:is|are|readings|values|numbers))? in (?:ppm|mg/l)\b`)

@@ -91,7 +91,7 @@ type Result struct {
 func Read(text string, o Options) Result {
 	o = o.filled()
 	src := clean(text)
-	p := &reader{src: src, opt: o}
+	p := &reader{src: src, opt: o, allPPM: allPPM.MatchString(src.text)}
 	p.read()
 	if allGoals.MatchString(src.text) {
 		p.result = goals(p.result)

@@ -22,6 +22,7 @@ type reading struct {
 type reader struct {
 	src     *source
 	opt     Options
+	allPPM  bool // the post says that all is in ppm
 	marks   []*mark
 	all     []reading
 	loose   []reading       // amounts that no name claims

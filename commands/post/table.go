@@ -58,11 +58,7 @@ func linesOf(text string) (out []segment) {
 // lines it took.
 func (r *reader) table(lines []segment, sep byte) int {
 	text := r.src.text[lines[0].from:lines[0].to]
-	sign := string(sep)
-	if sep == wide {
-		sign = "  "
-	}
-	if sep != ' ' && !strings.Contains(strings.TrimLeft(text, " "), sign) || sep == ' ' && strings.ContainsAny(text, "|\t") || len(text) > 400 {
+	if sep == wide && !wideGap.MatchString(strings.TrimLeft(text, " ")) || sep != ' ' && sep != wide && strings.IndexByte(text, sep) < 0 || sep == ' ' && strings.ContainsAny(text, "|\t") || len(text) > 400 {
 		return 0
 	}
 	ruled := sep == '|' && len(lines) > 1 && strings.Contains(r.src.text[lines[1].from:lines[1].to], "--")
@@ -139,7 +135,7 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 			}
 			col.when = col.when || isWhen(q.word)
 			when = when || col.when
-			col.days = col.days || q.word == "day" || q.word == "days" || q.word == "tag"
+			col.days = col.days || q.word == "day" || q.word == "days" || q.word == "tag" || q.word == "dag" || q.word == "dagen"
 			switch q.cue {
 			case cueWant:
 				col.left = leftWant
@@ -155,6 +151,9 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 		}
 		if col.label == nil && len(c) == 1 && c[0].sort != sMark {
 			col.label = shortHead(&c[0])
+		}
+		if col.label == nil && len(c) > 0 {
+			col.label = degreesHead(r.src.text[c[0].from:c[len(c)-1].to], &c[0])
 		}
 		if col.label != nil {
 			labels++
@@ -172,6 +171,21 @@ func (r *reader) head(cells [][]piece, ruled bool) (out []column, across bool) {
 		return out, false
 	}
 	return nil, false
+}
+
+// degreesHead reads a cell such as "°C" as a temperature.
+func degreesHead(cell string, q *piece) *piece {
+	l := *q
+	l.sort, l.kind = sLabel, Temp
+	switch strings.ToLower(strings.ReplaceAll(cell, " ", "")) {
+	case "°c", "degc":
+		l.unit = celsius
+	case "°f", "degf":
+		l.unit = fahrenheit
+	default:
+		return nil
+	}
+	return &l
 }
 
 // shortHead reads a cell such as "am" or "Ni" as a name.

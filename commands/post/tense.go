@@ -24,7 +24,8 @@ func past(ps []piece, senses []sense) {
 		q := &ps[k]
 		switch q.sort {
 		case sComma, sStop, sAsk, sSemi, sLine, sBut, sAnd, sOpen, sClose, sPipe:
-			tense, from = false, false
+			tense = tense && q.sort == sAnd && k+2 < len(ps) && ps[k+1].sort == sLabel && ps[k+2].sort == sAmount // "was 1 and nitrite 0.5"
+			from = false
 			if q.sort != sComma && q.sort != sOpen && q.sort != sAnd {
 				change = false
 			}

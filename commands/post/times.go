@@ -69,6 +69,10 @@ func date(ps []piece, senses []sense) {
 			if s.begin == sOpen && s.from >= 2 && ps[s.from-2].sort == sMark { // "Day 30 (ammonia 0, nitrite 0)"
 				m, carry = ps[s.from-2].mark, ps[s.from-2].mark
 			}
+			if before := cl[max(c-1, 0)]; m == nil && s.begin == sOpen && ofAll(ps[before.from:before.to]) { // "On Sunday everything was awful (ammonia 4, nitrite 5)"
+				m = lastMark(ps[before.from:before.to])
+				carry = m
+			}
 			if m == nil && s.begin != sOpen {
 				m = head
 			}
@@ -98,6 +102,18 @@ func date(ps []piece, senses []sense) {
 		}
 	}
 	past(ps, senses)
+}
+
+// ofAll reports whether a clause speaks of all tests and gives none.
+func ofAll(ps []piece) bool {
+	every := false
+	for k := range ps {
+		every = every || everyWord[ps[k].word]
+		if ps[k].sort == sAmount || ps[k].sort == sLabel {
+			return false
+		}
+	}
+	return every
 }
 
 // set gives an amount its point in time.

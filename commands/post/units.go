@@ -68,7 +68,7 @@ var unitLists = [...]string{
 	dropsKit:   "drops,drop",
 	clock:      "am,pm,a . m,p . m,o clock,oclock,uhr",
 	measure: `gallon,gallons,gal,gals,g,gl,l,litre,litres,liter,liters,ltr,ltrs,lt,ml,mls,cc,tsp,teaspoon,teaspoons,tbsp,tablespoon,tablespoons,cap,caps,capful,capfuls,pump,pumps,oz,ounce,ounces,cup,cups,gram,grams,kg,lb,lbs,pound,pounds,
-		%,percent,pct,per cent,in,inch,inches,",cm,mm,ft,feet,foot,m,metre,metres,meter,meters,w,watt,watts,v,volts,hz,kw,x,×,times,time,gph,lph,l / h,gpm,rpm,k,usd,$,£,€,eur,euro,euros,bucks,dollars,quid,cents,pence,rupees,
+		%,percent,pct,per cent,in,inch,inches,",cm,mm,ft,feet,foot,footer,m,metre,metres,meter,meters,w,watt,watts,v,volts,hz,kw,x,×,times,time,gph,lph,l / h,gpm,rpm,k,usd,$,£,€,eur,euro,euros,bucks,dollars,quid,cents,pence,rupees,
 		us gal,us gallons,imp gal,imperial gallons,uk gallons,usg,gallon tank,st,nd,rd,th,bps,bpm,lumens,lm,kelvin,par,psi,pcs,pieces,bubbles,squirts,squirt,scoops,scoop,pinch,pinches,flakes,pellets,sticks,tabs,tablet,tablets,bags,bag,bottles,bottle,doses,dose,pages,page,fold`,
 	counted: `fish,fishes,fry,snail,snails,shrimp,shrimps,tetra,tetras,neon,neons,guppy,guppies,cory,corys,cories,corydoras,danio,danios,barb,barbs,betta,bettas,molly,mollies,platy,platies,platys,rasbora,rasboras,
 		otos,oto,otocinclus,angelfish,angels,goldfish,pleco,plecos,cichlid,cichlids,amano,amanos,nerites,nerite,loach,loaches,gourami,gouramis,plants,plant,tanks,people,members,kits,changes,water changes,clowns,clownfish,koi,

@@ -25,7 +25,7 @@ func (p *parser) amountAt(i int) int {
 		return 0
 	}
 	j += m
-	if between && (p.text(j) == "and" || p.text(j) == "&") {
+	if t := p.text(j); between && (t == "and" || t == "&" || t == "y" || t == "et" || t == "und" || t == "en" || t == "och") {
 		k := j + 1
 		for p.text(k) == "the" || p.text(k) == "a" {
 			k++
@@ -71,6 +71,9 @@ func (p *parser) putAmount(i, j int, a amount) int {
 	}
 	if p.text(i-1) == "=>" && p.glued(i-1) && p.glued(i) && a.odd == "" && p.last2().sort == sLabel {
 		a.odd = "=> can be an arrow or mean \"more than\"; write 5 or 5+"
+	}
+	if a.unit == ppm && (p.text(j) == "dose" || p.text(j) == "doses") { // "a day after a 2 ppm dose"
+		return p.add(i, j-i, piece{sort: sMeasure})
 	}
 	switch a.unit {
 	case measure, duration, clock, counted:
@@ -154,7 +157,7 @@ func (p *parser) core(i int, sure bool) (a amount, n int) {
 		n = 1
 	case word:
 		v, m := p.numeral(i)
-		if m == 0 {
+		if m == 0 || p.text(i) == "one" && amounts[p.text(i-1)] == colourWord { // "the yellow one"
 			return a, 0
 		}
 		u, k := p.unitAt(i + m)

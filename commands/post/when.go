@@ -30,6 +30,9 @@ func (p *parser) noPoint(i, j int, m mark) bool {
 	if m.class == markNow || m.class == markVessel || m.class == markClock {
 		return p.text(i-1) == "until" || p.text(i-1) == "til" || p.text(i-1) == "by"
 	}
+	if p.text(i-1) == "least" && p.text(i-2) == "at" && (p.text(i-3) == "until" || p.text(i-3) == "till") {
+		return true
+	}
 	switch p.text(i - 1) {
 	case "since", "than", "as", "every", "until", "till", "like", "by", "for", "next", "per", "each":
 		return true
@@ -244,6 +247,9 @@ func (p *parser) timeNumber(i, v int) (m mark, n int) {
 		j++
 		if p.text(j) == "day" {
 			return mark{class: markDay, key: float64(v)}, j + 1 - i
+		}
+		if p.text(i-1) == "the" && p.text(i-2) == "on" && v >= 1 && v <= 31 && p.text(j) != "of" && months[p.text(j)] == 0 && p.text(j) != "day" {
+			return mark{class: markMonthDay, key: float64(v), past: true}, j - i // "on the 2nd"
 		}
 		if v >= 1 && v <= 31 && (p.text(j) == ":" && (p.opens(i) || p.headed(i)) || p.text(j) == "(" && p.headed(i)) {
 			return mark{class: markMonthDay, key: float64(v)}, j - i
