@@ -43,7 +43,7 @@ func (p *parser) none(i int) int {
 		return p.add(i, j+m-i+1, piece{sort: sFiller})
 	case after == "test" || after == "tests" || after == "kit" || after == "strips" || after == "strip" || after == "pad" || after == "pads" || after == "reagent" || after == "square" || after == "vial":
 		w = untested
-	case after == "reading" || after == "readings" || after == "result" || after == "results":
+	case after == "today" || after == "tonight" || after == "reading" || after == "readings" || after == "result" || after == "results":
 		w = unclear
 	}
 	return p.add(i, n, piece{sort: sAmount, amt: &amount{word: w}})
