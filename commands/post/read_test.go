@@ -50,6 +50,7 @@ func TestReasons(t *testing.T) {
 		{"a trace of nitrite", []string{"step of the chart"}},
 		{"ammonia 1, nitrite 2. ammonia 3", []string{"also gives 3"}},
 		{"nitrate 40-20", []string{"low to high"}},
+		{"No nitrate today. Ammonia 1", []string{"none was found", "nitrate 0"}},
 		{"Tank 1: ammonia 0\nTank 2: ammonia 1", []string{"more than one tank", "Tank 1", "Tank 2"}},
 		{"NH3 NO2\n2 0\n1 1", []string{"newest"}},
 		{"ammonia 0 .25", []string{"another number", "range"}},
