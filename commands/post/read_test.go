@@ -150,3 +150,21 @@ func TestInvisible(t *testing.T) {
 		}
 	}
 }
+
+// TestEntries: the number of a list's entry is no reading, and a reading of 1 before a
+// full stop is no entry.
+func TestEntries(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"1. ammonia zero\n2. nitrite 4 and mine is dark\n3. nitrate 80", "ammonia 0, nitrite 4, nitrate 80"},
+		{"pH / nitrite / ammonia 7 / 0 / 1.0. Thanks!", "ammonia 1, nitrite 0, ph 7"},
+		{"Nitrite\n1. Thanks", "nitrite 1"},
+	} {
+		var got []string
+		for _, f := range Read(c.text, Options{}).Found {
+			got = append(got, f.Kind.String()+" "+told(f))
+		}
+		if s := strings.Join(got, ", "); s != c.want {
+			t.Errorf("%q: %s, want %s", c.text, s, c.want)
+		}
+	}
+}

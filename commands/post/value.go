@@ -111,7 +111,8 @@ func (p *parser) putAmount(i, j int, a amount) int {
 
 // entry reports whether the amount of tokens [i, j) is the number of a list's next entry: "3. nitrate 80".
 func (p *parser) entry(i, j int, a *amount) bool {
-	return a.unit == noUnit && a.low == float64(p.item+1) && a.high == a.low && j == i+1 && p.opens(i) && !p.labelled() &&
+	n, ok := p.whole(i)
+	return ok && n == p.item+1 && a.unit == noUnit && j == i+1 && p.text(i-1) == "\n" && !p.lastName() &&
 		p.text(j) == "." && p.glued(j) && p.kindAt(j+1) == word && !p.glued(j+1)
 }
 
