@@ -41,12 +41,15 @@ func (p *parser) chartSteps(i int) int {
 	if p.text(i) != "(" || p.last().sort != sLabel {
 		return 0
 	}
-	if scaleNoun[p.text(i+1)] || p.text(i+1) == "range" {
+	if w := p.text(i + 1); w == "chart" || w == "scale" || w == "card" || w == "range" {
+		ends := 0
 		for j := i + 2; j < i+8; j++ {
 			switch t := p.text(j); {
-			case t == ")" && j > i+2:
+			case t == ")" && ends == 2:
 				return p.add(i, j+1-i, piece{sort: sFree})
-			case p.kindAt(j) != number && t != "-" && t != "–" && t != "to" && t != ":" && t != "is" && t != "goes":
+			case p.kindAt(j) == number:
+				ends++
+			case t != "-" && t != "–" && t != "to" && t != ":" && t != "is" && t != "goes":
 				return 0
 			}
 		}

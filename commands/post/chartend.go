@@ -30,7 +30,7 @@ func endOf(ps []piece, k int) int {
 	named := false
 	for j := k + 1; j < len(ps) && j < k+14; j++ {
 		switch q := &ps[j]; {
-		case q.sort == sStop || q.sort == sAsk || q.sort == sLine || q.sort == sSemi || q.sort == sLabel || q.sort == sBut:
+		case q.sort == sStop || q.sort == sAsk || q.sort == sLine || q.sort == sSemi || q.sort == sLabel || q.sort == sBut || q.sort == sMark || q.cue == cueWas:
 			return 0
 		case q.sort == sAmount && q.amt.word == colourWord:
 		case q.sort == sAmount:

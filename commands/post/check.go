@@ -36,7 +36,7 @@ func (r *reader) value(x *reading, dashed bool) (Found, string) {
 			a.unit = max(x.label.unit, a.unit)
 		}
 	}
-	if x.kind == KH && a.unit == noUnit && r.allPPM {
+	if x.kind == KH && a.unit == noUnit && r.allPPM && a.low > 25 {
 		a.unit = ppm
 	}
 	f.AsN = x.kind <= Nitrate && (f.AsN || r.opt.Scale == "n")

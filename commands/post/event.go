@@ -54,7 +54,7 @@ func (p *parser) topAt(i int) int {
 	for p.text(j) == "out" || p.text(j) == "up" || p.text(j) == "only" {
 		j++
 	}
-	if p.kindAt(j) == number { // "my kit goes 0, 0.25, 0.5"
+	if b := p.text(j - 1); (b == "goes" || b == "go") && p.kindAt(j) == number && (p.text(j+1) == "," || isList(p.text(j))) { // "my kit goes 0, 0.25, 0.5"
 		return p.add(i, j-i, piece{sort: sFiller, cue: cueWant, word: "chart goes to"})
 	}
 	if t := p.text(j); t != "to" && t != "at" {

@@ -33,7 +33,7 @@ func (p *parser) none(i int) int {
 		after = p.text(q)
 	}
 	w := noneLabel
-	for q := j + m; after != "reading" && after != "readings" && q < j+m+9 && p.text(q) != "." && p.text(q) != "\n"; q++ {
+	for q := j + m; after != "reading" && after != "readings" && q < j+m+9 && p.text(q) != "." && p.text(q) != "\n" && p.kindAt(q) != number; q++ {
 		if t := p.text(q); (t == "run" || t == "ran") && p.text(q+1) == "out" { // "No nitrate today, I've run out of bottle two"
 			after = "test"
 		}

@@ -54,7 +54,7 @@ func (c *cleaner) theirWords(i int) int {
 }
 
 // allGoals finds "These are only the targets", of all that a post lists.
-var allGoals = regexp.MustCompile(`(?i)\b(?:these|those|they)(?:'re| are)(?: only| just| all)*(?: the| my| our)? (?:targets?|goals?|aims?|limits|ideals?|target values)\b`)
+var allGoals = regexp.MustCompile(`(?i)\b(?:these|those|they)(?:'re| are)(?: only| just)(?: the| my| our)? (?:targets?|goals?|aims?|limits|ideals?|target values)\b`)
 
 // goals leaves out everything as goals.
 func goals(r Result) Result {

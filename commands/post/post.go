@@ -18,6 +18,8 @@
 // with the reason. Nothing is guessed silently.
 package post
 
+import "slices"
+
 import "ripen/store"
 
 // Kind is what a reading measures.
@@ -93,7 +95,7 @@ func Read(text string, o Options) Result {
 	src := clean(text)
 	p := &reader{src: src, opt: o, allPPM: allPPM.MatchString(src.text)}
 	p.read()
-	if allGoals.MatchString(src.text) {
+	if at := allGoals.FindStringIndex(src.text); at != nil && !slices.ContainsFunc(p.chosen, func(x reading) bool { return x.from > at[0] }) {
 		p.result = goals(p.result)
 	}
 	return p.result

@@ -159,12 +159,34 @@ func TestEntries(t *testing.T) {
 		{"pH / nitrite / ammonia 7 / 0 / 1.0. Thanks!", "ammonia 1, nitrite 0, ph 7"},
 		{"Nitrite\n1. Thanks", "nitrite 1"},
 	} {
-		var got []string
-		for _, f := range Read(c.text, Options{}).Found {
-			got = append(got, f.Kind.String()+" "+told(f))
-		}
-		if s := strings.Join(got, ", "); s != c.want {
-			t.Errorf("%q: %s, want %s", c.text, s, c.want)
+		if got := foundIn(c.text); got != c.want {
+			t.Errorf("%q: %s, want %s", c.text, got, c.want)
 		}
 	}
+}
+
+// TestKept: what looks like a price, a chart's end, a goal or a test not done, and is a reading.
+func TestKept(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"Ammonia 0.25 for the tank, nitrite 2", "ammonia 0.25, nitrite 2"},
+		{"nitrite (strip 5), pH (meter 7.2)", "nitrite 5, ph 7.2"},
+		{"my meter measures 7.2 pH", "ph 7.2"},
+		{"ammonia 1, nitrite is off the chart, last time it was 2", "ammonia 1, nitrite 5+"},
+		{"ammonia 1, nitrite 2, nitrate 20, all in ppm. KH 6", "ammonia 1, nitrite 2, nitrate 20, kh_dkh 6"},
+		{"No ammonia, nitrite 2, ran out of nitrate drops", "ammonia 0, nitrite 2"},
+		{"0 for all is what they say, these are only ideals. Mine: ammonia 1, nitrite 2", "ammonia 1, nitrite 2"},
+	} {
+		if got := foundIn(c.text); got != c.want {
+			t.Errorf("%q: %s, want %s", c.text, got, c.want)
+		}
+	}
+}
+
+// foundIn lists what is read in a post.
+func foundIn(text string) string {
+	var out []string
+	for _, f := range Read(text, Options{}).Found {
+		out = append(out, f.Kind.String()+" "+told(f))
+	}
+	return strings.Join(out, ", ")
 }

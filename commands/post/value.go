@@ -90,7 +90,7 @@ func (p *parser) putAmount(i, j int, a amount) int {
 		if p.onClock(i, a) {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
-		if b := p.text(i - 1); b == "in" && hoursOf[p.text(i)] || (b == "bottle" || b == "reagent" || b == "page") && a.low == float64(int(a.low)) || paid[b] || paidFor[p.text(j)] && paidThing[p.text(j+2)] || b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
+		if b := p.text(i - 1); b == "in" && hoursOf[p.text(i)] || (b == "bottle" || b == "reagent" || b == "page") && a.low == float64(int(a.low)) || paid[b] || p.text(j) == "for" && p.priced() || b == "#" || b == "$" || b == "£" || b == "€" || b == "x" || b == "×" || b == "v" {
 			return p.add(i, j-i, piece{sort: sMeasure})
 		}
 	}
@@ -116,12 +116,13 @@ func (p *parser) entry(i, j int, a *amount) bool {
 		p.text(j) == "." && p.glued(j) && p.kindAt(j+1) == word && !p.glued(j+1)
 }
 
-// paid are words before a price, and paidFor and paidThing those of "8 for the bottle".
-var (
-	paid      = wordSet(`paid, cost, costs, costing, spent`)
-	paidFor   = wordSet(`for`)
-	paidThing = wordSet(`bottle, kit, tank, filter, heater, strips, lot, thermometer, light, pump`)
-)
+// paid are words before a price.
+var paid = wordSet(`paid, cost, costs, costing, spent`)
+
+// priced reports whether the clauses so far tell prices: "paid 35 for the kit and 8 for the bottle".
+func (p *parser) priced() bool {
+	return p.clauseBack(func(q *piece) bool { return paid[q.word] })
+}
 
 const oddLetter = "it holds a letter where a digit should stand; write it with the digit 0 or 1"
 

@@ -14,7 +14,7 @@ import (
 // Dunson 2019, J. Am. Stat. Assoc. 114:1113-1125).
 
 // lasting is for how many days, about, a misfit lasts: a doubling of nitrite oxidisers, and
-// for nitrate, which stays until water is changed, about two changes.
+// for nitrate, which stays until water is changed, a week and a half. Our judgement, no source.
 var lasting = [3]float64{unit.Ammonia: 3, unit.Nitrite: 3, unit.Nitrate: 10}
 
 const (
