@@ -8,22 +8,44 @@ import (
 // kept is of how many draws it is kept how they came through the log.
 const kept = 512
 
-// trail is how some of the draws stood on each whole day up to now.
+// trail is how some of the draws came to where they stand.
 type trail struct {
 	step   int           // every so many of the draws
 	days   int           // whole days passed
 	at     []int         // of each of these draws, the index of its way: twins share one
-	stands []model.Stand // by way, then day from 1 on
+	pools  []model.Pools // by way, then day from 1 on
+	tried  int           // of these days
+	stands []model.Stand // by way, then day that is tried
 }
 
-// Stands returns how draw i stood on each whole day from 1 up to now, or nil if it is not
-// one of those of which that was kept.
-func (p *Posterior) Stands(i int) []model.Stand {
+// way is that of draw i, if it was kept.
+func (p *Posterior) way(i int) (way int, ok bool) {
 	t, j := &p.trail, p.before(i)
 	if t.step == 0 || !p.ran(i) || j%t.step != 0 || j/t.step >= len(t.at) {
+		return 0, false
+	}
+	return t.at[j/t.step], true
+}
+
+// Stands returns how draw i stood on each day that is tried, see model.Plan.Tried, or nil if it is
+// not one of those of which that was kept.
+func (p *Posterior) Stands(i int) []model.Stand {
+	t := &p.trail
+	way, ok := p.way(i)
+	if !ok {
 		return nil
 	}
-	return t.stands[t.at[j/t.step]*t.days:][:t.days:t.days]
+	return t.stands[way*t.tried:][:t.tried:t.tried]
+}
+
+// Pools returns the pools of draw i on each whole day from 1 up to now, or nil likewise.
+func (p *Posterior) Pools(i int) []model.Pools {
+	t := &p.trail
+	way, ok := p.way(i)
+	if !ok {
+		return nil
+	}
+	return t.pools[way*t.days:][:t.days:t.days]
 }
 
 // Odd is a reading that the posterior finds unlikely.
@@ -53,7 +75,12 @@ func (c *cloud) past() (trail, []Odd) {
 		t.at[k] = len(ways) - 1
 		weight[t.at[k]] += 1 / float64(n)
 	}
-	t.stands = make([]model.Stand, len(ways)*t.days)
+	for day := range t.days {
+		if b.plan.Tried(day + 1) {
+			t.tried++
+		}
+	}
+	t.pools, t.stands = make([]model.Pools, len(ways)*t.days), make([]model.Stand, len(ways)*t.tried)
 	all := make([][3]chance, len(ways)*len(b.sights)) // by way, then sight
 	model.Each(len(ways), func(on *model.Lane) func(int) {
 		run := on.Run()
@@ -70,7 +97,13 @@ func (c *cloud) past() (trail, []Odd) {
 				}
 				return true
 			}
-			run.Daily(float64(t.days), look, func(day int, r *model.Run) { t.stands[k*t.days+day-1] = r.Stand() })
+			stands := t.stands[k*t.tried:]
+			run.Daily(float64(t.days), look, func(day int, r *model.Run) {
+				t.pools[k*t.days+day-1] = r.State.Pools()
+				if b.plan.Tried(day) {
+					stands[0], stands = r.Stand(), stands[1:]
+				}
+			})
 			run.To(b.plan.Now, look)
 		}
 	})

@@ -191,7 +191,7 @@ func (r *Run) habit() {
 
 // challengeEvery is how many days lie between two challenges of a draw, by the
 // days from now: far off, the day in between is interpolated.
-func challengeEvery(ahead float64) float64 {
+func challengeEvery(ahead float64) int {
 	switch a := math.Abs(ahead); {
 	case a <= 21:
 		return 1
@@ -217,7 +217,7 @@ func (r *Run) Finish(until float64, keep func(day int, p Pools)) Course {
 	// that fails now cannot have been done for good before, so it is challenged from then on.
 	visit := func(day float64) bool {
 		r.To(day, nil)
-		if !settled && day >= now && (day == now || math.Mod(day, challengeEvery(day-now)) == 0) {
+		if !settled && day >= now && (day == now || int(day)%challengeEvery(day-now) == 0) {
 			m := r.Challenge()
 			switch {
 			case m < 1 && day == now && now > 0:

@@ -172,7 +172,7 @@ func (l *Lane) goOn() bool {
 			l.fetch()
 			l.ok = true
 			return false
-		case h != atStop || !r.calm():
+		case h != atStop || !r.plan.stops[r.next].calm:
 			l.fetch()
 		}
 		if !r.halted(h, l.seen) {

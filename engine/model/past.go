@@ -2,22 +2,26 @@ package model
 
 import "math"
 
-// Stand is how a tank stood on a whole day.
+// Stand is how a tank stood on a day.
 type Stand struct {
 	state State
 	seg   int
+	day   float64
 }
 
 // Stand returns how the tank stands now.
-func (r *Run) Stand() Stand { return Stand{r.State, r.seg} }
+func (r *Run) Stand() Stand { return Stand{r.State, r.seg, r.Day} }
 
-// Pools returns what the kits would have seen then, if they were perfect.
-func (s *Stand) Pools() Pools { return s.state.Pools() }
+// Tried says whether a run that passes the challenge at Now is held to it on this earlier whole day
+// too, to find since when it passes.
+func (p *Plan) Tried(day int) bool {
+	return float64(day) < p.Now && day%challengeEvery(float64(day)-p.Now) == 0
+}
 
-// Past is how a tank stood on each whole day up to now, and how far it was from passing
+// Past is how a tank stood on each day that is tried, and how far it was from passing
 // the challenge, kept for the draws that share it. The zero value knows of none.
 type Past struct {
-	days      []Stand   // from day 1 on, or nil
+	days      []Stand   // the earliest first, or nil
 	margin    []float64 // what the challenge leaves over the limits, or NaN while nobody asked
 	target    float64   // of the challenges
 	own       []Stand   // room for days
@@ -27,8 +31,8 @@ type Past struct {
 // leastTrial is the least that Doubt.Trial may be.
 const leastTrial = 0.3
 
-// Turn makes it the past of another tank: how that stood on each whole day up to now, or
-// nil if nobody knows.
+// Turn makes it the past of another tank: how that stood on each day that is tried, or nil if
+// nobody knows.
 func (p *Past) Turn(days []Stand) { p.days, p.margin = days, p.margin[:0] }
 
 // Share lets the run use and fill a past, until Reset: that of runs which are the same
@@ -47,7 +51,11 @@ func (r *Run) since(now, m float64) float64 {
 		p.from.Ride(r.lane)
 		p.from.Reset(r.plan, r.p)
 		p.from.ease = r.ease
-		p.from.Daily(math.Floor(now), nil, func(_ int, r *Run) { p.own = append(p.own, r.Stand()) })
+		p.from.Daily(math.Floor(now), nil, func(day int, r *Run) {
+			if r.plan.Tried(day) {
+				p.own = append(p.own, r.Stand())
+			}
+		})
 		p.days = p.own
 	}
 	if target := r.target(); target != p.target || len(p.margin) == 0 {
@@ -61,23 +69,20 @@ func (r *Run) since(now, m float64) float64 {
 	x.Ride(r.lane)
 	on := now
 	for i := len(p.days) - 1; i >= 0; i-- {
-		d, day := &p.days[i], float64(i+1)
-		if day == now || math.Mod(day, challengeEvery(day-now)) != 0 {
-			continue
-		}
+		d := &p.days[i]
 		if math.IsNaN(p.margin[i]) {
 			if d.seg != x.seg {
 				x.seg = d.seg
 				x.k.enterFrom(x)
 			}
-			x.Day, x.State = day, d.state
+			x.Day, x.State = d.day, d.state
 			p.margin[i] = x.challenge(leastTrial)
 		}
 		before := r.doubt.Trial * p.margin[i]
 		if before >= 1 {
-			return crossing(day, on, before, m, 1)
+			return crossing(d.day, on, before, m, 1)
 		}
-		on, m = day, before
+		on, m = d.day, before
 	}
 	return crossing(0, on, math.Inf(1), m, 1)
 }

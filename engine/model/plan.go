@@ -40,6 +40,7 @@ type stop struct {
 	kind  stopKind
 	i     int  // index of the segment, event or reading
 	quiet bool // nothing happens there
+	calm  bool // there is something to see, and nothing happens
 }
 
 // Plan is a Case worked out for simulation: what happens when, and what
@@ -69,12 +70,12 @@ func NewPlan(c Case, now unit.Days) *Plan {
 	p.segments()
 	for i, e := range c.Events {
 		if float64(e.Day) <= p.Now {
-			p.stops = append(p.stops, stop{float64(e.Day), e.Seq, stopEvent, i, false})
+			p.stops = append(p.stops, stop{float64(e.Day), e.Seq, stopEvent, i, false, false})
 		}
 	}
 	for i, r := range c.Readings {
 		if float64(r.Day) <= p.Now {
-			p.stops = append(p.stops, stop{float64(r.Day), r.Seq, stopReading, i, false})
+			p.stops = append(p.stops, stop{float64(r.Day), r.Seq, stopReading, i, false, false})
 		}
 	}
 	slices.SortStableFunc(p.stops, func(a, b stop) int {
@@ -164,7 +165,7 @@ func (p *Plan) segments() {
 func (p *Plan) add(day float64, c condition) {
 	p.envs = append(p.envs, c.env())
 	p.conds = append(p.conds, c)
-	p.stops = append(p.stops, stop{day, -1, stopSegment, len(p.envs) - 1, false})
+	p.stops = append(p.stops, stop{day, -1, stopSegment, len(p.envs) - 1, false, false})
 }
 
 // hours returns how long the event lasted, with the typical length where the

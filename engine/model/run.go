@@ -206,8 +206,11 @@ func (r *Run) halted(h halt, seen func(i int, r *Run) bool) bool {
 		r.kill = false
 		return true
 	}
-	st := r.plan.stops[r.next]
+	st := &r.plan.stops[r.next]
 	r.next++
+	if st.calm {
+		return seen == nil || seen(st.i, r)
+	}
 	switch st.kind {
 	case stopSegment:
 		if st.day > 0 || st.i > 0 {
@@ -247,16 +250,6 @@ func (k *kin) enterFrom(r *Run) {
 // jump takes note that the state or its surroundings changed suddenly.
 func (r *Run) jump() {
 	r.h, r.jumped = min(r.h, r.first), true
-}
-
-// calm says whether what comes next leaves the run as it is.
-func (r *Run) calm() bool {
-	st := &r.plan.stops[r.next]
-	if st.kind != stopReading {
-		return false
-	}
-	x := &r.plan.Case.Readings[st.i]
-	return !x.corrects() && (x.Ammonia == nil || !r.plan.conds[r.seg].rots())
 }
 
 // Capacity returns what the guilds could oxidise now with ample substrate at

@@ -69,12 +69,17 @@ func (t *tale) next(day float64, seen Seen, kit Kit) (tells float64) {
 func (p *Plan) listen() {
 	p.tells = make([][3]float64, len(p.Case.Readings))
 	tales := [3]tale{{species: unit.Ammonia}, {species: unit.Nitrite}, {species: unit.Nitrate}}
+	seg := 0
 	for k := range p.stops {
 		st := &p.stops[k]
+		if st.kind == stopSegment {
+			seg = st.i
+		}
 		if st.kind != stopReading {
 			continue
 		}
 		r := &p.Case.Readings[st.i]
+		st.calm = !r.corrects() && (r.Ammonia == nil || !p.conds[seg].rots())
 		st.quiet = !r.corrects()
 		for sp := range tales {
 			if seen := r.Of(unit.Species(sp)); seen != nil {

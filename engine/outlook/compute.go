@@ -298,10 +298,10 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 		run := on.Run()
 		return func(i int) {
 			keep := func(day int, q model.Pools) { pools[day*n+i] = q }
-			if stands := few.Stands(i); stands != nil {
+			if past := few.Pools(i); past != nil {
 				few.Resume(i, run)
 				for day := range int(run.Day) {
-					keep(day+1, stands[day].Pools())
+					keep(day+1, past[day])
 				}
 			} else {
 				run.Reset(few.Plan, &few.Draws[i])

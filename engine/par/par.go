@@ -22,16 +22,25 @@ func Each(n int, worker func() func(i int)) {
 }
 
 // Share calls core on every core, with a function that gives out what is left of 0..n-1,
-// a few at a time, until from is upto. Each core takes several of these at once.
+// some at a time, until from is upto. Each core takes several of these at once. They become
+// fewer towards the end, so that none is waited for long (guided self-scheduling, Polychronopoulos
+// & Kuck 1987, IEEE Trans. Comput. C-36:1425-1439).
 func Share(n, several int, core func(next func() (from, upto int))) {
-	chunk := min(max(n/(64*several), 1), 16) // many for each core, so that none waits long
+	cores := runtime.GOMAXPROCS(0)
+	takers := cores * several
 	var given atomic.Int64
 	next := func() (from, upto int) {
-		from = min(int(given.Add(int64(chunk)))-chunk, n)
-		return from, min(from+chunk, n)
+		for {
+			had := given.Load()
+			from = int(had)
+			upto = from + (n-from+2*takers-1)/(2*takers)
+			if from == upto || given.CompareAndSwap(had, int64(upto)) {
+				return from, upto
+			}
+		}
 	}
 	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), (n+chunk-1)/chunk) {
+	for range min(cores, n) {
 		wg.Go(func() { core(next) })
 	}
 	wg.Wait()
