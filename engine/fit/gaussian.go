@@ -3,14 +3,11 @@ package fit
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 
 	"ripen/engine/model"
 	"ripen/engine/par"
 
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distuv"
-	"gonum.org/v1/gonum/stat/samplemv"
 )
 
 // gaussian is a normal distribution fitted to a population, over the unknowns
@@ -26,20 +23,19 @@ type gaussian struct {
 	of   []int // the unknowns, the seeds last
 	mean z
 	chol [dims][dims]float64 // lower triangle, by position in of
-	lead [2]float64          // days, or 0 for seeds as they are, of ammonia and of nitrite oxidisers
+	lead [2]int              // of leads, by seed
 }
 
 // widen is the widening of independent draws against the fitted normal.
 const widen = 1.08
 
-// leads are what is tried.
+// leads are what is tried, in days; 0 leaves seeds as they are.
 var leads = [...]float64{0, 2, 4, 7, 10, 14}
 
 // sample is what a normal is fitted to: of twins, which are the same in all this, only the first.
 type sample struct {
 	own    []int
 	weight []float64
-	early  []model.Early
 	off    []z                   // from the mean, by position in of
 	bent   [len(leads)][]float64 // what bend tries
 }
@@ -49,7 +45,7 @@ func (c *cloud) sample() *sample {
 	s := c.room
 	if s == nil {
 		n := len(c.x)
-		s = &sample{make([]int, 0, n), make([]float64, n), make([]model.Early, n), make([]z, n), [len(leads)][]float64{}}
+		s = &sample{make([]int, 0, n), make([]float64, n), make([]z, n), [len(leads)][]float64{}}
 		for k := range s.bent {
 			s.bent[k] = make([]float64, n)
 		}
@@ -66,8 +62,7 @@ func (c *cloud) sample() *sample {
 	for k, i := range s.own {
 		s.weight[k] = s.weight[i]
 	}
-	n := len(s.own)
-	s.early, s.off = s.early[:n], s.off[:n]
+	s.off = s.off[:len(s.own)]
 	return s
 }
 
@@ -83,15 +78,7 @@ func (c *cloud) gaussian() *gaussian {
 	g.of = append(g.of, seedAO, seedNOB)
 
 	s := c.sample()
-	own, weight, early, off := s.own, s.weight, s.early, s.off
-	par.Each(len(own), func() func(int) {
-		run, p := new(model.Run), new(model.Params)
-		return func(k int) {
-			c.b.params(&c.x[own[k]], p)
-			run.Reset(c.b.plan, p)
-			early[k] = run.Early()
-		}
-	})
+	own, weight, off := s.own, s.weight, s.off
 	for k, i := range own {
 		for _, d := range g.of[:rest] {
 			g.mean[d] += weight[k] * c.x[i][d]
@@ -179,7 +166,7 @@ func (g *gaussian) bend(c *cloud, a, d int, s *sample) {
 		return func(k int) {
 			t, off := &tried[k], s.bent[k]
 			for i, j := range s.own {
-				off[i] = c.x[j][d] + c.b.prior.ahead(d, leads[k], &s.early[i], &c.x[j])
+				off[i] = c.x[j][d] + c.led[j][d-seedAO][k]
 				t.mean += s.weight[i] * off[i]
 			}
 			var cov [dims]float64
@@ -200,31 +187,34 @@ func (g *gaussian) bend(c *cloud, a, d int, s *sample) {
 			best = k
 		}
 	}
-	g.lead[d-seedAO], g.mean[d], g.chol[a] = leads[best], tried[best].mean, tried[best].row
+	g.lead[d-seedAO], g.mean[d], g.chol[a] = best, tried[best].mean, tried[best].row
 	g.chol[a][a] = min(g.chol[a][a], 1) // as narrow
 	for i := range s.off {
 		s.off[i][a] = s.bent[best][i]
 	}
 }
 
-// ahead is by how many scores of seed d so many days of growth put a draw x ahead, 0 for none.
-func (p *Prior) ahead(d int, days float64, e *model.Early, x *z) float64 {
-	switch {
-	case days == 0:
-		return 0
-	case d == seedAO:
-		return math.Log(e.Ammonia(days))/p.SeedAO.sd - x[seedAO]
-	default:
-		return math.Log(e.Nitrite(days))/p.SeedNOB.sd - x[seedNOB]
+// led is by how many scores each lead puts each seed of a draw ahead.
+type led [2][len(leads)]float64
+
+// led returns it; e is the draw's with both seeds at their medians.
+func (p *Prior) led(e *model.Early) (l led) {
+	for k := range leads {
+		l[0][k], l[1][k] = p.ahead(seedAO, k, e), p.ahead(seedNOB, k, e)
 	}
+	return l
 }
 
-// swap puts what the normal has of them in place of the seeds of x, by sign 1, or the seeds
-// back, by sign -1; e is that of x as it is.
-func (g *gaussian) swap(p *Prior, sign float64, e *model.Early, x *z) {
-	a, n := p.ahead(seedAO, g.lead[0], e, x), p.ahead(seedNOB, g.lead[1], e, x)
-	x[seedAO] += sign * a
-	x[seedNOB] += sign * n
+// ahead is that of one lead.
+func (p *Prior) ahead(seed, lead int, e *model.Early) float64 {
+	switch {
+	case lead == 0:
+		return 0
+	case seed == seedAO:
+		return math.Log(e.Ammonia(leads[lead])) / p.SeedAO.sd
+	default:
+		return math.Log(e.Nitrite(leads[lead])) / p.SeedNOB.sd
+	}
 }
 
 // narrow makes a covariance of scores no wider in any direction than their prior, which
@@ -251,7 +241,7 @@ func narrow(cov *[dims][dims]float64, n int) {
 	}
 }
 
-// draw puts an independent draw of the widened normal into x, its seeds yet to be swapped, and returns its
+// draw puts an independent draw of the widened normal into x, its seeds still ahead, and returns its
 // log-density up to a constant.
 func (g *gaussian) draw(x *z, rng *rand.Rand) float64 {
 	var e z
@@ -271,10 +261,12 @@ func (g *gaussian) draw(x *z, rng *rand.Rand) float64 {
 	return sum / 2
 }
 
-// log is the log-density of independent draws, up to a constant; e is that of x.
-func (g *gaussian) log(p *Prior, e *model.Early, x *z) float64 {
+// log is the log-density of independent draws, up to a constant.
+func (g *gaussian) log(l *led, x *z) float64 {
 	y := *x
-	g.swap(p, 1, e, &y)
+	for i, lead := range g.lead {
+		y[seedAO+i] += l[i][lead]
+	}
 	var v z
 	sum := 0.0
 	for a, d := range g.of {
@@ -286,30 +278,4 @@ func (g *gaussian) log(p *Prior, e *model.Early, x *z) float64 {
 		sum -= v[a] * v[a]
 	}
 	return sum / (2 * widen * widen)
-}
-
-// spread fills xs with a quasi-random sample of standard normals: an
-// Owen-scrambled Halton sequence put through the normal's quantiles.
-func spread(xs []z, seed uint64) {
-	h := samplemv.Halton{Kind: samplemv.Owen, Q: shares{}, Src: rand.NewPCG(seed, 1)}
-	dst := mat.NewDense(len(xs), dims, nil)
-	h.Sample(dst)
-	par.Each(len(xs), func() func(int) {
-		return func(i int) {
-			for d, v := range dst.RawRowView(i) {
-				xs[i][d] = distuv.UnitNormal.Quantile(v)
-			}
-		}
-	})
-}
-
-// shares is the quantile function of independent numbers spread evenly over 0..1.
-type shares struct{}
-
-func (shares) Quantile(x, p []float64) []float64 {
-	if x == nil {
-		return slices.Clone(p)
-	}
-	copy(x, p)
-	return x
 }

@@ -19,11 +19,11 @@ type Memory struct {
 // NewMemory returns a memory of the last size fits, each about 2 MB.
 func NewMemory(size int) *Memory { return &Memory{size: size} }
 
-// path is a population that has taken in the first sights of a log.
+// path is a population that has taken in the first visits of a log.
 type path struct {
 	key    uint64
 	cloud  *cloud
-	sights int
+	visits int
 }
 
 // recall returns a copy of the longest path with one of the keys, which belong
@@ -38,7 +38,7 @@ func (m *Memory) recall(keys []uint64, b *problem) *path {
 		for i := len(m.paths) - 1; i >= 0; i-- {
 			if p := m.paths[i]; p.key == keys[k] {
 				m.paths = append(append(m.paths[:i:i], m.paths[i+1:]...), p)
-				return &path{key: p.key, cloud: p.cloud.copyFor(b), sights: p.sights}
+				return &path{key: p.key, cloud: p.cloud.copyFor(b), visits: p.visits}
 			}
 		}
 	}
@@ -69,7 +69,7 @@ func (c *cloud) copyFor(b *problem) *cloud {
 	n := len(c.x)
 	d := *c
 	d.b, d.logw = b, append([]float64(nil), c.logw...)
-	d.population, d.next, d.rooms, d.room, d.scale, d.workers = newPopulation(n), population{}, new(rooms), nil, scale{}, make([]*worker, workersKept)
+	d.population, d.next, d.rooms, d.room, d.scale, d.behind, d.workers = newPopulation(n), population{}, new(rooms), nil, scale{}, nil, make([]*worker, workersKept)
 	par.Each(n, func() func(int) {
 		return func(i int) {
 			d.copyOf(i, &c.population)

@@ -3,6 +3,8 @@ package fit
 import (
 	"math"
 	"math/rand/v2"
+
+	"ripen/engine/model"
 )
 
 // chain is how many states each ancestor of a renewal of n draws gives rise to.
@@ -40,9 +42,7 @@ func (c *cloud) renew(from, upto int, share float64) {
 		accepted, first := 0, k*length
 		w.rest(from)
 		c.redraw(first, w)
-		w.reset(c.b, &c.x[first])
-		e := w.run.Early()
-		w.odds = g.log(&c.b.prior, &e, &c.x[first]) - logPrior(&c.x[first], c.active)
+		w.odds = g.log(&c.led[first], &c.x[first]) - logPrior(&c.x[first], c.active)
 		for i := first + 1; i < min(first+length, n); i++ {
 			if c.step(i, g, from, upto, share, hopes, w) {
 				accepted++
@@ -63,7 +63,7 @@ func (c *cloud) renew(from, upto int, share float64) {
 		}
 	}
 	c.level()
-	c.passes++
+	c.passes, c.since = c.passes+1, 0
 	c.accepted += float64(found.of) / float64(max(n-len(ancestors), 1))
 }
 
@@ -147,9 +147,10 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, hopes []
 			w.x[d] = w.rng.NormFloat64()
 		}
 	})
-	w.reset(c.b, &w.x)
-	e := w.run.Early()
-	g.swap(&c.b.prior, -1, &e, &w.x)
+	e := w.early(c.b, &w.x)
+	for i, lead := range g.lead {
+		w.x[seedAO+i] -= c.b.prior.ahead(seedAO+i, lead, &e)
+	}
 	c.b.prior.seeds(&w.x, &w.par)
 	w.run.Reseed(&w.par)
 	// The run stops where even the best that the readings to come could add would
@@ -165,7 +166,8 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, hopes []
 	if !w.run.To(c.b.day(upto-1), w.look) {
 		return false
 	}
-	c.x[i], c.par[i], c.lens[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, w.l, w.like, w.inc, i
+	c.x[i], c.par[i], c.lens[i], c.led[i], c.like[i], c.inc[i], c.twin[i] = w.x, w.par, w.l, c.b.prior.led(&e), w.like, w.inc, i
+	c.leg[i].upto = 0
 	w.odds = odds
 	c.run[i] = c.rooms.take()
 	c.run[i].CopyFrom(w.run, &c.par[i])
@@ -175,10 +177,14 @@ func (c *cloud) step(i int, g *gaussian, from, upto int, share float64, hopes []
 	return true
 }
 
-// reset puts the worker's run at the start with a draw's parameters.
-func (w *worker) reset(b *problem, x *z) {
-	b.params(x, &w.par)
+// early puts the worker's run at the start with a draw's parameters but for its seeds, which are at
+// their medians, and returns how it fares there.
+func (w *worker) early(b *problem, x *z) model.Early {
+	y := *x
+	y[seedAO], y[seedNOB] = 0, 0
+	b.params(&y, &w.par)
 	w.run.Reset(b.plan, &w.par)
+	return w.run.Early()
 }
 
 // logPrior is the log-density of some scores up to a constant.

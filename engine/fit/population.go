@@ -12,14 +12,16 @@ type population struct {
 	x    []z
 	par  []model.Params
 	lens []lens
+	led  []led
 	run  []*model.Run // of draws that are their own twin, else nil
 	twin []int        // the first draw whose run is that of this one
 	like []float64    // log-likelihood of the readings taken in so far
 	inc  []float64    // log-likelihood of the readings being taken in
+	leg  []leg        // of draws that run
 }
 
 func newPopulation(n int) population {
-	p := population{make([]z, n), make([]model.Params, n), make([]lens, n), make([]*model.Run, n), make([]int, n), make([]float64, n), make([]float64, n)}
+	p := population{make([]z, n), make([]model.Params, n), make([]lens, n), make([]led, n), make([]*model.Run, n), make([]int, n), make([]float64, n), make([]float64, n), make([]leg, n)}
 	for i := range p.twin {
 		p.twin[i] = i
 	}
@@ -28,7 +30,7 @@ func newPopulation(n int) population {
 
 // first returns the first n draws.
 func (p *population) first(n int) population {
-	return population{p.x[:n], p.par[:n], p.lens[:n], p.run[:n], p.twin[:n], p.like[:n], p.inc[:n]}
+	return population{p.x[:n], p.par[:n], p.lens[:n], p.led[:n], p.run[:n], p.twin[:n], p.like[:n], p.inc[:n], p.leg[:n]}
 }
 
 // outfit works out what follows from the scores of draw i.
@@ -39,8 +41,8 @@ func (p *population) outfit(i int, b *problem) {
 
 // set makes draw i the same as draw j of q, with room for a run of its own.
 func (p *population) set(i int, q *population, j int, room *model.Run) {
-	p.x[i], p.par[i], p.lens[i], p.like[i], p.inc[i], p.twin[i] = q.x[j], q.par[j], q.lens[j], q.like[j], q.inc[j], i
-	p.run[i] = room
+	p.x[i], p.par[i], p.lens[i], p.led[i], p.like[i], p.inc[i], p.twin[i] = q.x[j], q.par[j], q.lens[j], q.led[q.twin[j]], q.like[j], q.inc[j], i
+	p.run[i], p.leg[i] = room, q.leg[q.twin[j]]
 	room.CopyFrom(q.run[q.twin[j]], &p.par[i])
 }
 

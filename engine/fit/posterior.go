@@ -53,13 +53,16 @@ func FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior
 // memory remembers nothing.
 func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int) *Posterior {
 	b := newProblem(plan, h)
-	days, ends := b.visits()
-	keys := plan.Keys(append([]float64{0}, days...))
+	days := []float64{0}
+	for _, v := range b.visits {
+		days = append(days, v.day)
+	}
+	keys := plan.Keys(days)
 	for i := range keys {
 		keys[i] ^= h.key(n)
 	}
 	p := &Posterior{Plan: b.plan, Prior: b.prior, Readings: b.told, Assumed: assumed}
-	if len(days) == 0 {
+	if len(b.visits) == 0 {
 		c := newCloud(b, n, keys[0])
 		p.ESS, p.Draws, p.Scores = float64(n), c.par, c.x
 		return p
@@ -68,11 +71,9 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	if at == nil {
 		at = &path{cloud: newCloud(b, n, keys[0])}
 	}
-	for i, end := range ends {
-		if end > at.sights {
-			at.cloud.take(at.sights, end, keys[i+1])
-			at.sights, at.key = end, keys[i+1]
-		}
+	for ; at.visits < len(b.visits); at.visits++ {
+		at.key = keys[at.visits+1]
+		at.cloud.take(at.visits, at.key)
 	}
 	c := at.cloud.settled()
 	m.keep(at)
@@ -87,18 +88,6 @@ func (m *Memory) FitPlan(plan *model.Plan, assumed []string, h Hypothesis, n int
 	p.shared = len(c.active) == len(b.active)
 	p.Passes, p.Accepted = c.passes, c.accepted/float64(max(c.passes, 1))
 	return p
-}
-
-// visits groups the sights by day: the days, and the index after the last sight
-// of each.
-func (b *problem) visits() (days []float64, ends []int) {
-	for i := range b.sights {
-		if d := b.day(i); len(days) == 0 || d > days[len(days)-1] {
-			days, ends = append(days, d), append(ends, i)
-		}
-		ends[len(ends)-1] = i + 1
-	}
-	return days, ends
 }
 
 // key tells hypotheses and numbers of draws apart.
@@ -153,8 +142,8 @@ func (p *Posterior) View(draw int, q model.Pools, sp unit.Species) float64 {
 	return view(q, sp) * math.Exp(p.Prior.Bias[sp]*p.Scores[draw][biasNH+int(sp)])
 }
 
-// Thin returns a posterior of n of the draws, evenly taken, or p itself when it
-// has no more.
+// Thin returns a posterior of n of the draws, or p itself when it has no more: the first ones of
+// a prior, which fill it evenly, and else every so many, as those of one chain stand together.
 func (p *Posterior) Thin(n int) *Posterior {
 	if len(p.Draws) <= n {
 		return p
@@ -162,7 +151,10 @@ func (p *Posterior) Thin(n int) *Posterior {
 	t := *p
 	t.Draws, t.Scores, t.at, t.of = make([]model.Params, n), make([]z, n), make([]int, n), make([]int, n)
 	for i := range n {
-		j := i * len(p.Draws) / n
+		j := i
+		if p.runs != nil {
+			j = i * len(p.Draws) / n
+		}
 		t.Draws[i], t.Scores[i] = p.Draws[j], p.Scores[j]
 		t.at[i], t.of[i] = p.run(j), p.before(j)
 	}

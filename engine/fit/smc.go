@@ -23,6 +23,9 @@ type cloud struct {
 	room   *sample    // and for what it is fitted to, or nil
 	hope   hope
 	scale  scale
+	end    int   // the visit after the last that runs went ahead to
+	since  int   // visits taken in since the last renewal
+	behind []int // those to be brought there
 
 	workers []*worker // scratch space, made when needed
 
@@ -35,8 +38,10 @@ type cloud struct {
 func newCloud(b *problem, n int, seed uint64) *cloud {
 	c := &cloud{population: newPopulation(n), n: n, rooms: new(rooms), b: b, seed: seed, logw: make([]float64, n), hope: hope{0}, workers: make([]*worker, workersKept)}
 	spread(c.x, seed)
-	c.each(n, func(i int, _ *worker) {
+	c.each(n, func(i int, w *worker) {
 		c.outfit(i, b)
+		e := w.early(b, &c.x[i])
+		c.led[i] = b.prior.led(&e)
 		c.run[i] = b.plan.Start(&c.par[i])
 		c.run[i].Coarse()
 	})
@@ -53,6 +58,7 @@ func (c *cloud) part() {
 			if t := p.twin[i]; t != i {
 				p.run[i], p.twin[i] = c.rooms.take(), i
 				p.run[i].CopyFrom(p.run[t], &p.par[i])
+				p.led[i], p.leg[i] = p.led[t], p.leg[t]
 			}
 		}
 	})
@@ -91,7 +97,7 @@ func (c *cloud) worker(k int) *worker {
 		return c.workers[k]
 	}
 	w := new(worker)
-	w.rng, w.look = rand.New(&w.src), w.see
+	w.rng, w.look, w.note = rand.New(&w.src), w.see, w.noted
 	if k < len(c.workers) {
 		c.workers[k] = w
 	}
@@ -108,33 +114,30 @@ type worker struct {
 	on   *model.Lane
 	run  *model.Run // on it
 	watch
-	look func(reading int, r *model.Run) bool // see of the watch
-	room []float64                            // of the watch
-	best []float64                            // by sight, the most that it and those after it brought a draw of a chain
+	look  func(reading int, r *model.Run) bool // see of the watch
+	note  func(reading int, r *model.Run) bool // noted of the worker
+	leg   *leg                                 // being gone
+	visit int                                  // of it
+	room  []float64                            // of the watch
+	best  []float64                            // by sight, the most that it and those after it brought a draw of a chain
 }
 
-// take takes in the sights of one day, from..upto-1. key stands for all that is
-// known up to then, and seeds what is random.
-func (c *cloud) take(from, upto int, key uint64) {
+// take takes in the sights of visit v. key stands for all that is known up to then, and
+// seeds what is random.
+func (c *cloud) take(v int, key uint64) {
 	b := c.b
 	c.seed, c.stage = key, 0
-	day := b.day(from)
 	before := len(c.active)
-	if c.active = b.matters(day); len(c.active) > before {
+	if c.active = b.matters(b.visits[v].day); len(c.active) > before {
 		c.part() // what had no effect so far may have one from here on
 	}
-	c.each(len(c.x), func(i int, w *worker) {
-		if c.twin[i] != i {
-			return
-		}
-		c.run[i].Ride(w.on)
-		w.begin(b, c.lens[i], from, upto, upto)
-		c.run[i].To(day, w.look)
-		c.run[i].Ride(nil)
-		c.inc[i] = w.like
-	})
+	c.reach(v)
+	from, upto := b.first(v), b.visits[v].upto
 	best := math.Inf(-1)
 	for i, t := range c.twin {
+		if t == i {
+			c.inc[i] = c.leg[i].like[v-c.leg[i].from]
+		}
 		c.inc[i] = c.inc[t]
 		best = max(best, c.inc[i])
 	}
@@ -156,6 +159,7 @@ func (c *cloud) take(from, upto int, key uint64) {
 		c.inc[i] = 0
 	}
 	c.grow(from, upto, best)
+	c.since++
 	if c.scale.ess < enough*float64(len(c.x)) {
 		c.renew(upto, upto, 0)
 	}

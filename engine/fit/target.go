@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ripen/engine/model"
+	"ripen/engine/unit"
 )
 
 // Hypothesis is what is supposed to have happened beyond the log. The zero
@@ -30,9 +31,11 @@ type problem struct {
 	prior  Prior
 	hyp    Hypothesis
 	sights []sight
-	told   int       // readings of ammonia, nitrite or nitrate
-	most   []float64 // the highest log-likelihood of the first 0, 1, ... sights
-	active []int     // the unknowns that all readings can say something about
+	told   int // readings of ammonia, nitrite or nitrate
+	visits []visit
+	most   []float64     // the highest log-likelihood of the first 0, 1, ... sights
+	since  [dims]float64 // from which day on each unknown can change what is read
+	active []int         // the unknowns that all readings can say something about
 }
 
 // newProblem prepares a plan for fitting.
@@ -50,6 +53,7 @@ func newProblem(plan *model.Plan, h Hypothesis) *problem {
 			b.told++
 		}
 	}
+	b.visits, b.since = b.byDay(), b.begins()
 	b.active = b.matters(plan.Now)
 	return b
 }
@@ -59,71 +63,127 @@ func (b *problem) day(i int) float64 { return float64(b.plan.Case.Readings[b.sig
 
 // matters lists the unknowns that can change what was read up to a day.
 func (b *problem) matters(day float64) []int {
-	on := [dims]bool{seedAO: true, seedNOB: true, ratioAOA: true, ratioCMX: true, growA: true, growN: true, halfA: true, halfN: true, decay: true,
-		area: true, phOffset: true, alkRatio: true, phMin: true, freeNH3: true}
-	for i, s := range b.sights {
-		if b.day(i) > day {
-			break
-		}
-		for sp, bin := range s.bins {
-			if bin != nil {
-				on[biasNH+sp] = true
-			}
-		}
-	}
-	on[tapNO3], on[nitrateLoss] = on[biasNO3], on[biasNO3]
-	c := &b.plan.Case
-	set := &c.Setup
-	on[source] = set.Method != model.Dosed && set.Method != model.Seeded
-	on[rise] = set.Method == model.FishIn
-	on[ask] = on[rise] && !set.Rationed()
-	on[plant] = set.Plants != model.NoPlants
-	tap, treats := set.Source <= model.Chloraminated, set.Conditioner
-	for _, ch := range c.Changes {
-		if float64(ch.Day) > day {
-			break
-		}
-		tap = tap || ch.Source != nil && *ch.Source <= model.Chloraminated
-		treats = treats && (ch.Conditioner == nil || *ch.Conditioner)
-		on[plant] = on[plant] || ch.Plants != nil
-		on[source] = on[source] || ch.Feed != nil || ch.Stock != nil
-	}
-	for _, e := range c.Events {
-		if float64(e.Day) > day {
-			break
-		}
-		switch e.Kind {
-		case model.Dose:
-			on[dose], on[silent] = true, on[silent] || e.Perhaps
-		case model.FeedOnce, model.Stocked:
-			on[source] = true
-		case model.WaterChange:
-			on[chlorine] = on[chlorine] || tap && (e.Treated == model.No || e.Treated == model.AsHabit && !treats)
-		case model.Seed, model.Culture:
-			on[gift] = true
-		case model.PlantsAdded:
-			on[plant] = true
-		case model.Cleaned, model.Medicine, model.Outage:
-			on[harm] = true
-		}
-	}
-	for i := range c.Readings {
-		r := &c.Readings[i]
-		if float64(r.Day) > day {
-			break
-		}
-		on[silent] = on[silent] || set.Method == model.Food && r.High()
-		on[chlorine] = on[chlorine] || r.Chlorine != nil
-	}
-	on[unseenDay], on[unseenKill] = b.hyp.Unseen, b.hyp.Unseen
-	on[special] = b.hyp.Bound || b.hyp.Phosphate
 	var out []int
-	for d, v := range on {
-		if v {
+	for d, since := range b.since {
+		if since <= day {
 			out = append(out, d)
 		}
 	}
 	return out
+}
+
+// visit is a day on which something was read that tells of the tank.
+type visit struct {
+	day  float64
+	upto int // index after the last sight of that day
+}
+
+// byDay groups the sights by day.
+func (b *problem) byDay() (out []visit) {
+	for i := range b.sights {
+		if d := b.day(i); len(out) == 0 || d > out[len(out)-1].day {
+			out = append(out, visit{day: d})
+		}
+		out[len(out)-1].upto = i + 1
+	}
+	return out
+}
+
+// first is the first sight of visit v.
+func (b *problem) first(v int) int {
+	if v == 0 {
+		return 0
+	}
+	return b.visits[v-1].upto
+}
+
+// begins returns the day from which on each unknown can change what is read, +Inf for never.
+func (b *problem) begins() (since [dims]float64) {
+	for d := range since {
+		since[d] = math.Inf(1)
+	}
+	on := func(d int, day unit.Days) { since[d] = min(since[d], float64(day)) }
+	always := func(d int, holds bool) {
+		if holds {
+			since[d] = math.Inf(-1)
+		}
+	}
+	for _, d := range [...]int{seedAO, seedNOB, ratioAOA, ratioCMX, growA, growN, halfA, halfN, decay, area, phOffset, alkRatio, phMin, freeNH3} {
+		always(d, true)
+	}
+	for i := range b.sights {
+		for sp, bin := range b.sights[i].bins {
+			if bin != nil {
+				on(biasNH+sp, unit.Days(b.day(i)))
+			}
+		}
+	}
+	since[tapNO3], since[nitrateLoss] = since[biasNO3], since[biasNO3]
+	c := &b.plan.Case
+	set := &c.Setup
+	always(source, set.Method != model.Dosed && set.Method != model.Seeded)
+	always(rise, set.Method == model.FishIn)
+	always(ask, set.Method == model.FishIn && !set.Rationed())
+	always(plant, set.Plants != model.NoPlants)
+	always(unseenDay, b.hyp.Unseen)
+	always(unseenKill, b.hyp.Unseen)
+	always(special, b.hyp.Bound || b.hyp.Phosphate)
+
+	tap, untreated := unit.Days(math.Inf(1)), unit.Days(math.Inf(1)) // from when on water holds chlorine, and nobody treats it
+	if set.Source <= model.Chloraminated {
+		tap = 0
+	}
+	if !set.Conditioner {
+		untreated = 0
+	}
+	for _, ch := range c.Changes {
+		if ch.Source != nil && *ch.Source <= model.Chloraminated {
+			tap = min(tap, ch.Day)
+		}
+		if ch.Conditioner != nil && !*ch.Conditioner {
+			untreated = min(untreated, ch.Day)
+		}
+		if ch.Plants != nil {
+			on(plant, ch.Day)
+		}
+		if ch.Feed != nil || ch.Stock != nil {
+			on(source, ch.Day)
+		}
+	}
+	for _, e := range c.Events {
+		switch e.Kind {
+		case model.Dose:
+			on(dose, e.Day)
+			if e.Perhaps {
+				on(silent, e.Day)
+			}
+		case model.FeedOnce, model.Stocked:
+			on(source, e.Day)
+		case model.WaterChange:
+			switch e.Treated {
+			case model.No:
+				on(chlorine, max(e.Day, tap))
+			case model.AsHabit:
+				on(chlorine, max(e.Day, tap, untreated))
+			}
+		case model.Seed, model.Culture:
+			on(gift, e.Day)
+		case model.PlantsAdded:
+			on(plant, e.Day)
+		case model.Cleaned, model.Medicine, model.Outage:
+			on(harm, e.Day)
+		}
+	}
+	for i := range c.Readings {
+		r := &c.Readings[i]
+		if set.Method == model.Food && r.High() {
+			on(silent, r.Day)
+		}
+		if r.Chlorine != nil {
+			on(chlorine, r.Day)
+		}
+	}
+	return since
 }
 
 // params turns scores into parameters under the hypothesis.
