@@ -75,15 +75,15 @@ func TestSameWhateverTheCores(t *testing.T) {
 var aobPrior = logNormal{0.016, 1.6}
 
 // TestRecovers: seeds and growth that made the readings lie within the central
-// 98 % of the posterior, and the readings narrow the prior.
+// 98 % of the posterior, and the readings, long enough to see the slow tank's nitrite, narrow the prior.
 func TestRecovers(t *testing.T) {
 	if testing.Short() {
 		t.Skip("fits several tanks in full")
 	}
 	prior := PriorFor(&model.Setup{Given: model.Given{PH: true, KH: true, MediaVolume: true}})
 	for k, truth := range []model.Params{ordinary(), slow(), quick()} {
-		c := told(&truth, 24, noBias, rand.New(rand.NewPCG(uint64(k), 7)))
-		p := Fit(c, 24, Hypothesis{}, Draws)
+		c := told(&truth, 30, noBias, rand.New(rand.NewPCG(uint64(k), 7)))
+		p := Fit(c, 30, Hypothesis{}, Draws)
 		for _, u := range []struct {
 			name   string
 			of     func(*model.Params) float64

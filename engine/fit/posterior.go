@@ -135,12 +135,20 @@ func (p *Posterior) before(i int) int {
 	return p.of[i]
 }
 
-// View returns what the member's kit, with its bias but without its noise,
-// shows of the pools under one draw, mg/L on the ion scale: the pool times the
-// kit's bias, exp(sd times its score).
-func (p *Posterior) View(draw int, q model.Pools, sp unit.Species) float64 {
-	return view(q, sp) * math.Exp(p.Prior.Bias[sp]*p.Scores[draw][biasNH+int(sp)])
+// Kit is the member's kit under one draw.
+type Kit struct{ bias [3]float64 } // factors
+
+// Kit returns that of a draw.
+func (p *Posterior) Kit(draw int) (k Kit) {
+	for sp := range k.bias {
+		k.bias[sp] = math.Exp(p.Prior.Bias[sp] * p.Scores[draw][biasNH+sp])
+	}
+	return k
 }
+
+// Shows returns what the kit, with its bias but without its noise, shows of the pools, mg/L on
+// the ion scale: the pool times the bias.
+func (k *Kit) Shows(q model.Pools, sp unit.Species) float64 { return view(q, sp) * k.bias[sp] }
 
 // Thin returns a posterior of n of the draws, or p itself when it has no more: the first ones of
 // a prior, which fill it evenly, and else every so many, as those of one chain stand together.

@@ -30,7 +30,7 @@ const (
 	seedFilm = 0.12  // g N/m²/d of ammonia or nitrite that moved film oxidises
 	handful  = 0.004 // of the tank's volume: a seed of unknown size
 
-	widthPH = 0.7 // gap of pH that leaves a third
+	widthPH = 0.75 // gap of pH that leaves a third
 	// A fall by 10 C at once cost a fifth more of the rate than its temperature
 	// explains (Hwang & Oleszkiewicz 2007, Water Environ. Res. 79:964-968); a rise is
 	// taken to cost as much.

@@ -20,10 +20,11 @@ func ahead(p *fit.Posterior, days []float64) [][len(senses)][]float64 {
 	model.Each(len(p.Draws), func(on *model.Lane) func(int) {
 		run := on.Run()
 		return func(draw int) {
+			kit := p.Kit(draw)
 			look := func(i int) {
 				q := run.State.Pools()
 				for s, sp := range species {
-					out[i][s][draw] = p.View(draw, q, sp)
+					out[i][s][draw] = kit.Shows(q, sp)
 				}
 				out[i][3][draw] = run.PH()
 				out[i][4][draw] = float64(unit.MeqL(run.State.Alk).CaCO3().DKH())

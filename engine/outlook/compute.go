@@ -266,7 +266,8 @@ func seen(p *fit.Posterior, at []model.Pools, sp unit.Species) Quantiles {
 	for i := range at {
 		u := math.Mod((float64(i)+0.5)*math.Phi, 1)
 		noise := c.Sigma * distuv.UnitNormal.Quantile(u)
-		v[i] = max((p.View(i, at[i], sp)+c.Floor)*math.Exp(noise)-c.Floor, 0)
+		k := p.Kit(i)
+		v[i] = max((k.Shows(at[i], sp)+c.Floor)*math.Exp(noise)-c.Floor, 0)
 	}
 	slices.Sort(v)
 	return quantilesTo(v, 0.01)
@@ -293,11 +294,16 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 	last := int(min(math.Ceil(end), p.Plan.End()))
 	few := p.Thin(256)
 	n := len(few.Draws)
-	pools := make([]model.Pools, n*(last+1))
+	shown := make([][3]float64, n*(last+1))
 	model.Each(n, func(on *model.Lane) func(int) {
 		run := on.Run()
 		return func(i int) {
-			keep := func(day int, q model.Pools) { pools[day*n+i] = q }
+			k := few.Kit(i)
+			keep := func(day int, q model.Pools) {
+				for sp := range shown[day*n+i] {
+					shown[day*n+i][sp] = k.Shows(q, unit.Species(sp))
+				}
+			}
 			if past := few.Pools(i); past != nil {
 				few.Resume(i, run)
 				for day := range int(run.Day) {
@@ -321,7 +327,7 @@ func course(p *fit.Posterior, s *Standing, done Quantiles, now float64) []Point 
 			day := k + 1
 			of := func(sp unit.Species) (Quantiles, Half) {
 				for i := range n {
-					v[i] = few.View(i, pools[day*n+i], sp)
+					v[i] = shown[day*n+i][sp]
 				}
 				slices.Sort(v)
 				return quantilesTo(v, 0.01), Half{v[n/4], v[3*n/4]}
