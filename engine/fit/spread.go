@@ -34,9 +34,9 @@ func spread(xs []z, seed uint64) {
 }
 
 // even are points of an Owen-scrambled Halton sequence, always the same, which take longer to make
-// than to move. The sequence goes back and forth in step with its bases, so that every second of
-// its points lies in the same half of the first dimension. In blocks that double they therefore come
-// in random order: the first 2^k fill space as evenly, and every second of all as well as any half would.
+// than to move. Every second point of the sequence lies in the same half of the first dimension, whose
+// base is two. In blocks that double they therefore come in random order: the first 2^k are as
+// even as before, and every second of them is as any half would be.
 var even halton
 
 type halton struct {
@@ -49,13 +49,16 @@ func (h *halton) first(n int) *mat.Dense {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.points == nil || h.points.RawMatrix().Rows < n {
-		h.points = mat.NewDense(max(n, Draws), dims, nil)
+		rows := Draws
+		for rows < n {
+			rows *= 2
+		}
+		h.points = mat.NewDense(rows, dims, nil)
 		src := rand.NewPCG(1, 2)
 		samplemv.Halton{Kind: samplemv.Owen, Q: shares{}, Src: src}.Sample(h.points)
-		rows, _ := h.points.Dims()
 		for from, upto := 0, 64; from < rows; from, upto = upto, 2*upto {
-			block := h.points.Slice(from, min(upto, rows), 0, dims).(*mat.Dense)
-			block.PermuteRows(rand.New(src).Perm(min(upto, rows)-from), false)
+			block := h.points.Slice(from, upto, 0, dims).(*mat.Dense)
+			block.PermuteRows(rand.New(src).Perm(upto-from), false)
 		}
 	}
 	return h.points
