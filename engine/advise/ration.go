@@ -9,19 +9,33 @@ import (
 	"ripen/engine/unit"
 )
 
-// rationed feeds animals that were put in from the day on that they went in, if nobody
-// told what they get: no meal was logged since, and no food of the tank. They get their
-// share of what was planned for all, else what is usual at the tank's temperature, model.RationAt.
-// Otherwise they would be taken to fast, or to eat the food of all. It says what it
-// assumed; "" if nothing.
+// rationed feeds animals that were put in from the day on that they went in, and those that were
+// weighed from the day on that they became more or fewer, if nobody told what they get: no meal was
+// logged since, and no food of the tank. They get their share of what was planned for all, else what is usual
+// at the tank's temperature, model.RationAt. Otherwise they would be taken to fast, or to eat the
+// food of all. It says what it assumed; "" if nothing.
 func rationed(c model.Case, now unit.Days) (model.Case, string) {
-	first := unit.Days(-1)
+	in, rate := c.Setup.Method == model.FishIn, unit.Grams(model.RationAt(model.Typical(c.Setup).Temp))
+	weighed := in && c.Setup.Given.Stock
+	var turns []turn
 	for _, e := range c.Events {
-		if e.Kind == model.Stocked && e.Mass > 0 && e.Day <= now && first < 0 {
-			first = max(e.Day, 0)
+		if (e.Kind == model.Stocked || e.Kind == model.Losses) && e.Day <= now {
+			turns = append(turns, turn{day: e.Day, by: e})
 		}
 	}
-	in, rate := c.Setup.Method == model.FishIn, unit.Grams(model.RationAt(model.Typical(c.Setup).Temp))
+	for _, x := range c.Changes {
+		if weighed && x.Stock != nil && x.Day <= now {
+			turns = append(turns, turn{day: x.Day, to: x.Stock})
+		}
+	}
+	slices.SortStableFunc(turns, func(a, b turn) int { return cmp.Compare(a.day, b.day) })
+	first := unit.Days(-1)
+	for _, t := range turns {
+		if weighed || t.by.Kind == model.Stocked && t.by.Mass > 0 {
+			first = max(t.day, 0)
+			break
+		}
+	}
 	if planned := c.Setup.Given.Feed && c.Setup.Method != model.Food; !in && planned && c.Setup.Stock > 0 {
 		rate = c.Setup.Feed / c.Setup.Stock
 	} else if planned {
@@ -35,24 +49,34 @@ func rationed(c model.Case, now unit.Days) (model.Case, string) {
 	var animals, feed unit.Grams
 	if in {
 		animals, feed = c.Setup.Stock, c.Setup.Feed
+		if weighed && feed == 0 {
+			feed = rate * animals
+		}
 	}
 	c.Setup.Given.Feed = true // what is taken does not rise by itself
+	if in {
+		c.Setup.Feed = feed
+	}
 	c.Changes = slices.Clone(c.Changes)
-	for _, e := range c.Events {
+	for _, t := range turns {
+		left := animals
 		switch {
-		case e.Day > now:
-			continue
-		case e.Kind == model.Stocked:
-			animals, feed = animals+e.Mass, feed+rate*e.Mass
-		case e.Kind == model.Losses && animals > 0:
-			left := max(animals-e.Mass, 0)
-			animals, feed = left, feed*left/animals
+		case t.to != nil:
+			left = *t.to
+		case t.by.Kind == model.Stocked:
+			left += t.by.Mass
 		default:
-			continue
+			left = max(left-t.by.Mass, 0)
 		}
-		if e.Day >= first {
+		if more := left - animals; more > 0 {
+			feed += rate * more
+		} else if animals > 0 {
+			feed *= left / animals
+		}
+		animals = left
+		if t.day >= first {
 			grams := feed
-			c.Changes = append(c.Changes, model.Change{Day: e.Day, Feed: &grams})
+			c.Changes = append(c.Changes, model.Change{Day: t.day, Feed: &grams})
 		}
 	}
 	slices.SortStableFunc(c.Changes, func(a, b model.Change) int { return cmp.Compare(a.Day, b.Day) })
@@ -61,4 +85,11 @@ func rationed(c model.Case, now unit.Days) (model.Case, string) {
 	}
 	return c, fmt.Sprintf("%.2g g of food a day for %.3g g of animals, %.2g %% of their weight, since none was told; note meals with /log what:feed, or the daily food with /tank edit feed:",
 		float64(feed), float64(animals), 100*float64(feed/animals))
+}
+
+// turn is when animals become more or fewer: by an event, or to a weight.
+type turn struct {
+	day unit.Days
+	by  model.Event
+	to  *unit.Grams
 }

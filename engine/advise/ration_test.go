@@ -26,7 +26,7 @@ func TestRationed(t *testing.T) {
 		return model.Event{Day: day, Kind: model.Stocked, Mass: grams}
 	}
 	plan := model.Setup{Volume: 60, Stock: 80, Feed: 1.6, Given: model.Given{Stock: true, Feed: true}}
-	told := unit.Grams(0.7)
+	told, hundred := unit.Grams(0.7), unit.Grams(100)
 	for _, tt := range []struct {
 		reason  string
 		setup   model.Setup
@@ -46,6 +46,9 @@ func TestRationed(t *testing.T) {
 		{"food that was told before was for the cycle", model.Setup{Volume: 60}, []model.Change{{Day: 2, Feed: &told}}, []model.Event{stocked(20, 10)}, 0.15, true},
 		{"their share of the plan", plan, nil, []model.Event{stocked(20, 20)}, 0.4, true},
 		{"with those from the start", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Given: model.Given{Stock: true}}, nil, []model.Event{stocked(20, 10)}, 0.30, true},
+		{"weighed from the start, and all died", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Given: model.Given{Stock: true}}, nil, []model.Event{{Day: 7, Kind: model.Losses, Mass: 10}}, 0, false},
+		{"weighed again", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Given: model.Given{Stock: true}}, []model.Change{{Day: 7, Stock: &hundred}}, nil, 1.5, true},
+		{"weighed again after losses", model.Setup{Volume: 60, Method: model.FishIn, Stock: 200, Given: model.Given{Stock: true}}, []model.Change{{Day: 9, Stock: &hundred}}, []model.Event{{Day: 7, Kind: model.Losses, Mass: 50}}, 1.5, true},
 		{"told from the start", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Feed: 0.2, Given: model.Given{Stock: true, Feed: true}}, nil, []model.Event{stocked(20, 10)}, 0.2, false},
 	} {
 		c := model.Case{Setup: model.Typical(tt.setup), Changes: tt.changes, Events: tt.events}

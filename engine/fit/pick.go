@@ -11,10 +11,10 @@ var Seeds = [2]int{seedAO, seedNOB}
 func (p *Posterior) Pick(draws []int) *Posterior {
 	t := *p
 	n := len(draws)
-	t.Draws, t.Scores, t.at = make([]model.Params, n), make([]z, n), make([]int, n)
+	t.Draws, t.Scores, t.at, t.of = make([]model.Params, n), make([]z, n), make([]int, n), make([]int, n)
 	for i, j := range draws {
 		t.Draws[i], t.Scores[i] = p.Draws[j], p.Scores[j]
-		t.at[i] = p.run(j)
+		t.at[i], t.of[i] = p.run(j), p.before(j)
 	}
 	return &t
 }

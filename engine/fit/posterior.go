@@ -31,7 +31,7 @@ type Posterior struct {
 	at     []int        // index of each draw in runs, unless it is the same
 	shared bool         // draws with the same index are the same up to now
 	trail  trail        // how some of the draws came here
-	of     []int        // index of each draw before Thin, unless it is the same
+	of     []int        // index of each draw before Thin and Pick, unless it is the same
 }
 
 // Fit fits the case as known at now, in days since the start, 0 or more, under a
@@ -127,7 +127,7 @@ func (p *Posterior) run(i int) int {
 	return p.at[i]
 }
 
-// before is the index that draw i had before Thin.
+// before is the index that draw i had before Thin and Pick.
 func (p *Posterior) before(i int) int {
 	if p.of == nil {
 		return i

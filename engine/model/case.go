@@ -213,6 +213,21 @@ func (r *Reading) Of(s unit.Species) *Seen {
 	return [...]*Seen{r.Ammonia, r.Nitrite, r.Nitrate}[s]
 }
 
+// LastKit is the kit of the last reading of ammonia, nitrite or nitrate up to now, liquid before any.
+func (c *Case) LastKit(now unit.Days) Kit {
+	k := Liquid
+	for i := range c.Readings {
+		if r := &c.Readings[i]; r.Day <= now && (r.Ammonia != nil || r.Nitrite != nil || r.Nitrate != nil) {
+			k = r.Kit
+		}
+	}
+	return k
+}
+
+// After says whether the event was told to come after a reading: on a later day, or later of the
+// same moment.
+func (e *Event) After(r *Reading) bool { return e.Day > r.Day || e.Day == r.Day && e.Seq > r.Seq }
+
 // Ion returns the lower end of what was seen on the ion scale, mg/L.
 func (x *Seen) Ion(s unit.Species) float64 {
 	if x.AsN {

@@ -83,8 +83,9 @@ func (c *condition) stocked(start *Setup) bool {
 }
 
 // rationed is the challenge of a tank that nobody may dose: a day of its ration
-// must raise neither ammonia from its limit nor, with ammonia as it is, nitrite
-// from its own. It is the larger of both over their limits after that day.
+// must raise neither ammonia from its limit nor, with a day's ration as ammonia in the water,
+// but no more than that limit, nitrite from its own: where nothing makes nitrite yet, that does not rise
+// either. It is the larger of both over their limits after that day.
 func (r *Run) rationed() float64 {
 	a := r.aside()
 	a.State.TAN = max(a.State.TAN, float64(ClearTAN))
@@ -93,6 +94,7 @@ func (r *Run) rationed() float64 {
 	left := a.State.TAN / float64(ClearTAN)
 	n := r.aside()
 	n.State.NO2 = max(n.State.NO2, float64(ClearNO2))
+	n.State.TAN = max(n.State.TAN, min(n.k.fedTAN+n.k.fedOrg, float64(ClearTAN)))
 	n.h = 0.02
 	n.integrate(n.Day + 1)
 	return max(left, n.State.NO2/float64(ClearNO2))
@@ -130,6 +132,15 @@ func (r *Run) sated() float64 {
 	return max(spare*r.target()/first, 1)
 }
 
+// Grown is how many times the first ration the tank gets now, of which nobody told what its animals
+// are or eat; 1 for others.
+func (r *Run) Grown() float64 {
+	if r.k.rise == 0 {
+		return 1
+	}
+	return min(1+r.k.rise*r.Day, r.k.sated)
+}
+
 // clearness is the larger of ammonia and nitrite over their limits.
 func (r *Run) clearness() float64 {
 	return max(r.State.TAN/float64(ClearTAN), r.State.NO2/float64(ClearNO2))
@@ -164,7 +175,7 @@ func (r *Run) habit() {
 	s := &r.State
 	if r.Day >= r.change {
 		r.changeWater(h.Change, h.Treated)
-		r.change += h.Interval
+		r.change = max(r.change, r.Day-1) + h.Interval // what was left out is not made up for
 	}
 	if h.Refresh && s.Alk < r.doubt.Notice*usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
 		r.changeWater(0.5, Yes)

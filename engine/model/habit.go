@@ -62,10 +62,15 @@ func habit(c *Case, now float64) Habit {
 			if d < now-28 || e.Fraction <= 0 {
 				continue
 			}
+			h.Treated = e.Treated
+			if changes > 0 && d < lastChange+1 { // one change in parts
+				h.Change = 1 - (1-h.Change)*(1-e.Fraction)
+				continue
+			}
 			if changes++; changes == 1 {
 				firstChange = d
 			}
-			lastChange, h.Change, h.Treated = d, e.Fraction, e.Treated
+			lastChange, h.Change = d, e.Fraction
 		}
 	}
 	// The last logged dose is kept up, but not one that overshot by far.
@@ -87,7 +92,7 @@ func habit(c *Case, now float64) Habit {
 		h.Dose, h.Prove = 0, false
 	}
 	if changes >= 2 {
-		h.Interval = max((lastChange-firstChange)/float64(changes-1), 1)
+		h.Interval = max((lastChange-firstChange)/float64(changes-1), (now-firstChange)/float64(changes))
 	}
 	if changes < 2 || h.Interval > 10 {
 		h.Change = 0

@@ -84,3 +84,59 @@ func TestDoubtfulTrial(t *testing.T) {
 		t.Errorf("a challenge that left %.4f of the limit leaves %.4f under a doubt of 1.5", plain, got)
 	}
 }
+
+// TestChanges: water is changed as often as it was, counting the time since; parts of one day are
+// one change, and what was left out is not made up for.
+func TestChanges(t *testing.T) {
+	for _, x := range []struct {
+		reason   string
+		days     []unit.Days
+		now      unit.Days
+		change   float64
+		interval float64
+	}{
+		{"every week", []unit.Days{13, 20, 27, 34}, 36, 0.4, 7},
+		{"left off since", []unit.Days{13, 20}, 40, 0, 0},
+		{"a burst", []unit.Days{10, 11, 12}, 30, 0.4, 20. / 3},
+		{"once, in two parts", []unit.Days{10, 10.2}, 15, 0, 0},
+		{"in two parts each week", []unit.Days{3, 3.2, 10, 10.2}, 11, 0.64, 7},
+	} {
+		c := Case{Setup: Typical(Setup{Volume: 60})}
+		for _, d := range x.days {
+			c.Events = append(c.Events, Event{Day: d, Kind: WaterChange, Fraction: 0.4, Treated: Yes})
+		}
+		p := NewPlan(c, x.now)
+		if h := p.Habit; math.Abs(h.Change-x.change) > 1e-9 || x.change > 0 && math.Abs(h.Interval-x.interval) > 1e-9 {
+			t.Errorf("%s: %g of the water every %g days, want %g every %g", x.reason, h.Change, h.Interval, x.change, x.interval)
+			continue
+		} else if h.Change == 0 {
+			continue
+		}
+		par := Central()
+		par.TapNO3, par.Loss = 0, 0
+		r := p.Start(&par)
+		r.To(p.Now, nil)
+		r.State.NO3 = 100
+		changes, before := 0, r.State.NO3
+		r.Watch(p.Now+21, func(_ int, q Pools) {
+			if q[unit.Nitrate] < 0.8*before {
+				changes++
+			}
+			before = q[unit.Nitrate]
+		})
+		if most := int(21/x.interval) + 1; changes > most || changes < most-2 {
+			t.Errorf("%s: %d changes in 21 days, want at most %d", x.reason, changes, most)
+		}
+	}
+}
+
+// TestLastKit: a reading without ammonia, nitrite and nitrate says nothing of the kit.
+func TestLastKit(t *testing.T) {
+	ph := 7.4
+	c := Case{Readings: []Reading{{Day: 3, Kit: Strip, Ammonia: &Seen{}}, {Day: 4, PH: &ph}, {Day: 6, Kit: Meter, Nitrite: &Seen{}}}}
+	for day, want := range map[unit.Days]Kit{2: Liquid, 3: Strip, 5: Strip, 6: Meter} {
+		if got := c.LastKit(day); got != want {
+			t.Errorf("day %g: kit %v, want %v", float64(day), got, want)
+		}
+	}
+}

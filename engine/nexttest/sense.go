@@ -73,7 +73,7 @@ func stepAt(chance []float64, q float64) int {
 // colours reads a chart of the member's kit, the one used last.
 func colours(sp unit.Species) func(*fit.Posterior, []float64, float64) ([]float64, bool, [][]float64) {
 	return func(p *fit.Posterior, v []float64, told float64) ([]float64, bool, [][]float64) {
-		c := kit.For(lastKit(&p.Plan.Case, p.Plan.Now), sp)
+		c := kit.For(p.Plan.Case.LastKit(unit.Days(p.Plan.Now)), sp)
 		open := c.Steps != nil
 		if !open {
 			c.Steps = fine(c.Floor)
@@ -95,17 +95,6 @@ func fine(least float64) []float64 {
 		out = append(out, x)
 	}
 	return out
-}
-
-// lastKit is the kit of the last reading up to now, liquid before any.
-func lastKit(c *model.Case, now float64) model.Kit {
-	k := model.Liquid
-	for _, r := range c.Readings {
-		if float64(r.Day) <= now {
-			k = r.Kit
-		}
-	}
-	return k
 }
 
 // scale reads an even scale with a normal error, from the least that any draw

@@ -196,7 +196,7 @@ func Doubted(i int) model.Doubt {
 	return model.Doubt{
 		Trial:     math.Exp(misjudged * distuv.UnitNormal.Quantile(even(i, math.Sqrt(3)))),
 		Diligence: 1.2*even(i, math.Phi) - 0.3,
-		Notice:    even(i, math.Sqrt(5)),
+		Notice:    even(i, math.Sqrt(6)),
 	}
 }
 
@@ -261,23 +261,15 @@ func milestones(cs []model.Course) []Milestone {
 
 // seen is what kits will likely show of one species, their error included.
 func seen(p *fit.Posterior, at []model.Pools, sp unit.Species) Quantiles {
-	c := kit.For(lastKit(&p.Plan.Case), sp)
+	c := kit.For(p.Plan.Case.LastKit(unit.Days(p.Plan.Now)), sp)
 	v := make([]float64, len(at))
 	for i := range at {
-		u := math.Mod((float64(i)+0.5)*math.Phi, 1)
-		noise := c.Sigma * distuv.UnitNormal.Quantile(u)
+		noise := c.Sigma * distuv.UnitNormal.Quantile(even(i, math.Sqrt(10)))
 		k := p.Kit(i)
 		v[i] = max((k.Shows(at[i], sp)+c.Floor)*math.Exp(noise)-c.Floor, 0)
 	}
 	slices.Sort(v)
 	return quantilesTo(v, 0.01)
-}
-
-func lastKit(c *model.Case) model.Kit {
-	if n := len(c.Readings); n > 0 {
-		return c.Readings[n-1].Kit
-	}
-	return model.Liquid
 }
 
 // course is the daily projection for a chart, from a few hundred draws.

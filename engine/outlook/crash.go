@@ -23,7 +23,10 @@ const (
 	crashFall   = 0.6 // that fell by so much
 )
 
-var crashKH = unit.DKH(1).CaCO3() // or a hardness of no more
+var (
+	crashKH = unit.DKH(1).CaCO3() // or a hardness of no more
+	ampleKH = unit.DKH(2).CaCO3() // beyond which a low pH is a slip, or carbon dioxide
+)
 
 // crashed returns the crash that the readings up to now show and no later one, buffer or
 // change of water takes back; nil without one.
@@ -34,15 +37,24 @@ func crashed(p *model.Plan) *crash {
 		first = c.Setup.PH
 	}
 	var found *crash
+	// raised ends it at the first buffer or change of water before a day.
+	raised := func(before float64) {
+		for _, e := range c.Events {
+			if d := float64(e.Day); found != nil && (e.Kind == model.Buffer || e.Kind == model.WaterChange) && d > found.from+crashBefore && d < before {
+				found.to = min(found.to, d)
+			}
+		}
+	}
 	at := func(day float64, ph *float64, kh *unit.MgCaCO3) {
 		if day > now || ph == nil && kh == nil {
 			return
 		}
+		raised(day)
 		shows := ""
 		switch {
 		case kh != nil && *kh <= crashKH:
 			shows = fmt.Sprintf("KH %.1f dKH on day %.0f", float64(kh.DKH()), day)
-		case ph != nil && *ph < crashPH && *ph <= first-crashFall:
+		case ph != nil && *ph < crashPH && *ph <= first-crashFall && (kh == nil || *kh <= ampleKH):
 			shows = fmt.Sprintf("pH %.1f on day %.0f after %.1f", *ph, day, first)
 		}
 		if ph != nil {
@@ -55,6 +67,8 @@ func crashed(p *model.Plan) *crash {
 			}
 		case shows != "" && (found == nil || found.to <= day):
 			found = &crash{shows: shows, from: day - crashBefore, to: math.Inf(1)}
+		case shows != "": // still
+			found.shows = shows
 		}
 	}
 	i := 0
@@ -67,14 +81,7 @@ func crashed(p *model.Plan) *crash {
 	for ; i < len(c.Changes); i++ {
 		at(float64(c.Changes[i].Day), c.Changes[i].PH, c.Changes[i].KH)
 	}
-	if found == nil {
-		return nil
-	}
-	for _, e := range c.Events {
-		if d := float64(e.Day); (e.Kind == model.Buffer || e.Kind == model.WaterChange) && d > found.from+crashBefore && d <= now {
-			found.to = min(found.to, d)
-		}
-	}
+	raised(math.Nextafter(now, math.Inf(1)))
 	return found
 }
 

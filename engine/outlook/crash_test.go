@@ -31,7 +31,7 @@ func soft(told func(*model.Case)) model.Case {
 // TestCrash: ammonia that stands is odd, unless hardness that was used up explains it; then
 // it is told so, until something raised it again.
 func TestCrash(t *testing.T) {
-	ph, kh, up := 6.0, unit.MgCaCO3(0), unit.DKH(5).CaCO3()
+	ph, kh, low, up := 6.0, unit.MgCaCO3(0), unit.DKH(0.5).CaCO3(), unit.DKH(5).CaCO3()
 	of := func(told func(*model.Case)) outlook.Outlook {
 		return outlook.Of(fit.Fit(soft(told), 22, fit.Hypothesis{}, 512))
 	}
@@ -46,6 +46,11 @@ func TestCrash(t *testing.T) {
 	}{
 		{"the hardness read", func(c *model.Case) { c.Readings[4].KH = &kh }, "KH 0.0 dKH on day 18"},
 		{"the pH read", func(c *model.Case) { c.Readings[4].PH = &ph }, "pH 6.0 on day 18 after 7.4"},
+		{"read again, though water was changed", func(c *model.Case) {
+			c.Readings[3].KH, c.Readings[4].KH = &kh, &kh
+			c.Events = append(c.Events, model.Event{Day: 16, Kind: model.WaterChange, Fraction: 0.25, Treated: model.Yes})
+		}, "KH 0.0 dKH on day 18"},
+		{"read twice, the last counts", func(c *model.Case) { c.Readings[3].KH, c.Readings[4].KH = &low, &kh }, "KH 0.0 dKH on day 18"},
 		{"told as an edit", func(c *model.Case) { c.Changes = []model.Change{{Day: 18, KH: &kh}} }, "KH 0.0 dKH on day 18"},
 	} {
 		if o := of(tt.told); o.Crash != tt.shows || odd(o) || o.Fit == "poor" {
@@ -61,6 +66,7 @@ func TestCrash(t *testing.T) {
 			c.Events = append(c.Events, model.Event{Day: 20, Kind: model.Buffer, Alk: up})
 		}},
 		{"read again since", func(c *model.Case) { c.Readings[4].KH, c.Readings[5].KH = &kh, &up }},
+		{"a pH beside ample hardness", func(c *model.Case) { c.Readings[4].PH, c.Readings[4].KH = &ph, &up }},
 		{"acid from the start", func(c *model.Case) { c.Setup.PH, c.Setup.KH = 6.2, up; c.Readings[4].PH = &ph }},
 	} {
 		if o := of(tt.told); o.Crash != "" {

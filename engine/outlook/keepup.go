@@ -57,7 +57,7 @@ func doseNow(p *model.Plan) unit.MgN {
 	if crashed(p).goesOn(p.Now) {
 		return 0
 	}
-	ammonia, nitrite, day, soft := -1.0, 0.0, unit.Days(0), false
+	ammonia, nitrite, day, soft := -1.0, -1.0, unit.Days(0), false
 	for _, r := range c.Readings {
 		if r.Day > now {
 			break
@@ -80,7 +80,7 @@ func doseNow(p *model.Plan) unit.MgN {
 			return 0
 		}
 	}
-	if nitrite < 0.25 {
+	if nitrite >= 0 && nitrite < 0.25 {
 		return max(p.Habit.Dose, c.Setup.Target)
 	}
 	return p.Habit.Dose

@@ -50,6 +50,7 @@ func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
 	now := p.Plan.Now
 	s := Standing{what: sp, now: now}
 	last, odd := math.Inf(-1), false
+	var read *model.Reading // at last
 	for i := range p.Plan.Case.Readings {
 		r := &p.Plan.Case.Readings[i]
 		x := r.Of(sp)
@@ -58,7 +59,7 @@ func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
 		}
 		day, before, was := float64(r.Day), s.ion, odd
 		s.ion = x.Ion(sp)
-		stayed := s.ion >= unfallen*before && !fedBetween(p.Plan, last, day)
+		stayed := s.ion >= unfallen*before && (read == nil || !fedBetween(p.Plan, read, r))
 		if p.Plan.Tells(i)[sp] > 0 { // else it is what it repeats
 			odd = isOdd(p.Odd, i, sp)
 		}
@@ -74,9 +75,9 @@ func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
 		case day >= last+0.5:
 			s.days++
 		}
-		last = day
+		last, read = day, r
 	}
-	if !odd || s.days == 0 || last < now-standingDays || changedSince(&p.Plan.Case, last, now) {
+	if !odd || s.days == 0 || last < now-standingDays || changedSince(&p.Plan.Case, read, now) {
 		return nil
 	}
 	s.day = last
@@ -94,14 +95,14 @@ func against(p *fit.Posterior) string {
 	return ""
 }
 
-// fedBetween says whether something that becomes ammonia went in after a day, up to
+// fedBetween says whether something that becomes ammonia went in after one reading, up to
 // another.
-func fedBetween(p *model.Plan, from, to float64) bool {
+func fedBetween(p *model.Plan, from, to *model.Reading) bool {
 	if m := p.Current().Method; m == model.Food || m == model.DarkStart || m == model.FishIn {
 		return true
 	}
 	return slices.ContainsFunc(p.Case.Events, func(e model.Event) bool {
-		return !e.Perhaps && (e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && float64(e.Day) > from && float64(e.Day) <= to
+		return !e.Perhaps && (e.Kind == model.Dose || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && e.After(from) && !e.After(to)
 	})
 }
 
@@ -110,10 +111,10 @@ func isOdd(odd []fit.Odd, reading int, sp unit.Species) bool {
 	return slices.ContainsFunc(odd, func(o fit.Odd) bool { return o.Reading == reading && o.Species == sp && o.Over })
 }
 
-// changedSince says whether water was changed after a day, up to another.
-func changedSince(c *model.Case, from, to float64) bool {
+// changedSince says whether water was changed after a reading, up to a day.
+func changedSince(c *model.Case, from *model.Reading, to float64) bool {
 	return slices.ContainsFunc(c.Events, func(e model.Event) bool {
-		return e.Kind == model.WaterChange && float64(e.Day) > from && float64(e.Day) <= to
+		return e.Kind == model.WaterChange && e.After(from) && float64(e.Day) <= to
 	})
 }
 

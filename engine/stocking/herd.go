@@ -47,6 +47,9 @@ func newHerd(p *fit.Posterior) *herd {
 	h.end = h.now + between*(mostWeeks+2) + watched
 	h.surroundings()
 	h.present = present(&h.c, &p.Plan.Habit)
+	if s := &h.c.Setup; s.Method == model.FishIn && !s.Given.Stock && !s.Given.Feed {
+		h.present.Feed *= unit.Grams(grown(p))
+	}
 	h.total = h.present
 	h.keep(p.Plan.Habit)
 	feed := h.present.Feed
@@ -66,6 +69,22 @@ func newHerd(p *fit.Posterior) *herd {
 		}
 	})
 	return h
+}
+
+// grown is how many times their first ration animals eat by now whose food nobody told, in the
+// middle of the draws.
+func grown(p *fit.Posterior) float64 {
+	v := make([]float64, len(p.Draws))
+	model.Each(len(p.Draws), func(on *model.Lane) func(int) {
+		run := on.Run()
+		return func(i int) {
+			p.Resume(i, run)
+			run.To(p.Plan.Now, nil)
+			v[i] = run.Grown()
+		}
+	})
+	slices.Sort(v)
+	return quantile(v, 0.5)
 }
 
 // told is a case without what lies after now.
@@ -110,7 +129,7 @@ func (h *herd) guard(chloride float64) {
 // in is what they eat, with the usual ration for those since.
 func present(c *model.Case, habit *model.Habit) (l Load) {
 	in := c.Setup.Method == model.FishIn
-	first, fed := unit.Days(0), unit.Days(-1)
+	first, fed, counted := unit.Days(0), unit.Days(-1), unit.Days(-1)
 	if in {
 		l = Load{c.Setup.Stock, c.Setup.Feed}
 	} else {
@@ -122,7 +141,7 @@ func present(c *model.Case, habit *model.Habit) (l Load) {
 	}
 	for _, x := range c.Changes {
 		if x.Stock != nil && in {
-			l.Animals = *x.Stock
+			l.Animals, counted = *x.Stock, x.Day
 		}
 		if x.Feed != nil && x.Day >= first {
 			l.Feed, fed = *x.Feed, x.Day
@@ -137,7 +156,9 @@ func present(c *model.Case, habit *model.Habit) (l Load) {
 		default:
 			continue
 		}
-		l.Animals += more
+		if e.Day > counted {
+			l.Animals += more
+		}
 		if e.Day > fed {
 			l.Feed = max(l.Feed+model.Ration*more, 0)
 		}

@@ -211,7 +211,7 @@ func TestChlorideGuards(t *testing.T) {
 
 // TestPresent: what is in eats what was told since it went in, else its ration.
 func TestPresent(t *testing.T) {
-	half := unit.Grams(0.5)
+	half, thirty := unit.Grams(0.5), unit.Grams(30)
 	in := model.Event{Day: 5, Kind: model.Stocked, Mass: 10}
 	for _, tt := range []struct {
 		reason string
@@ -223,11 +223,34 @@ func TestPresent(t *testing.T) {
 		{"told since", model.Case{Events: []model.Event{in}, Changes: []model.Change{{Day: 5, Feed: &half}}}, Load{10, 0.5}},
 		{"told before", model.Case{Events: []model.Event{in}, Changes: []model.Change{{Day: 4, Feed: &half}}}, Load{10, 0.15}},
 		{"more since it was told", model.Case{Events: []model.Event{in, {Day: 7, Kind: model.Stocked, Mass: 10}}, Changes: []model.Change{{Day: 6, Feed: &half}}}, Load{20, 0.65}},
+		{"weighed again after more went in", model.Case{Setup: model.Setup{Method: model.FishIn, Stock: 20, Feed: 0.3}, Events: []model.Event{in}, Changes: []model.Change{{Day: 10, Stock: &thirty}}}, Load{30, 0.45}},
+		{"and after losses", model.Case{Setup: model.Setup{Method: model.FishIn, Stock: 40, Feed: 0.6}, Events: []model.Event{{Day: 5, Kind: model.Losses, Mass: 10}}, Changes: []model.Change{{Day: 6, Stock: &thirty}}}, Load{30, 0.45}},
 		{"some died", model.Case{Events: []model.Event{in, {Day: 7, Kind: model.Losses, Mass: 4}}}, Load{6, 0.09}},
 	} {
 		got := present(&tt.c, &model.Habit{})
 		if math.Abs(float64(got.Animals-tt.want.Animals)) > 1e-9 || math.Abs(float64(got.Feed-tt.want.Feed)) > 1e-9 {
 			t.Errorf("%s: %v, want %v", tt.reason, got, tt.want)
 		}
+	}
+}
+
+// TestRationGrown: animals whose food nobody told eat by now what the draws have fed them, not the
+// ration of the first day.
+func TestRationGrown(t *testing.T) {
+	p := fitted(read(60, func(s *model.Setup) { s.Method = model.FishIn }), 60).Thin(draws)
+	h := newHerd(p)
+	var was, is float64 // a day's food of all draws, before one asks and after
+	for i := range p.Draws {
+		day := func(r *model.Run) float64 {
+			before := r.Ledger.In
+			r.To(61, nil)
+			return r.Ledger.In - before
+		}
+		r := p.Plan.Start(&p.Draws[i])
+		r.To(60, nil)
+		was, is = was+day(r), is+day(&h.runs[i])
+	}
+	if t.Logf("%.2f g a day, %.2f times the first ration", float64(h.present.Feed), grown(p)); is < 0.85*was || is > 1.15*was || grown(p) < 1.5 {
+		t.Errorf("they get %.2f of what they got, which had grown %.2f times", is/was, grown(p))
 	}
 }

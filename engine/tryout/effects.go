@@ -55,7 +55,7 @@ func (t *tank) effects(x *Trial, changes []Change) []Effect {
 		}
 	}
 	a, b := t.water, x.After
-	animals := t.setup.Method == model.FishIn
+	animals := t.animals
 	rose := b.FreeAmmonia > (1+noticed)*a.FreeAmmonia
 	if len(changes) == 1 {
 		t.effectsOf(changes[0], x, add)
@@ -83,7 +83,7 @@ func (t *tank) effectsOf(c Change, x *Trial, add func(Effect, bool)) {
 		add(Diluted, !bare)
 	case Dose:
 		add(LargeDose, c.N.Ion(unit.Ammonia) > LargestDose)
-		add(DosedAnimals, t.setup.Method == model.FishIn)
+		add(DosedAnimals, t.animals)
 	case Plants:
 		add(Rooting, model.Plants(c) > t.setup.Plants)
 	case Media:

@@ -78,22 +78,22 @@ const freshFor = 2
 // if there is none, or water was changed since. Draws may take one such test for a slip,
 // but who is to judge what endangers animals does not.
 func tested(c *model.Case, now float64) (n unit.MgN) {
-	since := math.Inf(1)
+	var last *model.Reading
 	for i := range c.Readings {
 		if r := &c.Readings[i]; r.Ammonia != nil && float64(r.Day) <= now {
-			n, since = unit.MgIon(r.Ammonia.Ion(unit.Ammonia)).N(unit.Ammonia), float64(r.Day)
+			n, last = unit.MgIon(r.Ammonia.Ion(unit.Ammonia)).N(unit.Ammonia), r
 		}
 	}
-	if now-since > freshFor || math.IsInf(since, 1) {
+	if last == nil || now-float64(last.Day) > freshFor {
 		return 0
 	}
-	for _, e := range c.Events {
-		if d := float64(e.Day); d >= since && d <= now {
+	for i := range c.Events {
+		if e := &c.Events[i]; float64(e.Day) <= now && e.After(last) {
 			switch e.Kind {
 			case model.WaterChange:
 				return 0
 			case model.Dose:
-				if d > since && !e.Perhaps {
+				if !e.Perhaps {
 					n += e.N
 				}
 			}

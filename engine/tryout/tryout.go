@@ -57,13 +57,14 @@ type Trial struct {
 
 // tank is the tank as it is.
 type tank struct {
-	setup model.Setup // as of now
-	habit model.Habit
-	water Water
-	least unit.MgN  // ammonia that a fresh test showed
-	done  []float64 // done day of each draw, from now to the horizon
-	post  *fit.Posterior
-	stood *outlook.Standing // what the last tests show, whatever the draws say
+	setup   model.Setup // as of now
+	habit   model.Habit
+	water   Water
+	least   unit.MgN  // ammonia that a fresh test showed
+	animals bool      // are in
+	done    []float64 // done day of each draw, from now to the horizon
+	post    *fit.Posterior
+	stood   *outlook.Standing // what the last tests show, whatever the draws say
 }
 
 // Of tries changes on a fitted tank. Errors are ErrNothing, ErrMany, ErrTwice,
@@ -74,7 +75,7 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 	}
 	never := late(outlook.Foretold(outlook.Shown(p)), p.Plan.End()) // as the outlook has it
 	p = p.Thin(draws)
-	t := &tank{setup: p.Plan.Current(), habit: p.Plan.Habit}
+	t := &tank{setup: p.Plan.Current(), habit: p.Plan.Habit, animals: p.Plan.Case.Animals(unit.Days(p.Plan.Now))}
 	t.post = with(p, &trial{now: p.Plan.Now, habit: t.habit})
 	t.least, t.stood = tested(&p.Plan.Case, p.Plan.Now), outlook.Stands(p)
 	t.water = t.waterOf(t.post, p.Plan.Now)
@@ -85,7 +86,7 @@ func Of(p *fit.Posterior, changes ...Change) (Result, error) {
 	}
 	t.done = t.doneDays(t.post)
 	grade, _ := outlook.Quality(p)
-	r := Result{Before: t.water, Fit: grade, Animals: t.setup.Method == model.FishIn, Horizon: p.Plan.End()}
+	r := Result{Before: t.water, Fit: grade, Animals: t.animals, Horizon: p.Plan.End()}
 	for _, d := range t.done {
 		if d <= t.post.Plan.Now {
 			r.Ready += 1 / float64(len(t.done))

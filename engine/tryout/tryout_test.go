@@ -310,6 +310,20 @@ func TestTestedCounts(t *testing.T) {
 	if n := tested(&p.Plan.Case, 15); n != 0 {
 		t.Errorf("an old test counts %.2f", float64(n))
 	}
+	for seq, want := range map[int]unit.MgN{1: read, 3: 0} { // told of the same moment, before and after the test
+		c := model.Case{Readings: []model.Reading{{Day: 11.5, Seq: 2, Ammonia: seen(4)}},
+			Events: []model.Event{{Day: 11.5, Seq: seq, Kind: model.WaterChange, Fraction: 0.5}}}
+		if n := tested(&c, 12); n != want {
+			t.Errorf("a test told 2, a change of water told %d: %.2f counted, want %.2f", seq, float64(n), float64(want))
+		}
+		c.Events[0] = model.Event{Day: 11.5, Seq: seq, Kind: model.Dose, N: 1}
+		if seq == 3 {
+			want = read + 1
+		}
+		if n := tested(&c, 12); n != want {
+			t.Errorf("a test told 2, a dose told %d: %.2f counted, want %.2f", seq, float64(n), float64(want))
+		}
+	}
 }
 
 // What the last tests show against all draws stands in trials too: the tank is not done
