@@ -132,7 +132,7 @@ func (c *call) stepDoubt(w treated, to float64) *Doubt {
 
 // treatedAt is a tank's water at a time, as it was last told by then.
 func treatedAt(cs model.Case, day unit.Days) treated {
-	w := treated{levels: map[string]*float64{}, ages: map[string]float64{}}
+	w := treated{levels: map[string]*float64{}, ages: map[string]float64{}, open: map[string]bool{}}
 	w.phTold = w.ofCase(cs, day, "", 0).PH
 	return w
 }

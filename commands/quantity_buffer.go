@@ -19,7 +19,8 @@ type BufferAmount struct {
 	Grams     float64         `json:"g"`
 	Portions  []BufferPortion `json:"portions"` // one a day
 	PHAfter   float64         `json:"ph_after"`
-	PHStep    float64         `json:"ph_a_day"` // the most that a day may bring
+	NoKH      bool            `json:"kh_unseen,omitempty"` // so little that the pH does not tell how much carbon dioxide there is
+	PHStep    float64         `json:"ph_a_day"`            // the most that a day may bring
 	Free      *float64        `json:"free_ammonia_mgl,omitempty"`
 	FreeAfter *float64        `json:"free_ammonia_after_mgl,omitempty"`
 	Ends      *Quantity       `json:"dissolves_to_kh,omitempty"` // calcium carbonate
@@ -34,6 +35,9 @@ type BufferPortion struct {
 	PH    float64  `json:"ph"`
 	Free  *float64 `json:"free_ammonia_mgl,omitempty"`
 }
+
+// unseenKH is a hardness that kits hardly see: below half a drop.
+var unseenKH = unit.DKH(0.5).CaCO3()
 
 // bufferNames are the salts in the order of the engine's constants.
 var bufferNames = [...]string{"sodium bicarbonate (baking soda)", "potassium bicarbonate", "calcium carbonate"}
@@ -95,7 +99,7 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 	}
 	r := BufferAmount{
 		Amount: w.base(c, "buffer"), From: c.kh(w.KH), To: c.kh(goal), Product: bufferNames[salt], Grams: digits(float64(b.Mass), 3),
-		Portions: []BufferPortion{}, PHAfter: rounded(b.Before.PH, 1), PHStep: tryout.GentlePH,
+		Portions: []BufferPortion{}, PHAfter: rounded(b.Before.PH, 1), NoKH: w.khKnown && w.KH < unseenKH, PHStep: tryout.GentlePH,
 	}
 	known := func(x float64) *float64 {
 		if w.Ammonia <= 0 {
@@ -173,6 +177,9 @@ func (r BufferAmount) Text() string {
 // phText says what the pH does, and free ammonia with it.
 func (r BufferAmount) phText() string {
 	text := fmt.Sprintf("The pH goes from %s to about %s, with the carbon dioxide as it is", number(r.PH, 1), number(r.PHAfter, 1))
+	if r.NoKH {
+		text = fmt.Sprintf("The pH goes from %s to %s at the most, with no more carbon dioxide than air gives; water whose KH a kit hardly sees may hold more, and come to less", number(r.PH, 1), number(r.PHAfter, 1))
+	}
 	if r.Free != nil && r.FreeAfter != nil {
 		text += fmt.Sprintf("; free ammonia, the harmful part, from %s to %s mg/L NH3", sigText(*r.Free), sigText(*r.FreeAfter))
 	}

@@ -94,6 +94,9 @@ func (c *call) changeAmount(w treated) (Result, error) {
 	if x := fresh["chlorine"]; x > 0 && of.name != "chlorine" {
 		r.Brings = new(digits(dosing.Mix(0, x, d.Single), 2))
 	}
+	if from == nil && w.open[of.name] {
+		r.Warnings = append(r.Warnings, fmt.Sprintf("The chart topped out at %s mg/L, so there may be more %s and it may take more: mix a sample with as much clean water, test that and double it.", sigText(r.From), of.name))
+	}
 	risks := []string{"amount water-change"}
 	if w.source > model.Chloraminated {
 		risks = []string{"amount water-change without tap"}

@@ -20,6 +20,7 @@ type treated struct {
 	animals  string
 	levels   map[string]*float64 // last readings by levelNames: mg N/L, chlorine in mg Cl2/L
 	ages     map[string]float64  // days since these and "kh" were read
+	open     map[string]bool     // of these, the chart topped out
 	buffered unit.MgCaCO3        // the same of KH
 	recent   unit.MgN            // dosed within the last day and not tested since; it is in the ammonia
 	khKnown  bool                // told or read
@@ -35,7 +36,7 @@ type treated struct {
 // options stand over both.
 func (c *call) treated() (treated, error) {
 	s := typical(statement{})
-	w := treated{animals: "unknown", levels: map[string]*float64{}, ages: map[string]float64{}, assumed: []string{}, source: s.Source}
+	w := treated{animals: "unknown", levels: map[string]*float64{}, ages: map[string]float64{}, open: map[string]bool{}, assumed: []string{}, source: s.Source}
 	w.PH, w.Temp, w.KH = s.PH, s.Temp, s.KH
 	var ph, temp bool
 	if c.has("tank") || !c.has("volume") {
@@ -139,6 +140,7 @@ func (w *treated) ofCase(cs model.Case, now unit.Days, name string, day float64)
 		for _, species := range []unit.Species{unit.Ammonia, unit.Nitrite, unit.Nitrate} {
 			if seen := r.Of(species); seen != nil {
 				w.levels[species.String()], w.ages[species.String()] = new(float64(highestOf(seen, species))), float64(now-r.Day)
+				w.open[species.String()] = seen.Over
 			}
 		}
 		if r.Chlorine != nil {

@@ -22,6 +22,7 @@ type condition struct {
 const (
 	goodPH      = 7.6
 	goodTemp    = 27
+	warmNow     = 24 // nothing to be done about what was cold before
 	goodTempHot = 29
 )
 

@@ -33,7 +33,7 @@ const (
 // Diagnosis is the answer to "why is my cycle slow".
 type Diagnosis struct {
 	Verdict string            // one of the verdicts above
-	Delay   outlook.Quantiles // against the same set-up without a fault, days
+	Delay   outlook.Quantiles // against the same set-up without a fault, days; unknown if Unjudged
 	Causes  []Cause           // most likely first
 	Notes   []string          // as that a planted cycle shows no nitrite, in plain words
 

@@ -33,13 +33,7 @@ func (s *study) seedWords(e *model.Event, say func(string, ...any)) {
 // that taking it out seldom shortens the wait, and then that is said.
 func (s *study) backlogWords(days float64, animals bool, say func(string, ...any)) Fix {
 	v, day := s.last(unit.Nitrite)
-	open := ""
-	for _, r := range s.c.Readings {
-		if r.Nitrite != nil && float64(r.Day) == day && r.Nitrite.Over {
-			open = " or more"
-		}
-	}
-	say("nitrite at %.2g mg/L%s on day %.0f, the end of most charts", v, open, day)
+	say("nitrite at %.2g mg/L%s on day %.0f, the end of most charts", v, s.open(unit.Nitrite, day), day)
 	change := fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring nitrite near 2 mg/L", percent(1-2/max(v, 2.5)))
 	less, doNot := "", "do not lose patience: nitrite goes on its own once what eats it has grown"
 	switch s.supply() {
@@ -56,6 +50,22 @@ func (s *study) backlogWords(days float64, animals bool, say func(string, ...any
 		fix.Do = joined("", less, " until nitrite falls, and ") + "wait; if you want to see it on the chart again, " + change + ", which hardly shortens the wait"
 	}
 	return fix
+}
+
+// open is what to say behind a value that was read on a day where its chart ends.
+func (s *study) open(sp unit.Species, day float64) string {
+	for _, r := range s.c.Readings {
+		if x := r.Of(sp); x != nil && float64(r.Day) == day && x.Over {
+			return " or more"
+		}
+	}
+	return ""
+}
+
+// openNow is the same of ammoniaNow.
+func (s *study) openNow() string {
+	_, day := s.last(unit.Ammonia)
+	return s.open(unit.Ammonia, day)
 }
 
 // ammoniaNow is the last reading of ammonia with what was dosed after it, mg/L as ion;

@@ -86,13 +86,16 @@ func (s *study) suspects() []suspect {
 }
 
 // fasts are the spans of two weeks and more in which, by the log, nothing that becomes
-// ammonia went in and none was read, in a tank that lives on what is dosed: bacteria starve.
+// ammonia went in and none was read, in a tank that lives on what is dosed: bacteria starve. Where ammonia
+// or nitrite is read again and never was gone in between, it has been there all along.
 func (s *study) fasts() (spans [][2]float64) {
 	if m := s.c.Setup.Method; m != model.Dosed && m != model.Seeded {
 		return nil
 	}
 	const long = 14 // common practice, no source
 	var fed []float64
+	var gone []float64 // read as clear
+	read := map[float64]bool{}
 	for _, e := range s.c.Events {
 		if e.Kind == model.Dose && !e.Perhaps || e.Kind == model.FeedOnce {
 			fed = append(fed, float64(e.Day))
@@ -103,14 +106,21 @@ func (s *study) fasts() (spans [][2]float64) {
 	}
 	for _, r := range s.c.Readings {
 		for _, sp := range []unit.Species{unit.Ammonia, unit.Nitrite} {
-			if x := r.Of(sp); x != nil && x.Ion(sp) >= 0.4 {
-				fed = append(fed, float64(r.Day))
+			switch x := r.Of(sp); {
+			case x == nil:
+			case x.Ion(sp) >= 0.4:
+				fed, read[float64(r.Day)] = append(fed, float64(r.Day)), true
+			case sp == unit.Ammonia:
+				gone = append(gone, float64(r.Day))
 			}
 		}
 	}
 	slices.Sort(fed)
+	cleared := func(from, to float64) bool {
+		return slices.ContainsFunc(gone, func(d float64) bool { return d > from && d < to })
+	}
 	for i := 1; i < len(fed) && fed[i] <= s.now; i++ {
-		if fed[i]-fed[i-1] >= long {
+		if fed[i]-fed[i-1] >= long && (!read[fed[i]] || cleared(fed[i-1], fed[i])) {
 			spans = append(spans, [2]float64{fed[i-1], fed[i]})
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"ripen/engine/model"
+	"ripen/engine/outlook"
 	"ripen/engine/unit"
 )
 
@@ -131,7 +132,7 @@ func (d *Diagnosis) judge(s *study) {
 			return
 		}
 	}
-	d.Verdict, d.Unjudged = OnTrack, why
+	d.Verdict, d.Unjudged, d.Delay = OnTrack, why, outlook.Quantiles{}
 }
 
 // vanishes says whether at least two doses left neither ammonia nor nitrite a day later

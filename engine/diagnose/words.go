@@ -70,7 +70,10 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			DoNot:    "do not warm a tank above what its plants and later animals stand",
 			Cautions: []string{CautionElectric},
 		}
-		if animals {
+		if w.temp >= warmNow {
+			evidence[0] = fmt.Sprintf("water began at %s and is at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(s.c.Setup.Temp), degrees(w.temp), when(w.tempDay))
+			fix = Fix{Do: "nothing more now, as the water is warm: keep it so"}
+		} else if animals {
 			fix.Do = fmt.Sprintf("warm it only as far as its animals like, by %s a day at most; where it cannot be heated, as a pond, feed little and change water as /safe says until it warms by itself", steps(1))
 			fix.DoNot = "do not warm a tank above what its animals stand"
 		}
@@ -90,7 +93,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 	case "ammonia-overdose":
 		high, day := s.highest(unit.Ammonia)
 		if high >= 3.9 {
-			say("ammonia read %.1f mg/L on day %.0f", high, day)
+			say("ammonia read %.1f mg/L%s on day %.0f", high, s.open(unit.Ammonia, day), day)
 		}
 		if n := s.largestDose(); n > 1.6*float64(s.c.Setup.Target) {
 			say("doses of %.1f mg/L within a day", float64(unit.MgN(n).Ion(unit.Ammonia)))
@@ -108,7 +111,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		fix = Fix{Do: fmt.Sprintf("%s until ammonia is below %.1f mg/L", stop, want), DoNot: "do not add more on top of what is left",
 			Settle: "ammonia and nitrite in two days", Cautions: []string{CautionAmmonia}}
 		if now > 1.2*want {
-			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring ammonia from %.2g to %.1f mg/L, and %s until it is clear", percent(1-want/now), now, want, stop)
+			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring ammonia from %.2g%s to %.1f mg/L, and %s until it is clear", percent(1-want/now), now, s.openNow(), want, stop)
 		}
 		if animals {
 			fix.Do, fix.DoNot = "ask /safe how much water to change for the animals, and dose nothing", "do not dose ammonia with animals in"

@@ -33,7 +33,11 @@ func keepUp(p *model.Plan) string {
 		}
 	}
 	if h.Change > 0 {
-		s += fmt.Sprintf(", changing %.0f%% of the water every %.0f days", 100*h.Change, h.Interval)
+		every := "day"
+		if days := math.Round(h.Interval); days > 1 {
+			every = fmt.Sprintf("%.0f days", days)
+		}
+		s += fmt.Sprintf(", changing %.0f%% of the water every %s", 100*h.Change, every)
 	} else if h.Refresh {
 		s += ", and change water when its hardness is used up"
 	}
