@@ -131,6 +131,8 @@ func TestDoubtful(t *testing.T) {
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/tank edit ph:8.2"}, []string{"pH 7.5 to 8.2 is a big step", "Free ammonia, the harmful part, goes from 0.017 to 0.078 mg/L NH3", "gills are harmed from about 0.05"}},
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/reading ph:8.2"}, []string{"pH 7.5 to 8.2 is a big step", "from 0.017 to 0.078"}},
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/log what:buffer amount:60g"}, []string{"is a big step", "Free ammonia"}},
+		{[]string{"/reading ammonia:8+", "/amount what:water-change of:ammonia to:2"}, []string{"Careful: The chart topped out at 8 mg/L", "ammonia goes from 8 to 2 mg/L"}},
+		{[]string{"/reading ammonia:1 ph:5.8 kh:0", "/amount what:buffer to:4dKH animals:no"}, []string{"from 5.8 to 8.3 at the most", "KH a kit hardly sees"}},
 		{[]string{"/amount what:buffer to:20dKH ammonia:1 animals:yes"}, []string{"Careful: pH 7.5 to 8.2", "portions a day apart", "from 0.017 to 0.07"}},
 	} {
 		b := amountTank(t)

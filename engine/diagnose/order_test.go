@@ -73,6 +73,15 @@ func TestFasts(t *testing.T) {
 	if spans := studied(kept, 65).fasts(); len(spans) > 0 {
 		t.Errorf("dosed all the time, and fasts of %v", spans)
 	}
+	stood := model.Case{Setup: set, Events: []model.Event{dose(0)}, Readings: []model.Reading{read(18, 2, 0.5), read(22, 1, 2)}}
+	if spans := studied(stood, 22).fasts(); len(spans) > 0 {
+		t.Errorf("the ammonia of the first dose still stands, and fasts of %v", spans)
+	}
+	cleared := stood
+	cleared.Readings = append([]model.Reading{read(2, 0, 0)}, stood.Readings...)
+	if spans := studied(cleared, 22).fasts(); len(spans) != 1 {
+		t.Errorf("ammonia was gone, and is read again after weeks: fasts of %v", spans)
+	}
 	stocked := idle
 	stocked.Events = append(slices.Clone(idle.Events), model.Event{Day: 64, Kind: model.Stocked, Mass: 10})
 	if spans := studied(stocked, 65).fasts(); len(spans) > 0 {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"ripen/engine/model"
+	"ripen/engine/outlook"
 	"ripen/engine/unit"
 )
 
@@ -53,6 +54,9 @@ func TestUnjudged(t *testing.T) {
 		d := Of(s.post, s.out)
 		if d.Verdict != tt.verdict || (d.Unjudged == "") != (tt.says == "") || !strings.Contains(d.Unjudged, tt.says) || !strings.Contains(strings.Join(d.Notes, " "), tt.note) {
 			t.Errorf("%s: %s, %q, %q; want %s, %q, %q", tt.reason, d.Verdict, d.Unjudged, d.Notes, tt.verdict, tt.says, tt.note)
+		}
+		if tt.says != "" && d.Delay != (outlook.Quantiles{}) {
+			t.Errorf("%s: can't be judged, and is %v days late", tt.reason, d.Delay)
 		}
 		if tt.says != "" && d.index("no-ammonia-source") >= 0 {
 			t.Errorf("%s: called starved", tt.reason)

@@ -29,6 +29,8 @@ func TestWords(t *testing.T) {
 	dosed := model.Setup{Volume: 60, PH: 7.6, KH: unit.DKH(6).CaCO3(), Temp: 25, Conditioner: true, Given: all}
 	with := func(f func(*model.Setup)) model.Setup { s := dosed; f(&s); return s }
 	cold := func(s *model.Setup) { s.Temp = 14 }
+	warm := func(r model.Reading) model.Reading { r.Temp = new(unit.Celsius(26)); return r }
+	open := func(r model.Reading) model.Reading { r.Ammonia.Over = true; return r }
 	salt := 0.0
 	for _, tt := range []struct {
 		cause, reason string
@@ -41,12 +43,15 @@ func TestWords(t *testing.T) {
 	}{
 		{"cold-water", "an empty tank is warmed", with(cold), nil, []model.Reading{read(5, 2, 0)}, 6, 30, []string{"warm it to 27 °C (81 °F)"}, []string{"/safe"}},
 		{"cold-water", "a pond with fish is not heated to 27 C", with(func(s *model.Setup) { cold(s); s.Method = model.FishIn; s.Stock = 90; s.Given.Stock = true }), nil, []model.Reading{read(5, 1, 0)}, 6, 30, []string{"as its animals like", "/safe"}, []string{"27 °C"}},
+		{"cold-water", "what is warm by now is left so", with(cold), nil, []model.Reading{warm(read(5, 2, 0))}, 6, 30, []string{"began at 14 °C", "is at 26 °C", "nothing more now"}, []string{"warm it"}},
 		{"low-alkalinity", "with animals in steps of pH", with(func(s *model.Setup) {
 			s.KH = unit.DKH(1).CaCO3()
 			s.Method, s.Stock, s.Given.Stock = model.FishIn, 20, true
 		}), nil, []model.Reading{read(5, 1, 0)}, 6, 30, []string{"/amount what:buffer"}, []string{"half today"}},
 		{"ammonia-overdose", "a dose after the last test counts", dosed, []model.Event{{Day: 0, Kind: model.Dose, N: unit.MgIon(8).N(unit.Ammonia)}, {Day: 5.1, Kind: model.Dose, N: unit.MgIon(4).N(unit.Ammonia)}},
 			[]model.Reading{read(5, 8, 0)}, 6, 3, []string{"from 12 to 2.0 mg/L", "no more than half at once"}, nil},
+		{"ammonia-overdose", "a chart's end is not a value", dosed, []model.Event{{Day: 0, Kind: model.Dose, N: unit.MgIon(8).N(unit.Ammonia)}},
+			[]model.Reading{open(read(5, 8, 0))}, 6, 3, []string{"read 8.0 mg/L or more", "from 8 or more to 2.0 mg/L"}, nil},
 		{"mismatched-seed", "dried and from fresh water", with(func(s *model.Setup) { s.Salinity = 12 }), []model.Event{{Kind: model.Seed, Volume: 1, DonorPH: 7.6, DonorSalinity: &salt, Hours: 72, Kept: model.Dried}},
 			[]model.Reading{read(5, 2, 0)}, 6, 3, []string{"into 12 g/kg salt", "out of water for 72 h"}, []string{"came from pH", "7.4"}},
 		{"low-phosphate", "the tap seldom lacks it", dosed, nil, []model.Reading{read(5, 2, 0)}, 6, 30, []string{"seldom lacks phosphate"}, []string{"brings little"}},
