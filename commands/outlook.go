@@ -47,6 +47,7 @@ type Outlook struct {
 	Chart       Chart              `json:"chart"`
 	Animals     bool               `json:"animals"`
 	Shows       bool               `json:"nitrite_shows"`     // the last test of nitrite
+	PassedOnce  bool               `json:"passed_once"`       // a whole dose was cleared within a day, by the last test
 	Against     string             `json:"against,omitempty"` // the last test, where it alone shows what should be clear
 	Crash       string             `json:"crash,omitempty"`   // what shows that the hardness is used up
 	Plants      bool               `json:"plants"`            // more than a few slow ones
@@ -162,7 +163,7 @@ func engineError(err error) *Error {
 func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time, scale string) Outlook {
 	day := daysSince(t.Started, at)
 	r := Outlook{
-		Head: headOf(t, at), Stage: o.Stage, Again: o.Again, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
+		Head: headOf(t, at), Stage: o.Stage, Again: o.Again, PassedOnce: o.PassedOnce, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
 		ChanceBy: map[string]float64{}, PercentBy: map[string]float64{},
 		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: int(o.Horizon),
 		Milestones: []Milestone{}, Readings: o.Readings, Fit: o.Fit, Scale: scale,

@@ -164,6 +164,9 @@ func (r Outlook) stageWords() string {
 	case "nitrite":
 		return "Second stage: ammonia goes down by itself now; what eats nitrite is still growing. This is often the longest part."
 	case "proving":
+		if r.PassedOnce {
+			return "Last stage: by your tests it cleared a whole dose within a day once; it still has to show that this was no chance."
+		}
 		return "Last stage: ammonia and nitrite both go down; it still has to show that it clears a whole dose within a day."
 	case "ready":
 		return "Ready for its first animals."

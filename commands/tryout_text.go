@@ -214,6 +214,8 @@ func (c *call) effectText(e tryout.Effect, now, after WaterAt, animals bool) (te
 		return fmt.Sprintf("the pH comes to about %s with it", number(after.PH, 1)), false
 	case tryout.FallsBack:
 		return "a pH that is moved without its hardness seldom stays; kh: tries the way that lasts", false
+	case tryout.CountedOn:
+		return "the outlook counts on such a dose anyway, since you are taken to dose whenever ammonia is clear: it is leaving it out that would cost days", false
 	case tryout.NoChangeAhead:
 		return "by your log no water changes are to come, and then this changes nothing", false
 	case tryout.NoMediaLeft:

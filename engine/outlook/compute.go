@@ -64,7 +64,7 @@ func Of(p *fit.Posterior) Outlook {
 			at[draw] = q
 		}
 	})
-	o := Outlook{Day: now, Horizon: p.Plan.End(), Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan), DoseNow: doseNow(p.Plan)}
+	o := Outlook{Day: now, Horizon: p.Plan.End(), Readings: p.Readings, ESS: p.ESS, Assumed: p.Assumed, KeepUp: keepUp(p.Plan), PassedOnce: passedOnce(p.Plan), DoseNow: doseNow(p.Plan)}
 
 	done := foretold(p, courses)
 	slices.Sort(done)

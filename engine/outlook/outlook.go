@@ -38,6 +38,7 @@ type Half struct{ P25, P75 float64 }
 type Outlook struct {
 	Day             float64                   // now
 	Stage           string                    // "ammonia", "nitrite", "proving", "ready"
+	PassedOnce      bool                      // a whole dose was noted and cleared within a day, by the last test
 	Again           bool                      // it was past that stage before, and what cleared it was lost
 	Done            Quantiles                 // day the target dose clears within 24 h
 	ChanceBy        map[int]float64           // days from now (7, 14, 30, 60) -> chance of done by then

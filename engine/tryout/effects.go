@@ -26,6 +26,7 @@ const (
 	Rooting       Effect = "rooting"         // new plants take weeks to root, which is not counted
 	RaisesPH      Effect = "raises-ph"       // the pH rises with the hardness
 	FallsBack     Effect = "falls-back"      // a pH changed without its hardness seldom stays
+	CountedOn     Effect = "counted-on"      // the dose that the outlook counts on anyway
 	NoChangeAhead Effect = "no-change-ahead" // how new water is treated matters once water is changed
 	NoMediaLeft   Effect = "no-media-left"   // the filter is left without a medium, and its bacteria are gone
 )
@@ -84,6 +85,7 @@ func (t *tank) effectsOf(c Change, x *Trial, add func(Effect, bool)) {
 	case Dose:
 		add(LargeDose, c.N.Ion(unit.Ammonia) > LargestDose)
 		add(DosedAnimals, t.animals)
+		add(CountedOn, !t.animals && t.water.Ammonia < model.ClearTAN && t.habit.Dose > 0 && c.N <= 1.2*max(t.habit.Dose, t.setup.Target))
 	case Plants:
 		add(Rooting, model.Plants(c) > t.setup.Plants)
 	case Media:

@@ -326,6 +326,22 @@ func TestTestedCounts(t *testing.T) {
 	}
 }
 
+// A dose that the outlook counts on anyway is told to be one, and one onto ammonia is not.
+func TestCountedOn(t *testing.T) {
+	seen := func(v float64) *model.Seen { return &model.Seen{Low: v, High: v} }
+	idle := fitted(func(c *model.Case) {
+		c.Events = nil
+		c.Readings = []model.Reading{{Day: 5, Ammonia: seen(0), Nitrite: seen(0)}, {Day: 10, Ammonia: seen(0), Nitrite: seen(0)}}
+	})
+	two := Dose{N: unit.MgIon(2).N(unit.Ammonia)}
+	if r := try(t, idle, two); !has(r.Each[0], CountedOn) {
+		t.Errorf("nothing was dosed yet: %v", r.Each[0].Effects)
+	}
+	if r := try(t, fitted(asIs), two); has(r.Each[0], CountedOn) {
+		t.Errorf("1 mg/L stands: %v", r.Each[0].Effects)
+	}
+}
+
 // What the last tests show against all draws stands in trials too: the tank is not done
 // in them either, and a change starts from what was read.
 func TestWhatStandsIsTried(t *testing.T) {
