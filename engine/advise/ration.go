@@ -47,16 +47,16 @@ func rationed(c model.Case, now unit.Days) (model.Case, string) {
 		return c, ""
 	}
 	var animals, feed unit.Grams
+	since := "since none was told"
 	if in {
 		animals, feed = c.Setup.Stock, c.Setup.Feed
-		if weighed && feed == 0 {
-			feed = rate * animals
+		for _, x := range c.Changes {
+			if x.Feed != nil && x.Day < first { // for those that were in
+				feed, since = *x.Feed, "since the food told was for another stock"
+			}
 		}
 	}
 	c.Setup.Given.Feed = true // what is taken does not rise by itself
-	if in {
-		c.Setup.Feed = feed
-	}
 	c.Changes = slices.Clone(c.Changes)
 	for _, t := range turns {
 		left := animals
@@ -83,8 +83,8 @@ func rationed(c model.Case, now unit.Days) (model.Case, string) {
 	if animals <= 0 {
 		return c, ""
 	}
-	return c, fmt.Sprintf("%.2g g of food a day for %.3g g of animals, %.2g %% of their weight, since none was told; note meals with /log what:feed, or the daily food with /tank edit feed:",
-		float64(feed), float64(animals), 100*float64(feed/animals))
+	return c, fmt.Sprintf("%.2g g of food a day for %.3g g of animals, %.2g %% of their weight, %s; note meals with /log what:feed, or the daily food with /tank edit feed:",
+		float64(feed), float64(animals), 100*float64(feed/animals), since)
 }
 
 // turn is when animals become more or fewer: by an event, or to a weight.

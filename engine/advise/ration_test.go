@@ -49,6 +49,7 @@ func TestRationed(t *testing.T) {
 		{"weighed from the start, and all died", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Given: model.Given{Stock: true}}, nil, []model.Event{{Day: 7, Kind: model.Losses, Mass: 10}}, 0, false},
 		{"weighed again", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Given: model.Given{Stock: true}}, []model.Change{{Day: 7, Stock: &hundred}}, nil, 1.5, true},
 		{"weighed again after losses", model.Setup{Volume: 60, Method: model.FishIn, Stock: 200, Given: model.Given{Stock: true}}, []model.Change{{Day: 9, Stock: &hundred}}, []model.Event{{Day: 7, Kind: model.Losses, Mass: 50}}, 1.5, true},
+		{"fewer than those whose food was told", model.Setup{Volume: 60, Method: model.FishIn, Stock: 40, Given: model.Given{Stock: true}}, []model.Change{{Day: 3, Feed: &told}}, []model.Event{{Day: 7, Kind: model.Losses, Mass: 20}}, 0.35, true},
 		{"told from the start", model.Setup{Volume: 60, Method: model.FishIn, Stock: 10, Feed: 0.2, Given: model.Given{Stock: true, Feed: true}}, nil, []model.Event{stocked(20, 10)}, 0.2, false},
 	} {
 		c := model.Case{Setup: model.Typical(tt.setup), Changes: tt.changes, Events: tt.events}

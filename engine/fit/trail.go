@@ -18,34 +18,24 @@ type trail struct {
 	stands []model.Stand // by way, then day that is tried
 }
 
-// way is that of draw i, if it was kept.
-func (p *Posterior) way(i int) (way int, ok bool) {
+// ofWay returns what was kept of the way of draw i, of which all holds n for each; nil if that was not kept.
+func ofWay[T any](p *Posterior, i int, all []T, n int) []T {
 	t, j := &p.trail, p.before(i)
 	if t.step == 0 || !p.ran(i) || j%t.step != 0 || j/t.step >= len(t.at) {
-		return 0, false
+		return nil
 	}
-	return t.at[j/t.step], true
+	return all[t.at[j/t.step]*n:][:n:n]
 }
 
 // Stands returns how draw i stood on each day that is tried, see model.Plan.Tried, or nil if it is
 // not one of those of which that was kept.
 func (p *Posterior) Stands(i int) []model.Stand {
-	t := &p.trail
-	way, ok := p.way(i)
-	if !ok {
-		return nil
-	}
-	return t.stands[way*t.tried:][:t.tried:t.tried]
+	return ofWay(p, i, p.trail.stands, p.trail.tried)
 }
 
 // Pools returns the pools of draw i on each whole day from 1 up to now, or nil likewise.
 func (p *Posterior) Pools(i int) []model.Pools {
-	t := &p.trail
-	way, ok := p.way(i)
-	if !ok {
-		return nil
-	}
-	return t.pools[way*t.days:][:t.days:t.days]
+	return ofWay(p, i, p.trail.pools, p.trail.days)
 }
 
 // Odd is a reading that the posterior finds unlikely.

@@ -70,12 +70,12 @@ func NewPlan(c Case, now unit.Days) *Plan {
 	p.segments()
 	for i, e := range c.Events {
 		if float64(e.Day) <= p.Now {
-			p.stops = append(p.stops, stop{float64(e.Day), e.Seq, stopEvent, i, false, false})
+			p.stops = append(p.stops, stop{day: float64(e.Day), seq: e.Seq, kind: stopEvent, i: i})
 		}
 	}
 	for i, r := range c.Readings {
 		if float64(r.Day) <= p.Now {
-			p.stops = append(p.stops, stop{float64(r.Day), r.Seq, stopReading, i, false, false})
+			p.stops = append(p.stops, stop{day: float64(r.Day), seq: r.Seq, kind: stopReading, i: i})
 		}
 	}
 	slices.SortStableFunc(p.stops, func(a, b stop) int {
@@ -165,7 +165,7 @@ func (p *Plan) segments() {
 func (p *Plan) add(day float64, c condition) {
 	p.envs = append(p.envs, c.env())
 	p.conds = append(p.conds, c)
-	p.stops = append(p.stops, stop{day, -1, stopSegment, len(p.envs) - 1, false, false})
+	p.stops = append(p.stops, stop{day: day, seq: -1, kind: stopSegment, i: len(p.envs) - 1})
 }
 
 // hours returns how long the event lasted, with the typical length where the
