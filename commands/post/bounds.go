@@ -80,25 +80,3 @@ func (p *parser) tail(j int, a *amount) int {
 	}
 	return end
 }
-
-// nitrogenOf reads "as N" after an amount.
-func (p *parser) nitrogenOf(i int) int {
-	n := 0
-	open := p.text(i) == "("
-	if open {
-		n++
-	}
-	if p.text(i+n) == "as" {
-		n++
-	}
-	if t := p.text(i + n); n == 0 || t != "n" && t != "nitrogen" {
-		return 0
-	}
-	if n++; !open {
-		return n
-	}
-	if p.text(i+n) != ")" {
-		return 0
-	}
-	return n + 1
-}

@@ -11,7 +11,7 @@
 //	context  which amounts are doses, goals, other water, asked about (cues, tap, general, judge, ask)
 //	times    which amounts are older, by dates, headings and tense (clause, headings, tense)
 //	plain    which sentences list readings, and which tell of something else
-//	bind     which amount belongs to which name: the cheapest reading of the row (gap, moves, rival, alone)
+//	bind     which amount belongs to which name: the cheapest reading of the row (gap, moves, rival, alone, scale)
 //	settle   the newest value of each test, its unit and range, the doubts (sets, check)
 //
 // What is plain is understood without a question, what is not is quoted back

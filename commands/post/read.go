@@ -68,6 +68,7 @@ func (r *reader) prose(ps []piece) {
 	slices.SortStableFunc(bonds, func(a, b bound) int { return cmp.Compare(a.amount, b.amount) })
 	r.neighbours(ps, bonds, &loose, senses)
 	bonds = alone(ps, senses, bonds, &loose)
+	scaled(ps, bonds)
 	for _, b := range bonds {
 		q := &ps[b.amount]
 		x := reading{kind: b.kind, amt: q.amt, from: q.from, to: q.to, sense: senses[b.amount], doubt: b.doubt}
