@@ -23,6 +23,8 @@ func addSpecs() []Spec {
 type Added struct {
 	Noted
 	Understood Values        `json:"understood"`
+	Scale      string        `json:"scale"`            // of the nitrogen tests: "ion", "n" or "mixed"
+	Scales     Scales        `json:"scales,omitempty"` // of each, where they are mixed
 	Doubtful   []Snippet     `json:"doubtful"`
 	Stored     bool          `json:"stored"`
 	Left       []Snippet     `json:"left"` // numbers that are no reading of now
@@ -60,6 +62,7 @@ func add(c *call) (Result, error) {
 	r := Added{Doubtful: snippets(found.Doubtful), Left: snippets(found.Left), Events: found.Events}
 	values := c.takeFound(found.Found, &r)
 	r.Understood, r.Shown = valuesOf(c.args), append([]string{}, shown(c)...)
+	r.Scale, r.Scales = scaleOfReading(c)
 	if len(values) == 0 && len(r.Doubtful) == 0 {
 		r.Next = "Write the name of a test and its value, as in " + c.spec.Example + ", or use /reading."
 		return r, nil

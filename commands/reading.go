@@ -41,10 +41,11 @@ type ReadingNoted struct {
 	At      time.Time `json:"at"`
 	AtDay   float64   `json:"at_day"` // calendar days since the start
 	Reading Values    `json:"reading"`
-	Scale   string    `json:"scale"` // of the nitrogen kits
-	Shown   []string  `json:"shown"` // the values as printed, in the member's units
-	Jumps   []Jump    `json:"jumps"` // far from the reading before
-	Safe    *Safe     `json:"safe"`  // if animals are in
+	Scale   string    `json:"scale"`            // of the nitrogen tests: "ion", "n" or "mixed"
+	Scales  Scales    `json:"scales,omitempty"` // of each, where they are mixed
+	Shown   []string  `json:"shown"`            // the values as printed, in the member's units
+	Jumps   []Jump    `json:"jumps"`            // far from the reading before
+	Safe    *Safe     `json:"safe"`             // if animals are in
 	Next    string    `json:"next"`
 	Doubt   *Doubt    `json:"doubt,omitempty"`
 }
@@ -108,13 +109,14 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 	}
 	r := ReadingNoted{
 		Head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
-		Reading: valuesOf(c.args), Scale: scaleOf(c), Shown: shown(c), Jumps: []Jump{},
+		Reading: valuesOf(c.args), Shown: shown(c), Jumps: []Jump{},
 	}
+	r.Scale, r.Scales = scaleOfReading(c)
 	if !added {
 		return r, nil
 	}
 	now := readingOf(c.args, daysSince(t.Started, at))
-	r.Jumps = append(r.Jumps, jumps(cs, now, r.Scale)...)
+	r.Jumps = append(r.Jumps, jumps(cs, now)...)
 	r.Safe = c.animalsFirst(t, cs, now)
 	if now.PH != nil {
 		r.Doubt = c.doubtfulPH(cs, now.Day, *now.PH)

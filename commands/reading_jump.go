@@ -11,7 +11,7 @@ import (
 // value that changed more than a tank mostly does in three days (common practice,
 // no source: 0.8 of pH; more than eightfold, counted from 0.25 mg/L), unless the log
 // says what moved it.
-func jumps(cs model.Case, now model.Reading, scale string) []Jump {
+func jumps(cs model.Case, now model.Reading) []Jump {
 	before := cs.Readings
 	var found []Jump
 	for _, j := range []struct {
@@ -29,7 +29,12 @@ func jumps(cs model.Case, now model.Reading, scale string) []Jump {
 		}
 		x, y := ionOf(j.of(*b), j.species), ionOf(j.of(now), j.species)
 		if max(x, y) > 8*max(min(x, y), 0.25) && !moved(cs, b.Day, now.Day, j.what, y > x) {
-			found = append(found, Jump{j.what, sigText(shownOn(scale, x, j.species)) + " mg/L", rounded(float64(now.Day-b.Day), 1)})
+			scale := "ion"
+			if j.of(now).AsN {
+				scale = "n"
+			}
+			before := sigText(shownOn(scale, x, j.species)) + " mg/L" + asNitrogen(scale)
+			found = append(found, Jump{j.what, before, rounded(float64(now.Day-b.Day), 1)})
 		}
 	}
 	b := lastWith(before, now.Day, func(r model.Reading) bool { return r.PH != nil })

@@ -197,7 +197,7 @@ func eventWords(e store.Entry, volume unit.Litres, u store.Units) (string, error
 	if a, ok := args["amount"]; ok {
 		switch a.measure.dim {
 		case dimConc:
-			words += " " + sigText(onScaleOf(u.Scale, event.N, unit.Ammonia)) + " mg/L"
+			words += " " + sigText(onScaleOf(u.Scale, event.N, unit.Ammonia)) + " mg/L" + asNitrogen(u.Scale)
 		case dimVolume:
 			words += " " + inUnit(volumes(), u.Volume, a.low).String()
 		case dimKH:

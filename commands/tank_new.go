@@ -93,7 +93,7 @@ func labels(options []string) []string {
 
 // firstStep says what to do after registering.
 func firstStep(s SetupView) string {
-	target := number(s.TargetMgL, 2) + " mg/L"
+	target := s.fact("target")
 	switch s.Method {
 	case "food":
 		return "Next: note the food with /log what:feed, test every two or three days and tell me with /reading. /outlook shows when it will be done."

@@ -80,9 +80,9 @@ func told(t store.Tank, e store.Entry) Told {
 		case "detail":
 			facts = append(facts, quote(v.Typed))
 		case "amount":
-			facts = append(facts, v.Typed+bareSuffix(v, kind))
+			facts = append(facts, v.Typed+bareSuffix(v, kind)+asNitrogen(v.Unit))
 		default:
-			facts = append(facts, label(v.Name)+" "+v.Typed+bareSuffix(v, ""))
+			facts = append(facts, label(v.Name)+" "+v.Typed+bareSuffix(v, "")+asNitrogen(v.Unit))
 		}
 	}
 	return Told{Day: dayNumber(t.Started, e.At), At: e.At.UTC(), Kind: kind, Words: strings.Join(facts, ", ")}

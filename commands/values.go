@@ -75,10 +75,7 @@ func shown(c *call) []string {
 		case "temp":
 			words = label(name) + " " + inUnit(temps(), c.units.Temp, a.low).String()
 		default:
-			words += " mg/L"
-			if a.bare == "n" {
-				words += " as nitrogen"
-			}
+			words += " mg/L" + asNitrogen(a.bare)
 		}
 		s = append(s, strings.TrimSpace(words))
 	}

@@ -50,6 +50,7 @@ type SetupView struct {
 	Source       string  `json:"source"`
 	Conditioner  string  `json:"conditioner"`
 	TargetMgL    float64 `json:"target_mgl"` // total ammonia, on the member's scale
+	Scale        string  `json:"scale"`
 	StockG       float64 `json:"stock_g"`
 	FeedGPerDay  float64 `json:"feed_g_per_day"`
 
@@ -77,7 +78,7 @@ func setupView(s model.Setup, u store.Units) SetupView {
 		VolumeL: rounded(float64(s.Volume), 3), PH: s.PH, KHdKH: rounded(float64(s.KH.DKH()), 2), TempC: rounded(float64(s.Temp), 2),
 		SalinityGKg: s.Salinity, AltitudeM: rounded(s.Altitude, 0), Method: methodNames[s.Method], Plants: plantNames[s.Plants], Media: mediaNames[s.Media],
 		MediaVolumeL: rounded(float64(s.MediaVolume), 3), Flow: flowNames[s.Flow], Source: sourceNames[s.Source],
-		Conditioner: "no", TargetMgL: rounded(onScaleOf(u.Scale, s.Target, unit.Ammonia), 2),
+		Conditioner: "no", TargetMgL: rounded(onScaleOf(u.Scale, s.Target, unit.Ammonia), 2), Scale: u.Scale,
 		StockG: rounded(float64(s.Stock), 2), FeedGPerDay: feedShown(&s),
 		Own: OwnUnits{
 			Volume: inUnit(volumes(), u.Volume, float64(s.Volume)), MediaVolume: inUnit(volumes(), u.Volume, float64(s.MediaVolume)),
@@ -120,7 +121,7 @@ func (v SetupView) fact(option string) string {
 	case "altitude":
 		return number(v.AltitudeM, 0) + " m"
 	case "target":
-		return number(v.TargetMgL, 2) + " mg/L"
+		return number(v.TargetMgL, 2) + " mg/L" + asNitrogen(v.Scale)
 	case "stock":
 		return number(v.StockG, 2) + " g"
 	case "feed":
