@@ -39,24 +39,3 @@ func setUnits(ctx context.Context, tx *sql.Tx, club, id string, u store.Units) e
 		club, id, u.Volume, u.Temp, u.KH, u.Scale)
 	return err
 }
-
-// Erase removes all that is kept of the member in the club.
-func (db *DB) Erase(ctx context.Context, club, id string) error {
-	return db.write(ctx, "erase member", func(tx *sql.Tx) error {
-		for _, q := range []string{
-			`DELETE FROM outlooks WHERE tank IN (SELECT id FROM tanks WHERE club = ? AND member = ?)`,
-			`DELETE FROM verdicts WHERE tank IN (SELECT id FROM tanks WHERE club = ? AND member = ?)`,
-			`DELETE FROM entry_values WHERE entry IN (SELECT id FROM entries WHERE club = ? AND member = ?)`,
-			`DELETE FROM entries WHERE club = ? AND member = ?`,
-			`DELETE FROM tanks WHERE club = ? AND member = ?`,
-			`DELETE FROM members WHERE club = ? AND id = ?`,
-			`DELETE FROM notes WHERE club = ? AND substr(name, instr(name, '/') + 1) = ? AND name NOT LIKE 'tie/%'`,
-			`DELETE FROM notes WHERE club = ? AND substr(text, instr(text, ' ') + 1) = ? AND name LIKE 'tie/%'`,
-		} {
-			if _, err := tx.ExecContext(ctx, q, club, id); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-}

@@ -16,14 +16,24 @@ type queryer interface {
 // begin on. Within the program writers queue here, where they wait their turn
 // and no longer than their context; between processes the busy timeout serves.
 func (db *DB) write(ctx context.Context, doing string, fn func(*sql.Tx) error) error {
-	select {
-	case db.turn <- struct{}{}:
-		defer func() { <-db.turn }()
-	case <-ctx.Done():
-		return fmt.Errorf("%s: %w", doing, ctx.Err())
+	if err := db.take(ctx); err != nil {
+		return fmt.Errorf("%s: %w", doing, err)
 	}
+	defer db.give()
 	return db.run(ctx, doing, &sql.TxOptions{}, fn)
 }
+
+// take waits for the turn to write; give ends it.
+func (db *DB) take(ctx context.Context) error {
+	select {
+	case db.turn <- struct{}{}:
+		return nil
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+}
+
+func (db *DB) give() { <-db.turn }
 
 // read runs fn in a transaction that sees one state of the database.
 func (db *DB) read(ctx context.Context, doing string, fn func(*sql.Tx) error) error {
