@@ -38,7 +38,8 @@ type rank struct {
 	Share   string     `json:"share,omitempty"` // the member's consent, as said
 	Told    time.Time  `json:"told"`            // when anything was told last
 	Verdict string     `json:"verdict"`
-	Full    bool       `json:"full"` // the verdict is the diagnosis's; else it is by the outlook, roughly
+	Rough   string     `json:"rough"` // the verdict by the outlook, which stays when the diagnosis's takes its place
+	Full    bool       `json:"full"`  // the verdict is the diagnosis's; else it is by the outlook, roughly
 	Safety  string     `json:"safety,omitempty"`
 	Noted   *time.Time `json:"noted,omitempty"` // since when the member wants a weekly note
 }
@@ -179,7 +180,8 @@ func (b *Book) assess(ctx context.Context, by Adviser, s store.Standing, now tim
 	if err != nil {
 		return a, engineError(err)
 	}
-	a.Stage, a.Done, a.Verdict = o.Stage, o.Done, roughly(o, usual)
+	a.Stage, a.Done, a.Rough = o.Stage, o.Done, roughly(o, usual)
+	a.Verdict = a.Rough
 	if closer && a.needsCloser() {
 		if err := a.diagnose(by, s.Tank, cs); err != nil {
 			return a, err

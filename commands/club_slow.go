@@ -51,6 +51,7 @@ type SlowRow struct {
 
 	tank  store.Standing
 	known assessment
+	place string // the urgency that it stands by in the list of all pages
 }
 
 // LastReading is what a test showed last, on the asker's scale.
@@ -88,7 +89,9 @@ func clubSlow(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.Behind = len(rows)
+	for _, row := range rows {
+		r.count(row, 1)
+	}
 	r.Pages = max(1, (len(rows)+slowPage-1)/slowPage)
 	if r.Page > r.Pages {
 		return nil, refuse(CodeRange, "page", "there is no page %d; the list has %s", r.Page, plural(r.Pages, "page", "pages"))
@@ -98,24 +101,36 @@ func clubSlow(c *call) (Result, error) {
 			row.known, _ = decoded(row.tank) // of which the rank could be read
 			row.take(row.known, c.units.Scale)
 		}
+		r.count(row, -1)
 		if err := c.closer(&row); err != nil {
 			return nil, err
 		}
-		if row.Urgency == "" { // the closer look shows nothing wrong
-			r.Behind, r.Well = r.Behind-1, r.Well+1
+		if r.count(row, 1); row.Urgency == "" { // the closer look shows nothing wrong
 			continue
 		}
 		row.Ask = row.question(row.known.Settle)
 		r.Rows = append(r.Rows, row)
 	}
-	slices.SortStableFunc(r.Rows, bySlow)
+	slices.SortStableFunc(r.Rows, bySlow(func(row SlowRow) string { return row.Urgency }))
 	if r.Page < r.Pages {
 		r.Next = r.Page + 1
 	}
 	return r, nil
 }
 
-// slowRows ranks the open tanks that need somebody, and counts the others.
+// count counts a tank of the list as one that needs somebody, or as one that only stands
+// in it by its outlook.
+func (r *ClubSlow) count(row SlowRow, n int) {
+	if row.Urgency == "" {
+		r.Well += n
+	} else {
+		r.Behind += n
+	}
+}
+
+// slowRows ranks the open tanks that need somebody, and counts the others. Where the page
+// that is shown is looked at closer, all stand by their outlooks, looked at or not, so that
+// one page moves no tank to another.
 func (c *call) slowRows(r *ClubSlow, settings store.Settings) ([]SlowRow, error) {
 	tanks, err := c.seen(settings, true, &r.Open, &r.Pending, &r.Unseen)
 	if err != nil {
@@ -126,13 +141,16 @@ func (c *call) slowRows(r *ClubSlow, settings store.Settings) ([]SlowRow, error)
 		row := SlowRow{Member: t.Member, Tank: t.Name, Day: dayNumber(t.Started, c.At), tank: t.Standing,
 			SilentDays: max(0, math.Floor(c.At.Sub(t.Told).Hours()/24))}
 		row.take(t.assessment, c.units.Scale)
-		if row.Urgency == "" {
+		if row.place = row.Urgency; c.book.watch == nil {
+			row.place = cmp.Or(row.urgency(row.known.Rough), row.Urgency)
+		}
+		if row.place == "" {
 			r.Well++
 			continue
 		}
 		rows = append(rows, row)
 	}
-	slices.SortStableFunc(rows, bySlow)
+	slices.SortStableFunc(rows, bySlow(func(row SlowRow) string { return row.place }))
 	return rows, nil
 }
 
@@ -143,7 +161,7 @@ func (row *SlowRow) take(known assessment, scale string) {
 	if known.stale {
 		row.AsOf = new(dayNumber(row.tank.Started, known.at))
 	}
-	row.rank()
+	row.Urgency = row.urgency(row.Verdict)
 }
 
 // closer puts the diagnosis in the place of a rough verdict, where nobody does so in the
@@ -202,24 +220,25 @@ func late(usual outlook.Outlook) float64 {
 	return max(mid+2, mid+share*(*usual.Done.P90-mid))
 }
 
-// rank says why a tank is in the list, if it is.
-func (row *SlowRow) rank() {
+// urgency says why a tank with a verdict is in the list, "" if it is not.
+func (row *SlowRow) urgency(verdict string) string {
 	switch {
 	case row.Safety == safety.Danger:
-		row.Urgency = "danger"
-	case row.Verdict == "stalled" || row.Verdict == "slow":
-		row.Urgency = row.Verdict
-	case row.Verdict != "ready" && row.SilentDays > silentAfter:
-		row.Urgency = "silent"
-	default:
-		row.Urgency = ""
+		return "danger"
+	case verdict == "stalled" || verdict == "slow":
+		return verdict
+	case verdict != "ready" && row.SilentDays > silentAfter:
+		return "silent"
 	}
+	return ""
 }
 
 // bySlow puts the most urgent first, then the longest silent, then the oldest.
-func bySlow(a, b SlowRow) int {
-	return cmp.Or(
-		cmp.Compare(slices.Index(urgencies, a.Urgency), slices.Index(urgencies, b.Urgency)),
-		cmp.Compare(b.SilentDays, a.SilentDays), cmp.Compare(b.Day, a.Day),
-		cmp.Compare(a.Member, b.Member), cmp.Compare(a.Tank, b.Tank))
+func bySlow(urgency func(SlowRow) string) func(a, b SlowRow) int {
+	return func(a, b SlowRow) int {
+		return cmp.Or(
+			cmp.Compare(slices.Index(urgencies, urgency(a)), slices.Index(urgencies, urgency(b))),
+			cmp.Compare(b.SilentDays, a.SilentDays), cmp.Compare(b.Day, a.Day),
+			cmp.Compare(a.Member, b.Member), cmp.Compare(a.Tank, b.Tank))
+	}
 }

@@ -11,7 +11,7 @@ import (
 
 // assessForm counts the changes of what is kept of a tank; what has an older form is worked
 // out anew.
-const assessForm = 2
+const assessForm = 3
 
 // keepVerdict keeps an assessment of the log as s has it: two lines of JSON, its rank and
 // all of it, since a list of a big club reads the second of few tanks. That the tank went
