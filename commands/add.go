@@ -16,7 +16,7 @@ import (
 func addSpecs() []Spec {
 	return []Spec{{Name: "add", Private: true, Post: true, Help: "take the readings from an ordinary post", Example: "!add day 12: ammonia 0.5, nitrite 2, pH 7.6", run: add,
 		Options: []Option{{Name: "tank", Type: TypeTank, Help: "which tank, where a chat asks for it beside the post"},
-			{Name: "at", Type: TypeWhen, Help: "when the post was written, of a post without a day; default now"}}}}
+			{Name: "at", Type: TypeWhen, Help: "when the post was written, in UTC, of a post without a day; default now"}}}}
 }
 
 // Added is what was understood of a post.

@@ -31,6 +31,7 @@ func help(c *call) (Result, error) {
 		h := Help{Commands: c.visible(""), Tips: []string{
 			"a number without a unit is in your units, see /units; a chart that tops out is written 5+, a colour between two steps 20-40",
 			"a value with spaces stands in double quotes, as in tank:\"big one\"",
+			"days and times are UTC, not your local time; 2 hours ago needs no time zone",
 			"start with /tank new name:first volume:60L, then tell your tests with /reading",
 		}}
 		return h, nil

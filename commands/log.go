@@ -45,6 +45,8 @@ type Logged struct {
 	Hint     string    `json:"hint,omitempty"`
 	Cautions []string  `json:"cautions,omitempty"`
 	Doubt    *Doubt    `json:"doubt,omitempty"`
+
+	when string // At, as it was told
 }
 
 // logEntry stores what was done or seen.
@@ -135,6 +137,7 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 	r := Logged{
 		Head: headOf(t, c.At), Noted: Noted{Duplicate: !added}, At: at, AtDay: dayNumber(t.Started, at),
 		What: kind.name, Treated: c.args["conditioned"].word, Detail: c.args["detail"].word,
+		when: c.when(t, at),
 	}
 	if a, ok := c.args["amount"]; ok {
 		r.Amount = &Quantity{rounded(a.measure.from(a.low), 3), a.measure.name}
@@ -193,7 +196,7 @@ func (r Logged) Text() string {
 		return again
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s", r.Tank, number(r.AtDay, 0), day(r.At), r.What)
+	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s", r.Tank, number(r.AtDay, 0), r.when, r.What)
 	if r.Amount != nil {
 		fmt.Fprintf(&b, " %s", logAmount(*r.Amount))
 		if r.Scale == "n" {

@@ -12,7 +12,7 @@ func optMember() Option {
 }
 
 func optAt() Option {
-	return Option{Name: "at", Type: TypeWhen, Help: "when it was: 2026-03-01, 2026-03-01 09:00, day 12, yesterday, start; default now"}
+	return Option{Name: "at", Type: TypeWhen, Help: "when it was, in UTC: 2026-03-01, 2026-03-01 09:00, day 12, yesterday, start; default now"}
 }
 
 func optPH(name, help string) Option {

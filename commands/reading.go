@@ -48,6 +48,8 @@ type ReadingNoted struct {
 	Safe    *Safe     `json:"safe"`             // if animals are in
 	Next    string    `json:"next"`
 	Doubt   *Doubt    `json:"doubt,omitempty"`
+
+	when string // At, as it was told
 }
 
 // Jump is a value far from the one before.
@@ -112,6 +114,7 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 		Reading: valuesOf(c.args), Shown: shown(c), Jumps: []Jump{},
 	}
 	r.Scale, r.Scales = scaleOfReading(c)
+	r.when = c.when(t, at)
 	if !added {
 		return r, nil
 	}
@@ -195,7 +198,7 @@ func (r ReadingNoted) Text() string {
 	if r.Safe != nil {
 		fmt.Fprintf(&b, "Animals first. %s\n\n", r.Safe.Text())
 	}
-	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s.", r.Tank, number(r.AtDay, 0), day(r.At), strings.Join(r.Shown, ", "))
+	fmt.Fprintf(&b, "Noted for %s, day %s (%s): %s.", r.Tank, number(r.AtDay, 0), r.when, strings.Join(r.Shown, ", "))
 	for _, j := range r.Jumps {
 		fmt.Fprintf(&b, "\nThat is a big change: %s was %s, %s. Check the test; if it was a slip, /undo takes it back.", label(j.What), j.Before, j.ago())
 	}

@@ -32,7 +32,7 @@ func setupOptions() []Option {
 }
 
 func tankSpecs() []Spec {
-	started := Option{Name: "started", Type: TypeWhen, Help: "when the tank was filled: 2026-03-01, 2026-03-01 09:00; default now"}
+	started := Option{Name: "started", Type: TypeWhen, Help: "when the tank was filled, in UTC: 2026-03-01, 2026-03-01 09:00; default now"}
 	name := Option{Name: "name", Type: TypeName, Required: true, Help: "a name of your choice, 1 to 40 characters"}
 	rename := name
 	rename.Required, rename.Help = false, "a new name, 1 to 40 characters"

@@ -30,7 +30,7 @@ func tankClose(c *call) (Result, error) {
 	}
 	if last := entries[len(entries)-1]; last.At.After(at) {
 		return nil, refuse(CodeTime, "at", "at %s lies before the last entry of %s (%s); name a later time",
-			quote(c.args["at"].typed), quote(t.Name), last.At.UTC().Format("2006-01-02 15:04"))
+			quote(c.args["at"].typed), quote(t.Name), minute(last.At))
 	}
 	err = c.book.store.CloseTank(c.ctx, t.ID, at, store.Entry{
 		Tank: t.ID, Kind: store.KindEdit, At: at, Recorded: c.At.UTC(), Key: c.Key,

@@ -20,6 +20,8 @@ type TankEdit struct {
 	Share     string    `json:"share,omitempty"` // "yes" or "no", where it was said now
 	Note      string    `json:"note,omitempty"`  // "weekly" or "off", likewise
 	Doubt     *Doubt    `json:"doubt,omitempty"`
+
+	when string // From, as it was told
 }
 
 // Changed is one fact of a tank before and after, as printed.
@@ -84,6 +86,7 @@ func tankEdit(c *call) (Result, error) {
 	if r.FromStart {
 		r.From = edited.Started.UTC()
 	}
+	r.when = c.when(edited, r.From)
 	r.Changed = changed(c, t, edited,
 		setupView(current(before, beforeChanges, daysSince(t.Started, at)), c.units),
 		setupView(current(after, afterChanges, day), c.units), r.FromStart)
@@ -106,7 +109,7 @@ func correctedStart(typed string, now time.Time, t store.Tank, entries []store.E
 	for _, e := range entries {
 		if e.Kind != store.KindSetup && e.At.Before(started) {
 			return time.Time{}, refuse(CodeTime, "started", "started %s lies after the first entry of %s (%s); name an earlier day, or /undo that entry",
-				quote(typed), quote(t.Name), e.At.UTC().Format("2006-01-02 15:04"))
+				quote(typed), quote(t.Name), minute(e.At))
 		}
 	}
 	return started, nil
@@ -156,7 +159,7 @@ func (r TankEdit) Text() string {
 		parts = append(parts, "corrected from the start on: "+strings.Join(corrected, ", "))
 	}
 	if len(since) > 0 {
-		parts = append(parts, fmt.Sprintf("from day %s (%s) on: %s", number(r.FromDay, 0), day(r.From), strings.Join(since, ", ")))
+		parts = append(parts, fmt.Sprintf("from day %s (%s) on: %s", number(r.FromDay, 0), r.when, strings.Join(since, ", ")))
 	}
 	text := fmt.Sprintf("Noted for %s.", r.Tank)
 	if len(parts) > 0 {

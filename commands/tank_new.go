@@ -71,7 +71,7 @@ func (r TankNew) Text() string {
 		return again
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Registered %s, started %s:\n%s", r.Tank, day(r.Started), r.Setup.Text())
+	fmt.Fprintf(&b, "Registered %s, started %s (UTC):\n%s", r.Tank, day(r.Started), r.Setup.Text())
 	if len(r.Assumed) > 0 {
 		fmt.Fprintf(&b, "\nYou did not say %s, so usual values stand there. Tell what you know, as in /tank edit %s:... at:start",
 			list(labels(r.Assumed), "and"), r.Assumed[0])

@@ -45,6 +45,7 @@ type moment struct {
 	t       time.Time
 	wholeOf bool // only the day was told
 	anyYear bool // the year was not told; t is in this year
+	clock   bool // a time of day was told
 }
 
 // readMoment reads a time. A day since start needs a start; zero if there is
@@ -53,7 +54,7 @@ func readMoment(option, typed string, now, start time.Time) (moment, *Error) {
 	s := strings.ToLower(strings.Join(strings.Fields(typed), " "))
 	for _, form := range clockForms {
 		if t, err := time.Parse(form, strings.ToUpper(s)); err == nil {
-			return moment{t: t.UTC()}, nil
+			return moment{t: t.UTC(), clock: true}, nil
 		}
 	}
 	now = now.UTC()
@@ -167,12 +168,12 @@ func readAt(option, typed string, now, start time.Time) (time.Time, *Error) {
 		m.t = start.UTC()
 	}
 	if m.t.After(now) {
-		return time.Time{}, refuse(CodeTime, option, "%s %s is still to come; it is %s now; name a time that has been, or leave it out for now",
-			option, quote(typed), now.UTC().Format("2006-01-02 15:04"))
+		return time.Time{}, refuse(CodeTime, option, "%s %s is still to come; it is %s now; name a time that has been, as 2 hours ago, or leave it out for now",
+			option, quote(typed), minute(now))
 	}
 	if m.t.Before(start) {
 		return time.Time{}, refuse(CodeTime, option, "%s %s is before the tank's start on %s; name a later time, or correct the start with /tank edit started:%s",
-			option, quote(typed), start.UTC().Format("2006-01-02 15:04"), m.t.Format("2006-01-02"))
+			option, quote(typed), minute(start), m.t.Format("2006-01-02"))
 	}
 	return m.t, nil
 }
@@ -190,7 +191,7 @@ func readStarted(typed string, now, start time.Time) (time.Time, *Error) {
 	}
 	if m.t.After(now) {
 		return time.Time{}, refuse(CodeTime, "started", "started %s is still to come; it is %s now; name a day that has been, or register the tank when it is filled",
-			quote(typed), now.UTC().Format("2006-01-02 15:04"))
+			quote(typed), minute(now))
 	}
 	if m.t.Before(earliest) {
 		return time.Time{}, refuse(CodeTime, "started", "started %s is before %s; check the year", quote(typed), earliest.Format("2006-01-02"))

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"strings"
 	"testing"
 	"time"
 )
@@ -108,6 +109,31 @@ func TestDayNumber(t *testing.T) {
 	} {
 		if got := dayNumber(start, clock(at)); got != want {
 			t.Errorf("%s is day %v, want %v", at, got, want)
+		}
+	}
+}
+
+// TestClockIsUTC holds that a time of day that was told, or that a refusal names, stands
+// with its zone, and that a day told alone has no time of day.
+func TestClockIsUTC(t *testing.T) {
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:w volume:60L")
+	for _, c := range []struct{ line, want, not string }{
+		{`/reading ammonia:1 at:"yesterday 23:00"`, "(8 March 2026, 23:00 UTC)", ""},
+		{`/log what:dose amount:1ppm at:"2026-03-09T00:30:00+02:00"`, "(8 March 2026, 22:30 UTC)", ""},
+		{`/tank edit ph:7 at:"9 March 3am"`, "(9 March 2026, 03:00 UTC)", ""},
+		{`/reading ammonia:2 at:"this morning"`, "(9 March 2026):", "UTC"}, // said before it: now
+		{`/reading ammonia:1 at:yesterday`, "(8 March 2026):", ":00"},
+		{`/reading ammonia:1 at:"2 hours ago"`, "(9 March 2026):", "UTC"},
+		{`/reading ammonia:1`, "(9 March 2026):", "UTC"},
+		{`/reading ammonia:1 at:22:00`, "it is 2026-03-09 04:00 UTC now", ""},
+		{`/reading ammonia:1 at:"1 March 8am"`, "start on 2026-03-01 09:00 UTC;", ""},
+		{`/tank edit started:today`, "first entry of \"w\" (2026-03-08 12:00 UTC)", ""},
+		{`/help reading`, "when it was, in UTC:", ""},
+	} {
+		text := tell(t, b, "2026-03-09T04:00:00Z", c.line).Text
+		if !strings.Contains(text, c.want) || c.not != "" && strings.Contains(text, c.not) {
+			t.Errorf("%s: %s\nwant %q, not %q", c.line, text, c.want, c.not)
 		}
 	}
 }

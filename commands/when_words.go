@@ -57,9 +57,9 @@ func saidMoment(option, typed, s string, now, start time.Time) (m moment, ok boo
 			rest = "yesterday"
 		}
 		if rest == "" {
-			m = moment{t: onClock(now, hour, 0)}
+			m = moment{t: onClock(now, hour, 0), clock: true}
 			if m.t.After(now) {
-				m.t = now // "this evening", said early
+				m = moment{t: now} // "this evening", said early
 			}
 			return m, true, nil
 		}
@@ -72,7 +72,7 @@ func saidMoment(option, typed, s string, now, start time.Time) (m moment, ok boo
 			return moment{}, false, nil
 		}
 	}
-	return moment{t: onClock(m.t, hour, minute), anyYear: m.anyYear}, true, nil
+	return moment{t: onClock(m.t, hour, minute), anyYear: m.anyYear, clock: true}, true, nil
 }
 
 // onClock is an hour of the day of t.

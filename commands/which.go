@@ -129,6 +129,18 @@ func (c *call) at(t store.Tank) (time.Time, error) {
 	return when, nil
 }
 
+// when prints the date of what happened at a time that c.at returned, with the time of day
+// if the member told one: it was read as UTC, which need not be what was meant. When a post
+// was written is told by the chat.
+func (c *call) when(t store.Tank, at time.Time) string {
+	if a, ok := c.args["at"]; ok && !c.spec.Post {
+		if m, err := readMoment("at", a.typed, c.At, t.Started); err == nil && m.clock {
+			return day(at) + at.UTC().Format(", 15:04 UTC")
+		}
+	}
+	return day(at)
+}
+
 // storeError turns the sentinels of the store into refusals.
 func storeError(err error, name string) error {
 	switch {

@@ -112,6 +112,9 @@ func didYouMean(typed string, candidates []string) string {
 // day prints a date as in "14 March 2026".
 func day(t time.Time) string { return t.UTC().Format("2 January 2006") }
 
+// minute prints a moment as it can be typed, as in "2026-03-14 09:00 UTC".
+func minute(t time.Time) string { return t.UTC().Format("2006-01-02 15:04 UTC") }
+
 // plural is "1 day" or "3 days".
 func plural(n int, one, many string) string {
 	if n == 1 {
