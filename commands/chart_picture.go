@@ -44,9 +44,9 @@ func titleOf(r Outlook) string {
 	case d.P50 != nil && *d.P50 <= r.Chart.Now:
 		return title + "most likely done already"
 	case d.P50 != nil && d.P10 != nil && d.P90 != nil:
-		return title + "done around day " + number(*d.P50, 0) + between(d)
+		return title + "done around day " + number(r.dayAt(*d.P50), 0) + r.between(d)
 	case d.P50 != nil:
-		return title + "done around day " + number(*d.P50, 0) + ", or much later"
+		return title + "done around day " + number(r.dayAt(*d.P50), 0) + ", or much later"
 	case d.P10 != nil:
 		return title + "most likely not done by day " + number(float64(r.HorizonDays), 0)
 	}

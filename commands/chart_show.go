@@ -19,6 +19,7 @@ type ChartShown struct {
 	Head
 	Stage    string          `json:"stage"`
 	DoneDay  picture.Window  `json:"done_day"`
+	DoneOn   picture.Window  `json:"done_calendar_day"`
 	DoneDate Dates           `json:"done_date"`
 	Horizon  int             `json:"horizon_days"`
 	Scale    string          `json:"scale"`
@@ -42,7 +43,7 @@ func chart(c *call) (Result, error) {
 	}
 	out := outlookResult(t, cs, o, c.At, c.units.Scale)
 	r := ChartShown{
-		Head: out.Head, Stage: out.Stage, DoneDay: picture.Window(o.Done), DoneDate: out.DoneDate, Horizon: out.HorizonDays, Scale: out.Scale,
+		Head: out.Head, Stage: out.Stage, DoneDay: picture.Window(o.Done), DoneOn: picture.Window(out.DoneOn), DoneDate: out.DoneDate, Horizon: out.HorizonDays, Scale: out.Scale,
 		Chart: out.Chart, answer: out.answer(),
 	}
 	var first float64

@@ -47,6 +47,7 @@ type NextTest struct {
 type TestAhead struct {
 	What  string            `json:"what"`
 	Day   float64           `json:"day"`
+	On    float64           `json:"calendar_day"`
 	Date  string            `json:"date"`
 	Bits  float64           `json:"bits"` // expected information on the done day
 	Low   float64           `json:"low"`  // what it will likely show, in Unit
@@ -100,8 +101,10 @@ func nextTest(c *call) (Result, error) {
 // testAhead puts a reading to come into the member's units.
 func testAhead(x nexttest.Candidate, t store.Tank, horizon float64, u store.Units) TestAhead {
 	show, in := shownAs(x.What, u)
+	day := rounded(x.Day, 2)
+	when := dateOf(t.Started, day)
 	a := TestAhead{
-		What: x.What, Day: rounded(x.Day, 2), Date: dateOf(t.Started, x.Day).UTC().Format(time.DateOnly), Bits: rounded(math.Max(x.Bits, 0), 3),
+		What: x.What, Day: day, On: dayNumber(t.Started, when), Date: when.UTC().Format(time.DateOnly), Bits: rounded(math.Max(x.Bits, 0), 3),
 		Low: show(x.Low), High: show(x.High), Over: x.Over, Unit: in, After: within(x.After, horizon),
 	}
 	for _, b := range x.If {

@@ -45,10 +45,10 @@ func (r NextTest) Text() string {
 // answer is which test on which day.
 func (r NextTest) answer() string {
 	if b := r.Best; b != nil && r.done() {
-		return fmt.Sprintf("%s is most likely done already. To be sure, test %s on day %s (%s); it will likely show %s.", r.Tank, label(b.What), number(b.Day, 0), weekday(b.Date), b.shows())
+		return fmt.Sprintf("%s is most likely done already. To be sure, test %s on day %s (%s); it will likely show %s.", r.Tank, label(b.What), number(r.dayAt(b.Day), 0), weekday(b.Date), b.shows())
 	}
 	if b := r.Best; b != nil {
-		return fmt.Sprintf("Test %s on day %s (%s); it will likely show %s.", label(b.What), number(b.Day, 0), weekday(b.Date), b.shows())
+		return fmt.Sprintf("Test %s on day %s (%s); it will likely show %s.", label(b.What), number(r.dayAt(b.Day), 0), weekday(b.Date), b.shows())
 	}
 	switch {
 	case r.Stage == "ready":

@@ -26,6 +26,7 @@ type Outlook struct {
 	Stage       string             `json:"stage"`           // "ammonia", "nitrite", "proving" or "ready"
 	Again       bool               `json:"again,omitempty"` // it was past that stage before
 	DoneDay     outlook.Quantiles  `json:"done_day"`
+	DoneOn      outlook.Quantiles  `json:"done_calendar_day"` // of the same moments, as dayNumber counts
 	DoneDate    Dates              `json:"done_date"`
 	ChanceBy    map[string]float64 `json:"chance_by"` // days from now -> chance of done by then
 	PercentBy   map[string]float64 `json:"percent_by"`
@@ -70,6 +71,7 @@ type Dates struct {
 type Milestone struct {
 	Name string            `json:"name"` // "ammonia-clear", "nitrite-peak" or "nitrite-clear"
 	Day  outlook.Quantiles `json:"day"`
+	On   outlook.Quantiles `json:"calendar_day"`
 }
 
 // NextReading is what the kits will likely show, mg/L.
@@ -83,6 +85,7 @@ type NextReading struct {
 // ChanceOn is the chance of done by a day that was asked about.
 type ChanceOn struct {
 	Day     float64 `json:"day"`
+	On      float64 `json:"calendar_day"`
 	Date    string  `json:"date"`
 	Chance  float64 `json:"chance"`
 	Percent float64 `json:"percent"`
@@ -120,7 +123,8 @@ func outlookOf(c *call) (Result, error) {
 	r.drawn = func() picture.Picture { return pictureOf(r, o, cs, c.units, 0) }
 	if c.has("on") {
 		chance := o.ChanceDoneOn(on)
-		r.On = &ChanceOn{rounded(on, 1), dateOf(t.Started, on).Format("2006-01-02"), rounded(chance, 3), percent(chance)}
+		when := dateOf(t.Started, on)
+		r.On = &ChanceOn{rounded(on, 1), dayNumber(t.Started, when), when.UTC().Format("2006-01-02"), rounded(chance, 3), percent(chance)}
 	}
 	return r, nil
 }
@@ -163,7 +167,7 @@ func engineError(err error) *Error {
 func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time, scale string) Outlook {
 	day := daysSince(t.Started, at)
 	r := Outlook{
-		Head: headOf(t, at), Stage: o.Stage, Again: o.Again, PassedOnce: o.PassedOnce, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done),
+		Head: headOf(t, at), Stage: o.Stage, Again: o.Again, PassedOnce: o.PassedOnce, DoneDay: o.Done, DoneOn: calendarDays(t.Started, o.Done), DoneDate: dates(t.Started, o.Done),
 		ChanceBy: map[string]float64{}, PercentBy: map[string]float64{},
 		NotWithin: rounded(o.ChanceNotWithin, 3), NotPercent: percent(o.ChanceNotWithin), HorizonDays: int(o.Horizon),
 		Milestones: []Milestone{}, Readings: o.Readings, Fit: o.Fit, Scale: scale,
@@ -183,7 +187,7 @@ func outlookResult(t store.Tank, cs model.Case, o outlook.Outlook, at time.Time,
 		r.PercentBy[strconv.Itoa(days)] = percent(chance)
 	}
 	for _, m := range o.Milestones {
-		r.Milestones = append(r.Milestones, Milestone(m))
+		r.Milestones = append(r.Milestones, Milestone{m.Name, m.Day, calendarDays(t.Started, m.Day)})
 	}
 	r.Next = NextReading{o.Next.Day, scaled3(o.Next.Ammonia, scale, unit.Ammonia), scaled3(o.Next.Nitrite, scale, unit.Nitrite), scaled3(o.Next.Nitrate, scale, unit.Nitrate)}
 	r.Chart = chartOf(o, cs.Readings, scale)
@@ -220,7 +224,19 @@ func scaled3(q outlook.Quantiles, scale string, s unit.Species) outlook.Quantile
 	return outlook.Quantiles{P10: to(q.P10), P50: to(q.P50), P90: to(q.P90)}
 }
 
-// dates returns the calendar days of days since start.
+// calendarDays counts moments, told in days since start, as dayNumber does; nil past the
+// horizon.
+func calendarDays(start time.Time, q outlook.Quantiles) outlook.Quantiles {
+	to := func(d *float64) *float64 {
+		if d == nil {
+			return nil
+		}
+		return new(Head{Started: start}.dayAt(*d))
+	}
+	return outlook.Quantiles{P10: to(q.P10), P50: to(q.P50), P90: to(q.P90)}
+}
+
+// dates returns the dates of days since start.
 func dates(start time.Time, q outlook.Quantiles) Dates {
 	to := func(d *float64) *string {
 		if d == nil {

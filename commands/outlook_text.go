@@ -2,7 +2,6 @@ package commands
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -20,7 +19,7 @@ func (r Outlook) text(chart string) string {
 	var b strings.Builder
 	b.WriteString(r.answer())
 	if r.On != nil {
-		fmt.Fprintf(&b, "\nBy day %s (%s) the chance that it is done is %s %%.", number(r.On.Day, 0), longDate(r.On.Date), number(r.On.Percent, 0))
+		fmt.Fprintf(&b, "\nBy day %s (%s) the chance that it is done is %s %%.", number(r.On.On, 0), longDate(r.On.Date), number(r.On.Percent, 0))
 	}
 	fmt.Fprintf(&b, "\n\n%s is at day %s. %s", r.Tank, number(r.Day, 0), r.stageWords())
 	if r.Stage != "ready" {
@@ -85,10 +84,10 @@ func (r Outlook) when() string {
 	case d.P50 != nil && *d.P50 <= r.Chart.Now:
 		return fmt.Sprintf("Most likely done already%s.", r.spread())
 	case d.P50 != nil:
-		return fmt.Sprintf("Most likely done around day %s, that is %s%s.", number(*d.P50, 0), longDate(*r.DoneDate.P50), r.spread())
+		return fmt.Sprintf("Most likely done around day %s, that is %s%s.", number(r.dayAt(*d.P50), 0), longDate(*r.DoneDate.P50), r.spread())
 	case d.P10 != nil:
 		return fmt.Sprintf("Most likely not done within %d days of the start; one chance in ten that it is done before day %s (%s).",
-			r.HorizonDays, number(*d.P10, 0), longDate(*r.DoneDate.P10))
+			r.HorizonDays, number(r.dayAt(*d.P10), 0), longDate(*r.DoneDate.P10))
 	}
 	return fmt.Sprintf("Hardly done within %d days of the start as things are.", r.HorizonDays)
 }
@@ -100,17 +99,17 @@ func (r Outlook) spread() string {
 	case late == nil && early != nil && *early <= r.Chart.Now:
 		return fmt.Sprintf(" (more than one chance in ten: not within %d days of the start)", r.HorizonDays)
 	case late == nil && early != nil:
-		return fmt.Sprintf(" (one chance in ten: before day %s; more than one in ten: not within %d days of the start)", number(*early, 0), r.HorizonDays)
+		return fmt.Sprintf(" (one chance in ten: before day %s; more than one in ten: not within %d days of the start)", number(r.dayAt(*early), 0), r.HorizonDays)
 	case early == nil || late == nil:
 		return ""
 	case *late <= r.Chart.Now:
 		return ""
 	case r.DoneDay.P50 != nil && *r.DoneDay.P50 <= r.Chart.Now:
-		return fmt.Sprintf(" (nine chances in ten: by day %s)", number(*late, 0))
+		return fmt.Sprintf(" (nine chances in ten: by day %s)", number(r.dayAt(*late), 0))
 	case *early <= r.Chart.Now:
-		return fmt.Sprintf(" (it may be done already; nine chances in ten: by day %s)", number(*late, 0))
+		return fmt.Sprintf(" (it may be done already; nine chances in ten: by day %s)", number(r.dayAt(*late), 0))
 	}
-	return fmt.Sprintf(" (one chance in ten: before day %s; nine in ten: by day %s)", number(*early, 0), number(*late, 0))
+	return fmt.Sprintf(" (one chance in ten: before day %s; nine in ten: by day %s)", number(r.dayAt(*early), 0), number(r.dayAt(*late), 0))
 }
 
 // longDate prints 2026-03-14 as 14 March 2026.
@@ -200,7 +199,7 @@ func (r Outlook) milestoneWords() string {
 		if m.Day.P50 == nil || *m.Day.P50 < r.Chart.Now || names[m.Name] == "" {
 			continue
 		}
-		parts = append(parts, fmt.Sprintf("%s around day %s%s", names[m.Name], number(*m.Day.P50, 0), between(m.Day)))
+		parts = append(parts, fmt.Sprintf("%s around day %s%s", names[m.Name], number(r.dayAt(*m.Day.P50), 0), r.between(m.Day)))
 	}
 	if len(parts) == 0 {
 		return ""
@@ -208,12 +207,12 @@ func (r Outlook) milestoneWords() string {
 	return "On the way: " + strings.Join(parts, "; ") + "."
 }
 
-// between is " (day 8 to 14)" for a spread of days.
-func between(q outlook.Quantiles) string {
-	if q.P10 == nil || q.P90 == nil || math.Round(*q.P10) == math.Round(*q.P90) {
+// between is " (day 8 to 14)" for a spread of days, told in days since the start.
+func (h Head) between(q outlook.Quantiles) string {
+	if q.P10 == nil || q.P90 == nil || h.dayAt(*q.P10) == h.dayAt(*q.P90) {
 		return ""
 	}
-	return fmt.Sprintf(" (day %s to %s)", number(*q.P10, 0), number(*q.P90, 0))
+	return fmt.Sprintf(" (day %s to %s)", number(h.dayAt(*q.P10), 0), number(h.dayAt(*q.P90), 0))
 }
 
 // nextWords says what the kits will likely show next.

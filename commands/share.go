@@ -113,7 +113,7 @@ func shareStory(c *call) (Result, error) {
 			r.Outlook = append(r.Outlook, chances)
 		}
 	}
-	why := Why{Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon)}
+	why := Why{Head: headOf(t, c.At), Verdict: d.Verdict, DelayDays: d.Delay, Stage: o.Stage, DoneDay: o.Done, DoneOn: calendarDays(t.Started, o.Done), DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon)}
 	for i, x := range d.Causes {
 		why.Causes = append(why.Causes, causeOf(i+1, x))
 	}

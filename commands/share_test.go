@@ -133,7 +133,7 @@ func TestShareUnits(t *testing.T) {
 			t.Errorf("in other units, reading %d: %+v, want %+v", i, got.Readings[i], want[i])
 		}
 	}
-	if e := got.Events[0].Words; e != "dose 1.6 mg/L" { // 2 mg/L as NH4
+	if e := got.Events[0].Words; e != "dose 1.6 mg/L as nitrogen" { // 2 mg/L as NH4
 		t.Errorf("the dose is %q, want 1.6 mg/L as nitrogen", e)
 	}
 }

@@ -217,6 +217,9 @@ func headOf(t store.Tank, at time.Time) Head {
 	return Head{Tank: t.Name, Day: dayNumber(t.Started, at), Started: t.Started.UTC(), member: t.Member}
 }
 
+// dayAt counts a moment, told in days since the start, as dayNumber does.
+func (h Head) dayAt(d float64) float64 { return dayNumber(h.Started, dateOf(h.Started, d)) }
+
 // Noted is part of every result that stores something.
 type Noted struct {
 	Duplicate bool `json:"duplicate,omitempty"` // the delivery was noted before; nothing was added

@@ -22,6 +22,7 @@ type Why struct {
 	Notes     []string          `json:"notes"`
 	Stage     string            `json:"stage"`
 	DoneDay   outlook.Quantiles `json:"done_day"`
+	DoneOn    outlook.Quantiles `json:"done_calendar_day"` // of the same moments, as dayNumber counts
 	DoneDate  Dates             `json:"done_date"`
 	Horizon   int               `json:"horizon_days"`
 	Fit       string            `json:"fit"`
@@ -69,7 +70,7 @@ func why(c *call) (Result, error) {
 	}
 	r := Why{
 		Head: headOf(t, c.At), Verdict: d.Verdict, Unjudged: d.Unjudged, DelayDays: d.Delay, Causes: []Cause{}, Notes: slices.Clone(d.Notes),
-		Stage: o.Stage, DoneDay: o.Done, DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Again: o.Again, Shows: nitriteShows(cs, now), Scale: c.units.Scale, Cautions: []string{},
+		Stage: o.Stage, DoneDay: o.Done, DoneOn: calendarDays(t.Started, o.Done), DoneDate: dates(t.Started, o.Done), Horizon: int(o.Horizon), Fit: o.Fit, Animals: animalsIn(cs, now), Again: o.Again, Shows: nitriteShows(cs, now), Scale: c.units.Scale, Cautions: []string{},
 	}
 	if r.Notes == nil {
 		r.Notes = []string{}

@@ -113,7 +113,7 @@ func (r Why) unexplained() string {
 
 // wait says until when, and what to look for meanwhile.
 func (r Why) wait() string {
-	return fmt.Sprintf(" It will most likely be done around day %s (%s)%s", number(*r.DoneDay.P50, 0), longDate(*r.DoneDate.P50), r.patience())
+	return fmt.Sprintf(" It will most likely be done around day %s (%s)%s", number(r.dayAt(*r.DoneDay.P50), 0), longDate(*r.DoneDate.P50), r.patience())
 }
 
 // heldUp says whether a tank that is not slow has a cause that is likely and
