@@ -179,7 +179,7 @@ func (c *call) logged(kind logKind, e model.Event, t store.Tank, at time.Time, a
 		r.Hint = "Test ammonia and nitrite now, and ask /safe."
 		r.Cautions = cautionsOf("log losses")
 	case model.Stocked:
-		r.Hint = "Test ammonia and nitrite daily for the next week, and ask /safe."
+		r.Hint = "Test ammonia and nitrite daily for the next week, and ask /safe; /stock says how many the filter carries."
 	}
 	if kind.noEvent {
 		r.Taken, r.Cautions, r.Hint = "", nil, ""

@@ -66,6 +66,8 @@ func (r Outlook) answer() string {
 	switch {
 	case r.Fit == "poor":
 		return "The readings do not fit together, so take this with care: " + lowerFirst(r.when())
+	case r.Crash != "" && d.P50 != nil && *d.P50 <= r.Chart.Now:
+		return "The hardness is used up, and bacteria stop without it. But for that: " + lowerFirst(r.when())
 	case r.Against != "" && d.P50 != nil && *d.P50 <= r.Chart.Now:
 		return fmt.Sprintf("The last test shows %s, which should be clear by all before. If it was a slip: %s", r.Against, lowerFirst(r.when()))
 	case r.Untold:
@@ -128,7 +130,7 @@ func (r Outlook) stageWords() string {
 	if r.Untold && r.Readings == 0 {
 		return "Nothing was told that shows its stage."
 	}
-	if r.Crash != "" && r.Stage != "ready" {
+	if r.Crash != "" {
 		return fmt.Sprintf("Its hardness is used up (%s), so the bacteria stand still: what stands of ammonia and nitrite stays until that is raised.", r.Crash)
 	}
 	if r.Animals {
@@ -264,6 +266,10 @@ func (r Outlook) trust() string {
 // advice says what to do next, animals first.
 func (r Outlook) advice() string {
 	switch {
+	case r.Crash != "" && r.Animals:
+		return "Next: raise the hardness in small steps, /amount what:buffer to:5dKH says how; test daily meanwhile and ask /safe, since animals are in."
+	case r.Crash != "":
+		return "Next: raise the hardness, /amount what:buffer to:5dKH says how; /why says what else holds it up."
 	case r.Animals && r.Stage != "ready":
 		return "Next: animals are in, so test daily and ask /safe; it says when to change water and how much."
 	case r.Stage == "ready" && r.Animals:

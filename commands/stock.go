@@ -28,7 +28,7 @@ type Stock struct {
 	Capacity outlook.Quantiles `json:"capacity_mgn_per_day"` // of the whole tank
 	Feed     outlook.Quantiles `json:"feed_g_per_day"`       // in all, what animals in the tank get included
 	Now      string            `json:"now"`                  // "wait", "part" or "all"
-	Reason   string            `json:"reason,omitempty"`     // why to wait: "capacity", "water", "soon", "full" or "shows"
+	Reason   string            `json:"reason,omitempty"`     // why to wait: "hardness", "capacity", "water", "soon", "full" or "shows"
 	Shows    []string          `json:"shows,omitempty"`      // what the last tests show, where that is why to wait
 	Present  StockLoad         `json:"present"`              // in the tank already
 	Wanted   StockLoad         `json:"wanted"`               // to be added
@@ -109,6 +109,9 @@ func stock(c *call) (Result, error) {
 	r := stockResult(t, cs, a, c.At, c.units.Scale)
 	r.Chloride = wish.Chloride
 	r.Limits.NoChloride = r.Limits.NoChloride && wish.Chloride == 0
+	if a.Crash != "" {
+		r.Shows = []string{a.Crash}
+	}
 	if r.Now != "wait" {
 		if r.Shows = showing(cs, now, c.units.Scale); len(r.Shows) > 0 {
 			r.Now, r.Reason, r.Steps, r.Staged, r.Rest = "wait", "shows", []StockStep{}, nil, r.Wanted

@@ -50,6 +50,10 @@ func (r Stock) answer() string {
 		return fmt.Sprintf("Wait: ammonia or nitrite in %s may stay too high for animals for a week and more.", r.Tank)
 	case r.Reason == "shows":
 		return fmt.Sprintf("Not now: the last test of %s shows %s, and nothing goes in until both ammonia and nitrite read 0.", r.Tank, list(r.Shows, "and"))
+	case r.Reason == "hardness":
+		return fmt.Sprintf("Add nothing to %s now: its hardness is used up (%s), and bacteria stop without it.", r.Tank, list(r.Shows, "and"))
+	case r.Reason == "full" && r.Present.Feed > *r.Feed.P10:
+		return fmt.Sprintf("Add nothing to %s: what is in already asks for more than its filter surely carries.", r.Tank)
 	case r.Reason == "capacity" && r.Present.Animals > 0:
 		return fmt.Sprintf("Add nothing to %s: its filter does not carry yet what is in.", r.Tank)
 	case r.Reason == "full":
@@ -64,12 +68,15 @@ func (r Stock) carries() string {
 	if r.Plants {
 		text += " What plants take comes on top and is not counted on, since they stop when they ail."
 	}
-	if r.Reason == "capacity" {
+	if r.Reason == "capacity" || r.Reason == "hardness" {
 		return text
 	}
 	text += fmt.Sprintf(" To be prudent %s %% of that low figure is used: at most %s g of food a day in all, and less if the water would not stay good; bacteria are slow where ammonia is as low as animals need it.",
 		number(r.Prudent, 0), sigText(*r.Feed.P10))
-	if r.Present.Feed > 0 {
+	switch {
+	case r.Present.Feed > *r.Feed.P10:
+		text += fmt.Sprintf(" Animals in it (%s) get about %s g, which is more: feed less, and test daily.", grams(r.Present.Animals), sigText(r.Present.Feed))
+	case r.Present.Feed > 0:
 		text += fmt.Sprintf(" Animals in it (%s) get about %s g of that.", grams(r.Present.Animals), sigText(r.Present.Feed))
 	}
 	return text
@@ -120,6 +127,13 @@ func high(x *float64) string {
 // do says how to go about it.
 func (r Stock) do() []string {
 	if r.Now == "wait" && len(r.Steps) == 0 {
+		if r.Reason == "hardness" {
+			do := []string{"raise the hardness in small steps, /amount what:buffer to:5dKH says how, and test KH and pH after each", "test ammonia and nitrite daily meanwhile, and ask again when KH is up"}
+			if r.Present.Animals > 0 {
+				do[1] = "test ammonia and nitrite daily meanwhile, and ask /safe: it says when to change water, and how much"
+			}
+			return do
+		}
 		if r.Present.Animals > 0 {
 			return []string{"test ammonia and nitrite now, and ask /safe: it says when to change water, and how much"}
 		}

@@ -82,10 +82,8 @@ func Of(p *fit.Posterior) Outlook {
 		o.Stands = stood.says(crash, now)
 		o.Assumed = append(slices.Clone(o.Assumed), o.Stands)
 	}
-	if crash.goesOn(now) {
-		o.Crash = crash.shows
-	}
-	if o.Against = against(p); o.Against != "" && o.Stage == "ready" {
+	o.Crash = Crash(p.Plan)
+	if o.Against = against(p); (o.Against != "" || o.Crash != "") && o.Stage == "ready" {
 		o.Stage = "proving"
 	}
 	o.Milestones = milestones(courses)

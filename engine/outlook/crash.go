@@ -24,7 +24,7 @@ const (
 )
 
 var (
-	crashKH = unit.DKH(1).CaCO3() // or a hardness of no more
+	crashKH = unit.DKH(1).CaCO3() // or a hardness of no more, and no more than half of what was told at the start
 	ampleKH = unit.DKH(2).CaCO3() // beyond which a low pH is a slip, or carbon dioxide
 )
 
@@ -35,6 +35,10 @@ func crashed(p *model.Plan) *crash {
 	first := math.Inf(-1) // highest pH so far
 	if c.Setup.Given.PH {
 		first = c.Setup.PH
+	}
+	low := crashKH
+	if c.Setup.Given.KH { // soft water has little of it to begin with
+		low = min(low, c.Setup.KH/2)
 	}
 	var found *crash
 	// raised ends it at the first buffer or change of water before a day.
@@ -52,7 +56,7 @@ func crashed(p *model.Plan) *crash {
 		raised(day)
 		shows := ""
 		switch {
-		case kh != nil && *kh <= crashKH:
+		case kh != nil && *kh <= low:
 			shows = fmt.Sprintf("KH %.1f dKH on day %.0f", float64(kh.DKH()), day)
 		case ph != nil && *ph < crashPH && *ph <= first-crashFall && (kh == nil || *kh <= ampleKH):
 			shows = fmt.Sprintf("pH %.1f on day %.0f after %.1f", *ph, day, first)
@@ -83,6 +87,14 @@ func crashed(p *model.Plan) *crash {
 	}
 	raised(math.Nextafter(now, math.Inf(1)))
 	return found
+}
+
+// Crash is the test that shows that the hardness is used up now, in plain words; "" where none does.
+func Crash(p *model.Plan) string {
+	if x := crashed(p); x.goesOn(p.Now) {
+		return x.shows
+	}
+	return ""
 }
 
 // explains says whether the crash is why a value was read higher than foreseen.

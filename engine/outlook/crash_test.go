@@ -67,10 +67,28 @@ func TestCrash(t *testing.T) {
 		}},
 		{"read again since", func(c *model.Case) { c.Readings[4].KH, c.Readings[5].KH = &kh, &up }},
 		{"a pH beside ample hardness", func(c *model.Case) { c.Readings[4].PH, c.Readings[4].KH = &ph, &up }},
+		{"soft as it began", func(c *model.Case) { c.Setup.KH = unit.DKH(0.8).CaCO3(); c.Readings[4].KH = &low }},
 		{"acid from the start", func(c *model.Case) { c.Setup.PH, c.Setup.KH = 6.2, up; c.Readings[4].PH = &ph }},
 	} {
 		if o := of(tt.told); o.Crash != "" {
 			t.Errorf("%s: %q", tt.reason, o.Crash)
 		}
+	}
+}
+
+// TestCrashIsNotReady: a tank that clears its doses is not called ready once its hardness is used up.
+func TestCrashIsNotReady(t *testing.T) {
+	kept := cycled([]model.Event{{Day: 16.3, Kind: model.Dose, N: unit.MgIon(2).N(unit.Ammonia)}, {Day: 17.3, Kind: model.Dose, N: unit.MgIon(2).N(unit.Ammonia)}},
+		[3]float64{17.2, 0, 0}, [3]float64{18.2, 0, 0}, [3]float64{20, 0, 0})
+	of := func(kh unit.DKH) outlook.Outlook {
+		c := kept
+		c.Readings = append(c.Readings[:len(c.Readings):len(c.Readings)], model.Reading{Day: 20, KH: new(kh.CaCO3())})
+		return outlook.Of(fit.Fit(c, 20, fit.Hypothesis{}, 1024))
+	}
+	if o := of(5); o.Stage != "ready" || o.Crash != "" {
+		t.Errorf("KH 5: %s, %q", o.Stage, o.Crash)
+	}
+	if o := of(0); o.Stage != "proving" && o.Stage != "nitrite" || o.Crash == "" {
+		t.Errorf("KH 0: %s, %q", o.Stage, o.Crash)
 	}
 }

@@ -77,10 +77,11 @@ type Limits struct {
 
 // Reasons to wait.
 const (
-	TooSmall = "capacity" // too little is oxidised yet
-	NotClear = "water"    // ammonia or nitrite are above the limits, or may be, for a week to come
-	Soon     = "soon"     // not today, but by the first step
-	Full     = "full"     // what is in asks for all that the filter carries in the weeks to come
+	NoHardness = "hardness" // it is used up, and bacteria stop without it
+	TooSmall   = "capacity" // too little is oxidised yet
+	NotClear   = "water"    // ammonia or nitrite are above the limits, or may be, for a week to come
+	Soon       = "soon"     // not today, but by the first step
+	Full       = "full"     // what is in asks for all that the filter carries in the weeks to come
 )
 
 // Advice is how to stock a tank.
@@ -98,6 +99,7 @@ type Advice struct {
 	AtOnce   *Peaks            // if all of Wanted went in at once, at the first step's day; nil if nothing is wanted
 	Staged   *Peaks            // by the steps; nil if there are none
 	Limits   Limits
+	Crash    string   // the test that shows that the hardness is used up; "" for none
 	Fit      string   // as in outlook.Outlook
 	Assumed  []string // what the fit and the food of the animals rest on, in plain words
 	Change   float64  // share of the water that is assumed to be changed, each Every days
@@ -107,8 +109,8 @@ type Advice struct {
 // draws is how many draws of the posterior are run.
 const draws = 256
 
-// leastCapacity is the oxidation, mg N/L/d, below which no animals are thought
-// of: model's own least load of a tank with animals, about 0.3 mg/L on a kit.
+// leastCapacity is the oxidation, mg N/L/d, below which no first animals are thought
+// of, nor more where that does not carry what is in: model's own least load of a tank with animals, about 0.3 mg/L on a kit.
 const leastCapacity = 0.25
 
 // Of says how to stock a fitted tank. The error is ErrWish.
@@ -129,19 +131,21 @@ func Of(p *fit.Posterior, w Wish) (Advice, error) {
 func (h *herd) advise(w Wish) Advice {
 	litres := float64(h.c.Setup.Volume)
 	caps := h.capacities()
-	a := Advice{Day: h.now, Present: h.present, Limits: h.limits(), Change: h.change, Every: h.every}
+	a := Advice{Day: h.now, Present: h.present, Limits: h.limits(), Crash: outlook.Crash(h.p.Plan), Change: h.change, Every: h.every}
 	a.Capacity = quantiles(caps, litres)
 	a.Feed = quantiles(caps, litres*Prudent/model.FoodN)
 	a.Wanted, a.Planned = w.load()
 	if !a.Planned {
 		a.Wanted = feeding(max(h.carries()-h.present.Feed, 0))
 	}
-	early := quantile(caps, 0.1) < leastCapacity
+	early := quantile(caps, 0.1) < leastCapacity && (h.present.Feed == 0 || h.carries() < h.present.Feed)
 	clear := h.wait()
 	if a.Wanted.Feed > 0 {
 		a.AtOnce = h.try(a.Wanted).peaks()
 	}
 	switch {
+	case a.Crash != "":
+		a.Reason = NoHardness
 	case early:
 		a.Reason = TooSmall
 	case !clear:
