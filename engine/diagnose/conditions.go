@@ -56,7 +56,7 @@ var conditions = []condition{
 	}},
 	{"ammonia-overdose", func(s *study) bool {
 		high, _ := s.highest(unit.Ammonia)
-		return high >= 3.9 || s.largestDose() > 1.6*float64(s.c.Setup.Target)
+		return high >= 3.9 || s.largestDose() > 1.6*float64(s.c.Setup.Target) || s.overfed() && s.fed() > 2*float64(s.fedFor())
 	}, func(s *study, c *model.Case) {
 		capDoses(c)
 		s.capFood(c)

@@ -43,15 +43,15 @@ func (s *study) lowestKH() unit.MgCaCO3 {
 			low = min(low, *r.KH)
 		}
 	}
-	return min(low, s.alkalinity())
+	return min(low, s.alkalinity(s.now))
 }
 
-// alkalinity is the median draw's alkalinity now.
-func (s *study) alkalinity() unit.MgCaCO3 {
+// alkalinity is the median draw's alkalinity on a day.
+func (s *study) alkalinity(day float64) unit.MgCaCO3 {
 	var v []float64
 	for i := 0; i < len(s.post.Draws); i += max(len(s.post.Draws)/32, 1) {
 		r := s.post.Plan.Start(&s.post.Draws[i])
-		r.To(s.now, nil)
+		r.To(day, nil)
 		v = append(v, r.State.Alk)
 	}
 	slices.Sort(v)

@@ -14,8 +14,11 @@ func (s *study) fedFor() unit.Grams {
 // starts says whether food is what starts the tank, so that it may be given at will.
 func (s *study) starts() bool { return s.c.Setup.Method == model.Food && !s.animals() }
 
-// fed is the food told of, g a day: as a daily ration or meal by meal.
+// fed is the food told of, g a day: as a daily ration or meal by meal; with animals in, what they get.
 func (s *study) fed() float64 {
+	if s.animals() {
+		return float64(s.post.Plan.Current().Feed)
+	}
 	daily := 0.0
 	if s.c.Setup.Given.Feed {
 		daily = float64(s.c.Setup.Feed)
@@ -44,9 +47,16 @@ func (s *study) fedTooMuch() bool {
 	return n >= 2
 }
 
-// capFood keeps the food of a tank that it starts to what its bacteria can be fed with.
+// overfed says whether animals that were weighed or whose food was told get more than that.
+func (s *study) overfed() bool {
+	g := &s.c.Setup.Given
+	return s.animals() && (g.Stock || g.Feed || s.post.Plan.Rationed()) && s.fed() > float64(s.fedFor())
+}
+
+// capFood keeps the food of a tank that it starts, or of animals that were weighed or whose food was told,
+// to what its bacteria can be fed with.
 func (s *study) capFood(c *model.Case) {
-	if !s.starts() {
+	if !s.starts() && !s.overfed() {
 		return
 	}
 	most := s.fedFor()
@@ -57,8 +67,11 @@ func (s *study) capFood(c *model.Case) {
 		}
 	}
 	for i := range c.Events {
-		if e := &c.Events[i]; e.Kind == model.FeedOnce {
+		switch e := &c.Events[i]; e.Kind {
+		case model.FeedOnce:
 			e.Mass = min(e.Mass, most)
+		case model.Stocked:
+			e.Mass = min(e.Mass, most/model.Ration)
 		}
 	}
 }

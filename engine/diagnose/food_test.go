@@ -28,6 +28,18 @@ func TestOverfed(t *testing.T) {
 	if s := studied(c, 12); s.fedTooMuch() {
 		t.Error("a pinch a day is called too much")
 	}
+	many := model.Case{Setup: set, Readings: []model.Reading{read(3, 2, 0), read(7, 8, 0.25), read(12, 8, 0.5)}}
+	many.Setup.Method, many.Setup.Stock, many.Setup.Feed, many.Setup.Given.Stock, many.Setup.Given.Feed = model.FishIn, 200, 0, true, false
+	s = studied(many, 12)
+	if d = Of(s.post, s.out); d.index("ammonia-overdose") < 0 {
+		t.Error("animals far too many for a young filter are no cause")
+	}
+	many.Setup.Stock = 20
+	many.Readings = []model.Reading{read(3, 0.5, 0), read(7, 1, 0.25), read(12, 0.5, 0.5)}
+	s = studied(many, 12)
+	if d = Of(s.post, s.out); d.index("ammonia-overdose") >= 0 {
+		t.Error("a few animals are called too many")
+	}
 	c.Setup.Method, c.Setup.Feed, c.Readings = model.FishIn, 1, []model.Reading{read(4, 4, 0)}
 	if s := studied(c, 5); s.fedTooMuch() || s.starved() {
 		t.Errorf("animals: overfed %v, starved %v", s.fedTooMuch(), s.starved())

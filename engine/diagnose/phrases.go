@@ -34,7 +34,7 @@ func (s *study) seedWords(e *model.Event, say func(string, ...any)) {
 func (s *study) backlogWords(days float64, animals bool, say func(string, ...any)) Fix {
 	v, day := s.last(unit.Nitrite)
 	say("nitrite at %.2g mg/L%s on day %.0f, the end of most charts", v, s.open(unit.Nitrite, day), day)
-	change := fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring nitrite near 2 mg/L", percent(1-2/max(v, 2.5)))
+	change := fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once%s, to bring nitrite near 2 mg/L", percent(1-2/max(v, 2.5)), s.treated())
 	less, doNot := "", "do not lose patience: nitrite goes on its own once what eats it has grown"
 	switch s.supply() {
 	case "dosing ammonia":
@@ -42,7 +42,10 @@ func (s *study) backlogWords(days float64, animals bool, say func(string, ...any
 	case "feeding":
 		less, doNot = "feed half as much", "do not go on feeding in full while nitrite is off the chart"
 	}
-	fix := Fix{Do: change + joined(", and ", less, " until it falls"), DoNot: doNot, Settle: "nitrite of a sample diluted one to four with pure water", Cautions: []string{CautionChlorine}}
+	fix := Fix{Do: change + joined(", and ", less, " until it falls"), DoNot: doNot, Settle: "nitrite of a sample diluted one to four with pure water"}
+	if s.treated() != "" {
+		fix.Cautions = []string{CautionChlorine}
+	}
 	switch {
 	case animals:
 		fix.Do, fix.DoNot = "ask /safe how much water to change for the animals", "do not feed more than a little"
@@ -50,6 +53,14 @@ func (s *study) backlogWords(days float64, animals bool, say func(string, ...any
 		fix.Do = joined("", less, " until nitrite falls, and ") + "wait; if you want to see it on the chart again, " + change + ", which hardly shortens the wait"
 	}
 	return fix
+}
+
+// treated is what new water needs before it goes in, in words; "" where none holds chlorine.
+func (s *study) treated() string {
+	if s.post.Plan.Current().Source > model.Chloraminated {
+		return ""
+	}
+	return " and treated against chlorine"
 }
 
 // open is what to say behind a value that was read on a day where its chart ends.

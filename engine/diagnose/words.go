@@ -56,7 +56,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		}
 		fix = Fix{
 			Do:       fmt.Sprintf("bring KH to about 5 dKH: %s of sodium bicarbonate for %.0f L, %s, or a water change with harder water", grams(g), float64(vol), steps),
-			DoNot:    joined("do not go on ", s.supply(), " while KH is under 2 dKH"),
+			DoNot:    s.sparing(),
 			Settle:   "KH before and a day after",
 			Cautions: []string{CautionRaisePH, CautionLabel},
 		}
@@ -98,9 +98,9 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		if n := s.largestDose(); n > 1.6*float64(s.c.Setup.Target) {
 			say("doses of %.1f mg/L within a day", float64(unit.MgN(n).Ion(unit.Ammonia)))
 		}
-		if s.starts() && s.fed() > float64(s.fedFor()) {
+		if s.overfed() || s.starts() && s.fed() > float64(s.fedFor()) {
 			per := float64(unit.MgN(model.FoodN * s.fed() / float64(vol)).Ion(unit.Ammonia))
-			say("%.2g g of food a day brings about %.2g mg/L ammonia a day to %.0f L", s.fed(), per, float64(vol))
+			say("%s g of food a day brings about %s mg/L ammonia a day to %.0f L", brief(s.fed()), brief(per), float64(vol))
 		}
 		now := s.ammoniaNow()
 		want := float64(s.c.Setup.Target.Ion(unit.Ammonia))
@@ -111,10 +111,14 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		fix = Fix{Do: fmt.Sprintf("%s until ammonia is below %.1f mg/L", stop, want), DoNot: "do not add more on top of what is left",
 			Settle: "ammonia and nitrite in two days", Cautions: []string{CautionAmmonia}}
 		if now > 1.2*want {
-			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once and treated against chlorine, to bring ammonia from %.2g%s to %.1f mg/L, and %s until it is clear", percent(1-want/now), now, s.openNow(), want, stop)
+			fix.Do = fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once%s, to bring ammonia from %.2g%s to %.1f mg/L, and %s until it is clear", percent(1-want/now), s.treated(), now, s.openNow(), want, stop)
 		}
 		if animals {
 			fix.Do, fix.DoNot = "ask /safe how much water to change for the animals, and dose nothing", "do not dose ammonia with animals in"
+			if s.overfed() {
+				fix.Cautions = nil
+				fix.Do, fix.DoNot = "feed half as much or less, keep fewer animals in it until the filter has grown, and ask /safe how much water to change for them", "do not add animals, and do not dose ammonia"
+			}
 		}
 	case "no-ammonia-source":
 		switch {
@@ -191,11 +195,14 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		}
 	case "test-artefact":
 		v, day := s.last(unit.Ammonia)
-		say("ammonia still reads %.2g mg/L on day %.0f while the other readings fit a tank that uses it up", v, day)
+		say("ammonia still reads %.2g mg/L on day %.0f, more than the rest of what was told explains", v, day)
 		for _, e := range s.events(model.Conditioned) {
 			say("conditioner on day %.0f; some bind ammonia so that kits go on seeing it", float64(e.Day))
 		}
 		fix = Fix{Do: "test a sample of tap or pure water the same way, and repeat with another kit; check the date on the bottles", DoNot: "do not dose or change water on this reading alone", Settle: "ammonia with a second kit"}
+		if animals {
+			fix.DoNot = "until that is settled take the reading at its word: change water as /safe says"
+		}
 	case "low-phosphate":
 		say("growth is slower than pH, temperature and alkalinity explain")
 		if src := s.c.Setup.Source; src >= model.RO {
@@ -235,6 +242,14 @@ func (s *study) chlorineWords(f found, say func(string, ...any)) {
 	}
 }
 
+// sparing is what to give while the hardness is used up.
+func (s *study) sparing() string {
+	if s.animals() {
+		return "feed little while KH is under 2 dKH"
+	}
+	return joined("do not go on ", s.supply(), " while KH is under 2 dKH")
+}
+
 // lossWords says when and how much seems to have been lost.
 func (s *study) lossWords(f found, say func(string, ...any)) {
 	if f.name == "" || f.loss == 0 {
@@ -251,8 +266,19 @@ func (s *study) lossWords(f found, say func(string, ...any)) {
 	say("readings fit best if %s of the bacteria were lost near day %.0f, though nothing was logged", lost, f.onset)
 }
 
-// kh is the alkalinity now: as last read, or as foreseen when that is lower.
-func (s *study) kh() unit.MgCaCO3 { return max(min(s.water().kh, s.alkalinity()), 0) }
+// kh is the alkalinity now: as last read, or as foreseen when that is lower; with what a buffer or a
+// change of water brought since.
+func (s *study) kh() unit.MgCaCO3 {
+	w := s.water()
+	for _, kind := range []model.EventKind{model.Buffer, model.WaterChange} {
+		for _, e := range s.events(kind) {
+			if float64(e.Day) > w.khDay && w.khDay >= 0 {
+				return max(w.kh+s.alkalinity(s.now)-s.alkalinity(w.khDay), 0)
+			}
+		}
+	}
+	return max(min(w.kh, s.alkalinity(s.now)), 0)
+}
 
 func when(day float64) string {
 	if day < 0 {
@@ -273,6 +299,14 @@ func grams(g float64) string {
 		return fmt.Sprintf("%.1f g", g)
 	}
 	return fmt.Sprintf("%.0f g", g)
+}
+
+// brief prints two digits, or all of a number of more.
+func brief(x float64) string {
+	if x >= 99.5 {
+		return fmt.Sprintf("%.0f", x)
+	}
+	return fmt.Sprintf("%.2g", x)
 }
 
 // percent rounds a share to the nearest 5 %, at most 90.

@@ -31,6 +31,7 @@ func TestWords(t *testing.T) {
 	cold := func(s *model.Setup) { s.Temp = 14 }
 	warm := func(r model.Reading) model.Reading { r.Temp = new(unit.Celsius(26)); return r }
 	open := func(r model.Reading) model.Reading { r.Ammonia.Over = true; return r }
+	soft := func(r model.Reading) model.Reading { r.KH = new(unit.DKH(0.5).CaCO3()); return r }
 	salt := 0.0
 	for _, tt := range []struct {
 		cause, reason string
@@ -48,6 +49,19 @@ func TestWords(t *testing.T) {
 			s.KH = unit.DKH(1).CaCO3()
 			s.Method, s.Stock, s.Given.Stock = model.FishIn, 20, true
 		}), nil, []model.Reading{read(5, 1, 0)}, 6, 30, []string{"/amount what:buffer"}, []string{"half today"}},
+		{"low-alkalinity", "animals are not starved", with(func(s *model.Setup) {
+			s.KH, s.Method, s.Stock, s.Given.Stock = unit.DKH(1).CaCO3(), model.FishIn, 20, true
+		}),
+			nil, []model.Reading{read(5, 1, 0)}, 6, 30, []string{"feed little"}, []string{"do not go on feeding"}},
+		{"low-alkalinity", "a buffer after the test counts", dosed, []model.Event{{Day: 5.5, Kind: model.Buffer, Alk: unit.DKH(3).CaCO3()}}, []model.Reading{soft(read(5, 1, 5))}, 6, 30, []string{"KH 0.5 dKH on day 5", "3.0 g of sodium"}, nil},
+		{"low-alkalinity", "one before the test does not", dosed, []model.Event{{Day: 4.5, Kind: model.Buffer, Alk: unit.DKH(3).CaCO3()}}, []model.Reading{soft(read(5, 1, 5))}, 6, 30, []string{"8.1 g of sodium"}, nil},
+		{"ammonia-overdose", "water of the tap is treated", with(func(s *model.Setup) { s.Source = model.Chloraminated }), nil, []model.Reading{read(5, 8, 0)}, 6, 3, []string{"treated against chlorine"}, nil},
+		{"ammonia-overdose", "that of a well is not", with(func(s *model.Setup) { s.Source = model.Well }), nil, []model.Reading{read(5, 8, 0)}, 6, 3, []string{"no more than half at once, to bring"}, []string{"chlorine"}},
+		{"nitrite-backlog", "nor is it for nitrite", with(func(s *model.Setup) { s.Source = model.Well }), nil, []model.Reading{read(5, 0, 5)}, 6, 6, []string{"no more than half at once, to bring"}, []string{"chlorine"}},
+		{"ammonia-overdose", "animals that are many get less food", with(func(s *model.Setup) { s.Method, s.Stock, s.Given.Stock = model.FishIn, 200, true }), nil, []model.Reading{read(5, 4, 0)}, 6, 20, []string{"3 g of food a day", "feed half as much", "/safe"}, nil},
+		{"ammonia-overdose", "those that are few do not", with(func(s *model.Setup) { s.Method, s.Stock, s.Given.Stock = model.FishIn, 20, true }), nil, []model.Reading{read(5, 4, 0)}, 6, 20, []string{"/safe"}, []string{"food a day", "feed half"}},
+		{"test-artefact", "animals are not left in what may be ammonia", with(func(s *model.Setup) { s.Method, s.Stock, s.Given.Stock = model.FishIn, 20, true }), nil, []model.Reading{read(5, 2, 0)}, 6, 3, []string{"change water as /safe says"}, []string{"do not dose or change"}},
+		{"test-artefact", "without animals water is left alone", dosed, nil, []model.Reading{read(5, 2, 0)}, 6, 3, []string{"do not dose or change water"}, []string{"/safe"}},
 		{"ammonia-overdose", "a dose after the last test counts", dosed, []model.Event{{Day: 0, Kind: model.Dose, N: unit.MgIon(8).N(unit.Ammonia)}, {Day: 5.1, Kind: model.Dose, N: unit.MgIon(4).N(unit.Ammonia)}},
 			[]model.Reading{read(5, 8, 0)}, 6, 3, []string{"from 12 to 2.0 mg/L", "no more than half at once"}, nil},
 		{"ammonia-overdose", "a chart's end is not a value", dosed, []model.Event{{Day: 0, Kind: model.Dose, N: unit.MgIon(8).N(unit.Ammonia)}},
