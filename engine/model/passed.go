@@ -11,6 +11,10 @@ type passed struct {
 	nitrite float64 // when nitrite fell below ClearNO2 after the peak
 }
 
+// Where ammonia comes to risen times its limit by itself, not by a dose, while nitrite, mg N/L, hardly
+// showed, its first fall was none: food takes days to rot.
+const risen, hardly = 4, 0.2
+
 var nothingPassed = passed{ammonia: math.NaN(), peak: float64(ClearNO2), peakDay: math.NaN(), nitrite: math.NaN()}
 
 // look takes note of a step that ended at t1, with ammonia at both ends and nitrite at its end.
@@ -19,6 +23,9 @@ func (m *passed) look(t1, tan0, tan1, no21 float64) (crossed bool) {
 	const tan, no2 = float64(ClearTAN), float64(ClearNO2)
 	if tan0 >= tan {
 		m.above = 1
+	}
+	if tan0 < risen*tan && tan1 >= risen*tan && m.peak < hardly {
+		m.ammonia = math.NaN()
 	}
 	crossed = m.above > 0 && tan1 < tan && math.IsNaN(m.ammonia)
 	if no21 > m.peak {
