@@ -129,7 +129,11 @@ func (s *study) starved() bool {
 			shown++
 		}
 	}
-	if shown > 1 || shown == 1 && tests == 1 {
+	unfed := s.unfed()
+	if unfed {
+		from = s.now - idleDays
+	}
+	if !unfed && (shown > 1 || shown == 1 && tests == 1) {
 		return false
 	}
 	set := &s.c.Setup
@@ -159,6 +163,30 @@ func (s *study) starved() bool {
 		supply = append(supply, r.Ledger.In-r.State.Soil-r.State.Org-before)
 	}
 	return len(supply) > 0 && quantile(supply, 0.5) < float64(s.c.Setup.Target)/2 && quantile(stood, 0.5) < 0.15
+}
+
+// idleDays is how long bacteria of the first step have gone without food when that is told though
+// nitrite still stands; common practice, no source.
+const idleDays = 7
+
+// unfed says whether nothing went in for so long, two tests or more in that time show no ammonia,
+// and nitrite, which stopping helps while it is off its chart, was last read below that.
+func (s *study) unfed() bool {
+	from := s.now - idleDays
+	if slices.ContainsFunc(s.c.Events, func(e model.Event) bool {
+		return (e.Kind == model.Dose && !e.Perhaps || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && float64(e.Day) > from && float64(e.Day) <= s.now
+	}) {
+		return false
+	}
+	clear := 0
+	for _, r := range s.c.Readings {
+		if x := r.Ammonia; x != nil && float64(r.Day) > from && float64(r.Day) <= s.now {
+			if clear++; x.Ion(unit.Ammonia) >= 0.4 {
+				return false
+			}
+		}
+	}
+	return clear >= 2 && !s.offChart()
 }
 
 // perhaps says whether there are doses that may have been given without a note.
