@@ -53,7 +53,7 @@ func TestWords(t *testing.T) {
 			s.KH, s.Method, s.Stock, s.Given.Stock = unit.DKH(1).CaCO3(), model.FishIn, 20, true
 		}),
 			nil, []model.Reading{read(5, 1, 0)}, 6, 30, []string{"feed little"}, []string{"do not go on feeding"}},
-		{"low-alkalinity", "a buffer after the test counts", dosed, []model.Event{{Day: 5.5, Kind: model.Buffer, Alk: unit.DKH(3).CaCO3()}}, []model.Reading{soft(read(5, 1, 5))}, 6, 30, []string{"KH 0.5 dKH on day 5", "3.0 g of sodium"}, nil},
+		{"low-alkalinity", "a buffer after the test counts", dosed, []model.Event{{Day: 5.5, Kind: model.Buffer, Alk: unit.DKH(3).CaCO3()}}, []model.Reading{soft(read(5, 1, 5))}, 6, 30, []string{"KH 0.5 dKH on day 5", "5 dKH: 3."}, nil},
 		{"low-alkalinity", "one before the test does not", dosed, []model.Event{{Day: 4.5, Kind: model.Buffer, Alk: unit.DKH(3).CaCO3()}}, []model.Reading{soft(read(5, 1, 5))}, 6, 30, []string{"8.1 g of sodium"}, nil},
 		{"ammonia-overdose", "water of the tap is treated", with(func(s *model.Setup) { s.Source = model.Chloraminated }), nil, []model.Reading{read(5, 8, 0)}, 6, 3, []string{"treated against chlorine"}, nil},
 		{"ammonia-overdose", "that of a well is not", with(func(s *model.Setup) { s.Source = model.Well }), nil, []model.Reading{read(5, 8, 0)}, 6, 3, []string{"no more than half at once, to bring"}, []string{"chlorine"}},

@@ -78,10 +78,10 @@ type Prior struct {
 // PriorFor returns the prior of a set-up whose typical values are filled in.
 func PriorFor(s *model.Setup) Prior {
 	p := Prior{
-		// Each of the three kinds by itself is then about 0.006 with a spread of 1.9.
+		// Each of the three kinds by itself is then about 0.0055 with a spread of 1.9.
 		// Readings tell of their sum, so that and the ratios are what is unknown.
-		SeedAO:   logNormal{0.034, 1.4},
-		SeedNOB:  logNormal{0.006, 1.9},
+		SeedAO:   logNormal{0.030, 1.4},
+		SeedNOB:  logNormal{0.0052, 1.9},
 		RatioAOA: logNormal{1, 2},
 		RatioCMX: logNormal{0.6, 2},
 		GrowA:    logNormal{1, 0.40},

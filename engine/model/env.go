@@ -57,8 +57,8 @@ var (
 )
 
 const (
-	arealRate   = 1.2  // g N/m²/d, the most a mature film oxidises at 27 C with ample ammonia (Malone & Pfeiffer 2006; Zhu & Chen 1999)
-	wallShare   = 0.15 // share of bare glass and gravel that carries film as media do; common practice, no source
+	arealRate   = 1.8  // g N/m²/d, the most a mature film oxidises at 27 C with ample ammonia (Zhu & Chen 1999)
+	wallShare   = 0.10 // share of bare glass and gravel that carries film as media do; common practice, no source
 	soilRate    = 0.06 // 1/d, leaching of aquatic soil over about two weeks; common practice, no source
 	orgRate     = 0.30 // 1/d at 25 C, mineralisation of food left to rot (memory)
 	otherDemand = 18.0 // mg O2/L/d, respiration of all else in a tank; common practice, no source

@@ -177,7 +177,7 @@ func (r *Run) habit() {
 		r.changeWater(h.Change, h.Treated)
 		r.change = max(r.change, r.Day-1) + h.Interval // what was left out is not made up for
 	}
-	if h.Refresh && s.Alk < r.doubt.Notice*usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
+	if notice := h.Heed + (1-h.Heed)*r.doubt.Notice; h.Refresh && s.Alk < notice*usedUp*float64(r.plan.conds[r.seg].KH.Meq())*r.p.AlkRatio {
 		r.changeWater(0.5, Yes)
 	}
 	if r.Day < r.look {

@@ -18,6 +18,7 @@ type Habit struct {
 	Interval float64    // days between water changes
 	Treated  Treated    // the new water's treatment
 	Refresh  bool       // half the water is changed when most of its alkalinity is used up
+	Heed     float64    // 0..1: how far the log shows that this is seen; Doubt.Notice counts for the rest
 	Feed     unit.Grams // food logged meal by meal, g per day, 0 for none
 }
 
@@ -97,7 +98,7 @@ func habit(c *Case, now float64) Habit {
 	if changes < 2 || h.Interval > 10 {
 		h.Change = 0
 	}
-	h.Refresh = refreshes(c, now)
+	h.Refresh, h.Heed = refreshes(c, now), heed(c, now)
 	if feeds >= 2 {
 		h.Feed = unit.Grams(fed / max(now-firstFeed, 1))
 	}
@@ -130,6 +131,35 @@ func refreshes(c *Case, now float64) bool {
 		}
 	}
 	return false
+}
+
+// Keepers who test the hardness, or who brought it up as it fell, see it go sooner than those who
+// may not know of it. By how much is our own judgement, no source.
+const tests, acts = 0.4, 0.7
+
+// heed says how far the log shows that the keeper has an eye on the hardness.
+func heed(c *Case, now float64) float64 {
+	var days []float64 // of tests
+	low := math.Inf(1) // first day on which one was low
+	for _, r := range c.Readings {
+		if d := float64(r.Day); r.KH != nil && d <= now {
+			if len(days) == 0 || d >= days[len(days)-1]+1 {
+				days = append(days, d)
+			}
+			if *r.KH < usedUp*c.Setup.KH {
+				low = min(low, d)
+			}
+		}
+	}
+	for _, e := range c.Events {
+		if d := float64(e.Day); d <= now && (e.Kind == Buffer || e.Kind == WaterChange && d >= low) {
+			return acts
+		}
+	}
+	if len(days) >= 2 {
+		return tests
+	}
+	return 0
 }
 
 // untold is how many days lie between the looks of keepers who have told nothing

@@ -140,3 +140,31 @@ func TestLastKit(t *testing.T) {
 		}
 	}
 }
+
+// TestHeed: who tested the hardness more than once, or brought it up, sees it go; one test, two of
+// the same day, or a change of water before it was low, tell nothing of that.
+func TestHeed(t *testing.T) {
+	kh := func(day unit.Days, dkh unit.DKH) Reading { return Reading{Day: day, KH: new(dkh.CaCO3())} }
+	event := func(day unit.Days, kind EventKind) Event { return Event{Day: day, Kind: kind, Fraction: 0.3} }
+	set := Typical(Setup{Volume: 60, PH: 6.6, KH: unit.DKH(4).CaCO3(), Temp: 25, Given: Given{KH: true}})
+	for _, tt := range []struct {
+		reason   string
+		readings []Reading
+		events   []Event
+		want     float64
+	}{
+		{"nothing told", nil, nil, 0},
+		{"one test", []Reading{kh(3, 4)}, nil, 0},
+		{"two of a day", []Reading{kh(3, 4), kh(3.2, 4)}, nil, 0},
+		{"two tests", []Reading{kh(3, 4), kh(8, 3)}, nil, tests},
+		{"a change of water while it was high", []Reading{kh(3, 4), kh(8, 3)}, []Event{event(9, WaterChange)}, tests},
+		{"a change of water before it was low", []Reading{kh(8, 1)}, []Event{event(5, WaterChange)}, 0},
+		{"a change of water when it was low", []Reading{kh(8, 1)}, []Event{event(8.5, WaterChange)}, acts},
+		{"a buffer", nil, []Event{event(5, Buffer)}, acts},
+		{"a buffer to come", nil, []Event{event(15, Buffer)}, 0},
+	} {
+		if got := NewPlan(Case{Setup: set, Readings: tt.readings, Events: tt.events}, 12).Habit.Heed; got != tt.want {
+			t.Errorf("%s: %g, want %g", tt.reason, got, tt.want)
+		}
+	}
+}

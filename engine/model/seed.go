@@ -24,8 +24,8 @@ const (
 )
 
 // What a seed and a culture bring, as oxidation capacity, and what they lose. A
-// litre of mature sponge carries about 1 m² of film; half of arealRate survives the
-// move. Amounts and widths without a source here are common practice, no source.
+// litre of mature sponge carries about 1 m² of film; what survives a
+// move, a tenth of its best rate. Amounts and widths without a source here are common practice, no source.
 const (
 	seedFilm = 0.12  // g N/m²/d of ammonia or nitrite that moved film oxidises
 	handful  = 0.004 // of the tank's volume: a seed of unknown size

@@ -7,7 +7,7 @@ import "math"
 const (
 	atolTAN = 0.023  // mg N/L
 	rtolTAN = 0.048  // beside it
-	atolNO2 = 0.010  // mg N/L
+	atolNO2 = 0.0085 // mg N/L
 	rtolNO2 = 0.0024 // beside it
 	rtolA   = 0.022  // of biomass: AOB, which take long to satisfy, err less than they reckon,
 	rtolN   = 0.039  // NOB less still,

@@ -43,8 +43,8 @@ func TestStageAgain(t *testing.T) {
 		{"it clears its doses", cycled(nil), 16.3, "", false, ""},
 		{"a fresh dose is no step back", cycled([]model.Event{dose(17)}), 17.1, "", false, ""},
 		{"its media were replaced", cycled(washed, [3]float64{23, 2, 0}, [3]float64{26, 2, 0.25}), 26, "ammonia", true, ""},
-		{"it stood idle for weeks, and one test shows ammonia", cycled([]model.Event{dose(60)}, [3]float64{62, 2, 0}), 62, "proving", false, "ammonia 2 mg/L on day 62"},
-		{"and a second one as much", cycled([]model.Event{dose(60)}, [3]float64{62, 2, 0}, [3]float64{65, 2, 0.25}), 65, "ammonia", true, ""},
+		{"it stood idle for weeks, and one test shows ammonia", cycled([]model.Event{dose(46)}, [3]float64{48, 2, 0}), 48, "proving", false, "ammonia 2 mg/L on day 48"},
+		{"and a second one as much", cycled([]model.Event{dose(46)}, [3]float64{48, 2, 0}, [3]float64{51, 2, 0.25}), 51, "ammonia", true, ""},
 	} {
 		o := outlook.Of(fit.Fit(tt.c, tt.now, fit.Hypothesis{}, 1024))
 		right := o.Stage == tt.stage || tt.stage == "" && (o.Stage == "ready" || o.Stage == "proving")
