@@ -83,8 +83,8 @@ func (c *call) doubtfulEvent(t store.Tank, before []store.Entry, e model.Event, 
 // doubt.
 func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
 	w := treatedAt(cs, e.Day)
-	level := e.N + w.recent
-	if age, read := w.ages["ammonia"]; read && age <= 1 {
+	level := e.N + unit.MgN(w.added("ammonia"))
+	if age, tested := w.age("ammonia"); tested && age <= 1 {
 		level = e.N + w.Ammonia
 	}
 	animals := w.animals == "yes"
@@ -132,7 +132,7 @@ func (c *call) stepDoubt(w treated, to float64) *Doubt {
 
 // treatedAt is a tank's water at a time, as it was last told by then.
 func treatedAt(cs model.Case, day unit.Days) treated {
-	w := treated{levels: map[string]*float64{}, ages: map[string]float64{}, open: map[string]bool{}}
+	var w treated
 	w.phTold = w.ofCase(cs, day, "", 0).PH
 	return w
 }

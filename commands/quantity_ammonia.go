@@ -73,10 +73,7 @@ func (c *call) ammoniaAmount(w treated) (Result, error) {
 	} else if w.levels["ammonia"] == nil {
 		w.assumed = append(w.assumed, "no ammonia in the water now")
 	} else if !c.has("ammonia") {
-		w.rests("ammonia")
-		if w.recent > 0 {
-			w.assumed = append(w.assumed, fmt.Sprintf("the %s mg/L dosed within the last day is still there", sigText(onScaleOf(scaleOf(c), w.recent, unit.Ammonia))))
-		}
+		w.rests(c, "ammonia")
 	}
 	r := AmmoniaAmount{Product: taken}
 	goal := nitrogen(*to, unit.Ammonia)
@@ -89,10 +86,10 @@ func (c *call) ammoniaAmount(w treated) (Result, error) {
 		r.Cautions = cautionsOf("amount animals")
 		return r, nil
 	}
-	if goal <= w.Ammonia {
+	if goal <= w.Ammonia || r.To == r.From {
 		again := ""
-		if w.old("ammonia") != "" && from == nil && !c.has("ammonia") {
-			again = "; that was read " + daysText(rounded(w.ages["ammonia"], 0)) + " ago, so test again first"
+		if age, _ := w.age("ammonia"); age >= stale && from == nil {
+			again = "; that was read " + daysText(rounded(age, 0)) + " ago, so test again first"
 		}
 		return nil, refuse(CodeRange, "to", "to %s is not above the %s mg/L that the water has%s; wait until it is clear, or name a level above %s (up to %s)",
 			quote(to.typed), sigText(r.From), again, sigText(r.From), number(o.Max, 0))

@@ -71,10 +71,7 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 	case !w.khKnown:
 		w.assumed = append(w.assumed, "KH "+c.kh(w.KH).String())
 	case !c.has("kh"):
-		w.rests("kh")
-		if w.buffered > 0 {
-			w.assumed = append(w.assumed, fmt.Sprintf("the %s added within the last day is still there", c.kh(w.buffered)))
-		}
+		w.rests(c, "kh")
 	}
 	goal := unit.DKH(to.low).CaCO3()
 	gentle := w.animals == "yes" || w.Ammonia > 0
@@ -87,8 +84,12 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 		b, err = dosing.Raise(w.Water, goal, salt, 0)
 	}
 	if low, ok := errors.AsType[*dosing.LowerKH](err); ok {
-		return nil, refuse(CodeRange, "to", "to %s is not above what the water has, %s; a buffer only raises, and only water changes with softer water lower it (never an acid). Try a to: of %s to %s",
-			quote(to.typed), c.kh(low.Now), c.kh(low.Now), inUnit(hardnesses(), c.units.KH, o.Max))
+		counted := ""
+		if x := w.added("kh"); x > 0 && from == nil && !c.has("kh") {
+			counted = fmt.Sprintf(" (the %s added since KH was told counted in: test it again to be sure)", c.kh(unit.MgCaCO3(x)))
+		}
+		return nil, refuse(CodeRange, "to", "to %s is not above what the water has, %s%s; a buffer only raises, and only water changes with softer water lower it (never an acid). Try a to: of %s to %s",
+			quote(to.typed), c.kh(low.Now), counted, c.kh(low.Now), inUnit(hardnesses(), c.units.KH, o.Max))
 	}
 	if err != nil {
 		return nil, amountError(err, "to", to.typed)

@@ -58,13 +58,12 @@ func (c *call) changeAmount(w treated) (Result, error) {
 	if refused != nil {
 		return nil, refused
 	}
-	now := w.levels[of.name]
 	if from != nil {
-		now = new(of.base(*from))
-		w.levels[of.name] = now
+		w.levels[of.name] = &level{now: of.base(*from), told: true}
 	} else {
-		w.rests(of.name)
+		w.rests(c, of.name)
 	}
+	now := w.levels[of.name]
 	if now == nil {
 		return nil, refuse(CodeMissing, "from", "say how much %s there is now, as in from:5, or note a test with /reading %s:5", of.name, of.name)
 	}
@@ -73,19 +72,19 @@ func (c *call) changeAmount(w treated) (Result, error) {
 	}
 	goal := of.base(*to)
 	shown := func(x float64) float64 { return digits(of.shown(scaleOf(c), x), 3) }
-	d, err := dosing.Dilute(*now, goal, fresh[of.name])
+	d, err := dosing.Dilute(now.now, goal, fresh[of.name])
 	if n, ok := errors.AsType[*dosing.NewWater](err); ok {
 		return nil, refuse(CodeRange, "to", "to %s cannot be reached by changing water: the new water holds %s mg/L %s itself; try a to: well above that, up to %s, or other water",
-			quote(to.typed), sigText(shown(n.New)), of.name, sigText(shown(*now)))
+			quote(to.typed), sigText(shown(n.New)), of.name, sigText(shown(now.now)))
 	}
-	if errors.Is(err, dosing.ErrNoRise) {
-		return nil, refuse(CodeNothing, "to", "%s is at %s mg/L, not above to %s, so there is nothing to change; try a to: below %s", of.name, sigText(shown(*now)), quote(to.typed), sigText(shown(*now)))
+	if errors.Is(err, dosing.ErrNoRise) || err == nil && d.Share < 0.005 {
+		return nil, refuse(CodeNothing, "to", "%s is at %s mg/L, not above to %s, so there is nothing to change; try a to: below %s", of.name, sigText(shown(now.now)), quote(to.typed), sigText(shown(now.now)))
 	}
 	if err != nil {
 		return nil, amountError(err, "to", to.typed)
 	}
 	r := ChangeAmount{
-		Amount: w.base(c, "water-change"), Of: of.name, From: shown(*now), To: shown(goal), New: shown(fresh[of.name]),
+		Amount: w.base(c, "water-change"), Of: of.name, From: shown(now.now), To: shown(goal), New: shown(fresh[of.name]),
 		Percent: rounded(100*d.Single, 0), Times: d.Times, InAll: rounded(100*d.Share, 0), EachL: digits(d.Single*float64(w.Volume), 3),
 		Each: inUnit(volumes(), c.units.Volume, d.Single*float64(w.Volume)), Leaves: []LevelLeft{}, MostPercent: 100 * dosing.MostAtOnce,
 		Salinity: rounded(w.Salinity, 1), Tap: w.source <= model.Chloraminated,
@@ -94,7 +93,7 @@ func (c *call) changeAmount(w treated) (Result, error) {
 	if x := fresh["chlorine"]; x > 0 && of.name != "chlorine" {
 		r.Brings = new(digits(dosing.Mix(0, x, d.Single), 2))
 	}
-	if from == nil && w.open[of.name] {
+	if now.over {
 		r.Warnings = append(r.Warnings, fmt.Sprintf("The chart topped out at %s mg/L, so there may be more %s and it may take more: mix a sample with as much clean water, test that and double it.", sigText(r.From), of.name))
 	}
 	risks := []string{"amount water-change"}
@@ -193,12 +192,12 @@ func (c *call) left(r *ChangeAmount, w treated, share float64, fresh map[string]
 		if now == nil || d.name == "chlorine" {
 			continue
 		}
-		after := dosing.Mix(*now, fresh[d.name], share)
+		after := dosing.Mix(now.now, fresh[d.name], share)
 		if d.name == "ammonia" {
-			w.Ammonia, ammonia = unit.MgN(*now), unit.MgN(after)
+			w.Ammonia, ammonia = unit.MgN(now.now), unit.MgN(after)
 		}
 		if d.name != r.Of {
-			r.Leaves = append(r.Leaves, LevelLeft{d.name, Quantity{digits(d.shown(r.Scale, *now), 2), "mg/L"}, Quantity{digits(d.shown(r.Scale, after), 2), "mg/L"}})
+			r.Leaves = append(r.Leaves, LevelLeft{d.name, Quantity{digits(d.shown(r.Scale, now.now), 2), "mg/L"}, Quantity{digits(d.shown(r.Scale, after), 2), "mg/L"}})
 		}
 	}
 	kh := w.KH

@@ -51,8 +51,10 @@ func (c *call) conditionerAmount(w treated) (Result, error) {
 	}
 	if a, ok := c.args["new-chlorine"]; ok {
 		r.Chlorine = a.low
-	} else if x := w.levels["chlorine"]; x != nil && *x > 0 && !c.has("volume") {
-		r.Chlorine = *x
+	} else if x := w.levels["chlorine"]; x != nil && x.bound && !c.has("volume") {
+		return nil, refuse(CodeNothing, "what", "conditioner went into %s since its chlorine was read, so test that again first: /reading chlorine:; for new water add volume: and new-chlorine: to this command", quote(w.tank))
+	} else if x != nil && x.now > 0 && !c.has("volume") {
+		r.Chlorine = x.now
 	} else {
 		w.assumed = append(w.assumed, fmt.Sprintf("%s mg/L chlorine, the most that tap water may hold by US rules; new-chlorine: is for what your water report says", number(r.Chlorine, 1)))
 	}

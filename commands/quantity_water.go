@@ -15,28 +15,25 @@ const harmFrom = chem.HarmNH3
 // treated is the water that something is added to, or taken from.
 type treated struct {
 	dosing.Water
-	tank     string
-	day      *float64
-	animals  string
-	levels   map[string]*float64 // last readings by levelNames: mg N/L, chlorine in mg Cl2/L
-	ages     map[string]float64  // days since these and "kh" were read
-	open     map[string]bool     // of these, the chart topped out
-	buffered unit.MgCaCO3        // the same of KH
-	recent   unit.MgN            // dosed within the last day and not tested since; it is in the ammonia
-	khKnown  bool                // told or read
-	phTold   bool                // the same, of a tank's pH
-	newKH    *unit.MgCaCO3       // of new water, if it was told
-	source   model.Source
-	told     bool // the source was
-	assumed  []string
-	usual    []string // of pH and temperature, what was not told; assumed where they count
+	tank    string
+	day     *float64
+	animals string
+	at      unit.Days         // of a tank
+	levels  map[string]*level // by levelNames, as far as they are known, and "kh" of a tank
+	khKnown bool              // told or read
+	phTold  bool              // the same, of a tank's pH
+	newKH   *unit.MgCaCO3     // of new water, if it was told
+	source  model.Source
+	told    bool // the source was
+	assumed []string
+	usual   []string // of pH and temperature, what was not told; assumed where they count
 }
 
 // treated gathers the water: the member's tank as last read, or any water of a volume;
 // options stand over both.
 func (c *call) treated() (treated, error) {
 	s := typical(statement{})
-	w := treated{animals: "unknown", levels: map[string]*float64{}, ages: map[string]float64{}, open: map[string]bool{}, assumed: []string{}, source: s.Source}
+	w := treated{animals: "unknown", levels: map[string]*level{}, assumed: []string{}, source: s.Source}
 	w.PH, w.Temp, w.KH = s.PH, s.Temp, s.KH
 	var ph, temp bool
 	if c.has("tank") || !c.has("volume") {
@@ -59,7 +56,7 @@ func (c *call) treated() (treated, error) {
 		w.KH, w.khKnown = unit.DKH(a.low).CaCO3(), true
 	}
 	if a, ok := c.args["ammonia"]; ok {
-		w.levels["ammonia"] = new(float64(nitrogen(a, unit.Ammonia)))
+		w.levels["ammonia"] = &level{now: float64(nitrogen(a, unit.Ammonia)), told: true}
 	}
 	if a, ok := c.args["animals"]; ok {
 		w.animals = a.word
@@ -67,8 +64,8 @@ func (c *call) treated() (treated, error) {
 	if a, ok := c.args["source"]; ok {
 		w.source, w.told = sourceOf(a.word), true
 	}
-	if n := w.levels["ammonia"]; n != nil {
-		w.Ammonia = unit.MgN(*n)
+	if l := w.levels["ammonia"]; l != nil {
+		w.Ammonia = unit.MgN(l.now)
 	}
 	if !ph {
 		w.usual = append(w.usual, fmt.Sprintf("pH %s", number(w.PH, 2)))
@@ -102,81 +99,24 @@ func (w *treated) ofTank(c *call) (model.Given, error) {
 
 // ofCase is ofTank for what is known of a tank at a time.
 func (w *treated) ofCase(cs model.Case, now unit.Days, name string, day float64) model.Given {
-	s := current(cs.Setup, cs.Changes, now)
+	t := waterAt(cs, now, forADay)
 	w.tank, w.day, w.animals = name, new(day), "no"
 	if animalsIn(cs, now) {
 		w.animals = "yes"
 	}
-	w.Volume, w.PH, w.KH, w.Temp, w.Salinity = s.Volume, s.PH, s.KH, s.Temp, s.Salinity
-	w.source, w.told, w.khKnown = s.Source, s.Given.Source, s.Given.KH
-	if s.Given.KH {
-		w.newKH = new(s.KH)
+	w.at, w.levels = now, t.levels
+	w.levels["kh"] = &t.kh
+	w.Volume, w.PH, w.KH, w.Temp, w.Salinity = t.Volume, t.ph.now, unit.MgCaCO3(t.kh.now), unit.Celsius(t.temp.now), t.Salinity
+	w.source, w.told, w.khKnown = t.Source, t.Given.Source, t.kh.told
+	if t.Given.KH {
+		w.newKH = new(t.KH)
 	}
-	given := s.Given
-	since := func(told func(model.Change) bool) (day unit.Days) { // of the last edit
-		for _, x := range cs.Changes {
-			if x.Day <= now && told(x) {
-				day = x.Day
-			}
-		}
-		return day
+	if l := w.levels["ammonia"]; l != nil {
+		w.Ammonia = unit.MgN(l.now)
 	}
-	editPH, editKH := since(func(x model.Change) bool { return x.PH != nil }), since(func(x model.Change) bool { return x.KH != nil })
-	editTemp := since(func(x model.Change) bool { return x.Temp != nil })
-	for i := range cs.Readings {
-		r := &cs.Readings[i]
-		if r.Day > now {
-			break
-		}
-		if r.PH != nil && r.Day >= editPH {
-			w.PH, given.PH = *r.PH, true
-		}
-		if r.Temp != nil && r.Day >= editTemp {
-			w.Temp, given.Temp = *r.Temp, true
-		}
-		if r.KH != nil && r.Day >= editKH {
-			w.KH, w.khKnown, w.ages["kh"] = *r.KH, true, float64(now-r.Day)
-		}
-		for _, species := range []unit.Species{unit.Ammonia, unit.Nitrite, unit.Nitrate} {
-			if seen := r.Of(species); seen != nil {
-				w.levels[species.String()], w.ages[species.String()] = new(float64(highestOf(seen, species))), float64(now-r.Day)
-				w.open[species.String()] = seen.Over
-			}
-		}
-		if r.Chlorine != nil {
-			w.levels["chlorine"], w.ages["chlorine"] = r.Chlorine, float64(now-r.Day)
-		}
-	}
-	w.since(cs, now)
-	if n := w.levels["ammonia"]; n != nil {
-		w.Ammonia = unit.MgN(*n)
-	}
+	given := t.Given
+	given.PH, given.Temp = t.ph.told, t.temp.told
 	return given
-}
-
-// since takes in what was dosed and buffered within the last day and not tested since,
-// so that nobody doses twice.
-func (w *treated) since(cs model.Case, now unit.Days) {
-	for _, e := range cs.Events {
-		age := float64(now - e.Day)
-		tested := func(what string) bool { at, ok := w.ages[what]; return ok && at < age }
-		switch {
-		case age < 0 || age > 1:
-		case e.Kind == model.Dose && !tested("ammonia"):
-			w.recent += e.N
-		case e.Kind == model.Buffer && !tested("kh"):
-			w.PH = chem.PHAfter(w.PH, w.KH, w.KH+e.Alk, w.Temp, w.Salinity)
-			w.KH += e.Alk
-			w.buffered += e.Alk
-		}
-	}
-	if w.recent > 0 {
-		all := float64(w.recent)
-		if n := w.levels["ammonia"]; n != nil {
-			all += *n
-		}
-		w.levels["ammonia"] = &all
-	}
 }
 
 // highestOf is the upper step that was seen, as nitrogen.
@@ -200,20 +140,48 @@ func sourceOf(name string) model.Source {
 // stale is from how many days on a reading is said to be old.
 const stale = 2
 
+// age is how many days ago something was tested; false if it was told otherwise or never.
+func (w treated) age(name string) (days float64, tested bool) {
+	l := w.levels[name]
+	if l == nil || !l.read {
+		return 0, false
+	}
+	return float64(w.at - l.at), true
+}
+
+// added is what was dosed or buffered since a level was told.
+func (w treated) added(name string) float64 {
+	if l := w.levels[name]; l != nil {
+		return l.added
+	}
+	return 0
+}
+
 // old says how old a reading is that an answer rests on, if that is long.
 func (w treated) old(name string) string {
-	if age := w.ages[name]; age >= stale {
+	if age, _ := w.age(name); age >= stale {
 		return fmt.Sprintf("%s as read %s ago, so test again first", label(name), daysText(rounded(age, 0)))
 	}
 	return ""
 }
 
-// rests notes that an answer rests on an old reading.
-func (w *treated) rests(names ...string) {
-	for _, name := range names {
-		if text := w.old(name); text != "" {
-			w.assumed = append(w.assumed, text)
-		}
+// rests notes what an answer takes of a level beside its last test: that this is old,
+// and what was logged since.
+func (w *treated) rests(c *call, name string) {
+	if text := w.old(name); text != "" {
+		w.assumed = append(w.assumed, text)
+	}
+	l := w.levels[name]
+	switch {
+	case l == nil:
+		return
+	case l.added > 0 && name == "kh":
+		w.assumed = append(w.assumed, fmt.Sprintf("the %s added since KH was told is still there", c.kh(unit.MgCaCO3(l.added))))
+	case l.added > 0:
+		w.assumed = append(w.assumed, fmt.Sprintf("the %s mg/L dosed within the last day is still there", sigText(onScaleOf(scaleOf(c), unit.MgN(l.added), unit.Ammonia))))
+	}
+	if l.changed {
+		w.assumed = append(w.assumed, fmt.Sprintf("%s as it was left by the water change since, so test again to be sure", label(name)))
 	}
 }
 

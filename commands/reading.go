@@ -133,10 +133,12 @@ func (c *call) animalsFirst(t store.Tank, cs model.Case, r model.Reading) *Safe 
 	if !animalsIn(cs, r.Day) {
 		return nil
 	}
-	w, _ := waterOf(cs, r.Day)
-	w.add(r)
-	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}, Since: []string{}}
-	fresh := s.New.ofSetup(cs.Setup, current(cs.Setup, cs.Changes, r.Day))
+	now := waterAt(cs, r.Day, untilTested)
+	now.read(&r)
+	w := now.judged()
+	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}}
+	s.sinceTests(w.Since)
+	fresh := s.New.ofSetup(cs.Setup, now.Setup)
 	c.describeNew(&s.New, &fresh)
 	s.judge(c, w, fresh, safety.Mussels, float64(cs.Setup.Volume))
 	if s.Verdict == "safe" {

@@ -35,7 +35,8 @@ type Safe struct {
 	New     NewWater `json:"new_water"`
 	Assumed []string `json:"assumed"` // what was not told and is taken as usual
 	Age     float64  `json:"age_days"`
-	Since   []string `json:"since_test"` // logged after the last test, so not counted: "dose", "water-change"
+	Since   []string `json:"since_test"` // logged after the last test, see sinceNames; "untreated": tap water with its chlorine
+	Again   []string `json:"test_again"` // the tests that would tell what that did: "ammonia" (with nitrite), "ph", "chlorine"
 	Over    bool     `json:"topped_out"` // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
 	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
@@ -72,7 +73,7 @@ type PHDoubt struct {
 // with both, the options stand for what they name.
 func safe(c *call) (Result, error) {
 	told := slices.ContainsFunc(judged, c.has)
-	r := Safe{Animals: "unknown", Assumed: []string{}, Since: []string{}}
+	r := Safe{Animals: "unknown", Assumed: []string{}}
 	var w water
 	var fresh safety.NewWater
 	litres, highPH := 10.0, 0.0
@@ -92,7 +93,8 @@ func safe(c *call) (Result, error) {
 		litres = float64(cs.Setup.Volume)
 	}
 	c.describe(&w)
-	r.Since, r.Age = append(r.Since, w.Since...), math.Floor(w.Aged)
+	r.sinceTests(w.Since)
+	r.Age = math.Floor(w.Aged)
 	c.describeNew(&r.New, &fresh)
 	if w.Ammonia == nil && w.Nitrite == nil && w.Chlorine == nil {
 		return nil, nothingToJudge(r.Tank)
@@ -115,13 +117,25 @@ func safe(c *call) (Result, error) {
 		r.Assumed = append(r.Assumed, "animals")
 	}
 	if highPH > 0 && !c.has("ph") && w.PH != nil {
-		w.PH = &highPH
+		w.PH = new(max(highPH, *w.PH))
 		if high := safety.Assess(w.known(), kind).Verdict; high != r.Verdict {
-			r.Doubt = &PHDoubt{rounded(highPH, 1), high}
+			r.Doubt = &PHDoubt{rounded(*w.PH, 1), high}
 		}
 	}
 	r.Do = r.advice()
 	return r, nil
+}
+
+// sinceTests takes in what was logged since the last tests.
+func (r *Safe) sinceTests(since map[string][]string) {
+	r.Since, r.Again = []string{}, []string{}
+	for _, test := range []string{nitrogenTest, phTest, chlorineTest} {
+		if len(since[test]) > 0 {
+			r.Since, r.Again = append(r.Since, since[test]...), append(r.Again, test)
+		}
+	}
+	slices.Sort(r.Since)
+	r.Since = slices.Compact(r.Since)
 }
 
 // judge holds the water against the limits.
@@ -144,38 +158,33 @@ func (c *call) caseOf(t store.Tank) (model.Case, error) {
 // pH that is reached with one chance in ten, if none was ever told; else 0.
 func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safety.NewWater, highPH float64) {
 	now := daysSince(t.Started, c.At)
-	w, stated := waterOf(cs, now)
+	told := waterAt(cs, now, untilTested)
 	r.Tank, r.Day = t.Name, new(dayNumber(t.Started, c.At))
 	r.Animals = "no"
 	if animalsIn(cs, now) {
 		r.Animals = "yes"
 	}
-	r.UsedUp = usedUp(cs, now)
-	if !stated.PH && !c.has("ph") {
+	r.UsedUp = told.usedUp()
+	if !told.ph.told && !c.has("ph") {
 		r.Assumed = append(r.Assumed, "ph")
 		usual := cs.Setup.Water()
 		highPH = usual.PH + tenth*usual.PHSD
 	}
-	if !stated.Temp && !c.has("temp") {
+	if !told.temp.told && !c.has("temp") {
 		r.Assumed = append(r.Assumed, "temp")
 	}
-	return w, r.New.ofSetup(cs.Setup, current(cs.Setup, cs.Changes, now)), highPH
+	return told.judged(), r.New.ofSetup(cs.Setup, told.Setup), highPH
 }
 
 // usedUp is the hardness in dKH that the last test of two weeks shows, if that is next to none
 // and nothing was done about it since.
-func usedUp(cs model.Case, now unit.Days) *float64 {
+func (t tankWater) usedUp() *float64 {
 	const fresh, least = 14, 1 // days, dKH
-	r := lastWith(cs.Readings, now, func(r model.Reading) bool { return r.KH != nil })
-	if r == nil || r.Day < now-fresh || r.KH.DKH() > least {
+	kh := unit.MgCaCO3(t.kh.now).DKH()
+	if !t.kh.read || t.kh.at < t.day-fresh || t.kh.added > 0 || t.kh.changed || kh > least {
 		return nil
 	}
-	for _, e := range cs.Events {
-		if (e.Kind == model.Buffer || e.Kind == model.WaterChange) && e.Day >= r.Day && e.Day <= now {
-			return nil
-		}
-	}
-	return new(rounded(float64(r.KH.DKH()), 1))
+	return new(rounded(float64(kh), 1))
 }
 
 // ofSetup is the new water that goes with a set-up: its pH is what was told for the
@@ -207,10 +216,22 @@ func (c *call) describe(w *water) {
 	if a, ok := c.args["temp"]; ok {
 		w.Temp = new(unit.Celsius(a.low))
 	}
-	if c.has("ammonia") || c.has("nitrite") {
-		r := readingOf(c.args, 0)
-		w.add(model.Reading{Ammonia: r.Ammonia, Nitrite: r.Nitrite})
-		w.Aged, w.Since = 0, nil
+	if c.has("ph") {
+		delete(w.Since, phTest)
+	}
+	if c.has("chlorine") {
+		delete(w.Since, chlorineTest)
+	}
+	r := readingOf(c.args, 0)
+	if r.Ammonia != nil {
+		w.Ammonia, w.AmmoniaOver = new(highestOf(r.Ammonia, unit.Ammonia)), r.Ammonia.Over
+	}
+	if r.Nitrite != nil {
+		w.Nitrite, w.NitriteOver = new(highestOf(r.Nitrite, unit.Nitrite)), r.Nitrite.Over
+	}
+	if r.Ammonia != nil || r.Nitrite != nil {
+		w.Aged = 0
+		delete(w.Since, nitrogenTest)
 	}
 }
 

@@ -23,6 +23,8 @@ const slowing unit.MgIon = 5
 // advice says what to do, animals first.
 func (r Safe) advice() []string {
 	switch {
+	case r.Verdict == "safe" && len(r.Since) > 0:
+		return r.sinceAdvice()
 	case r.Verdict == "safe" && r.Animals == "no":
 		return []string{"nothing now; this is about the water as it was tested. Whether the filter carries animals yet, /stock says"}
 	case r.Verdict == "safe" && r.Animals != "yes":
@@ -47,6 +49,7 @@ func (r Safe) advice() []string {
 	if r.Chlorine != nil && *r.Chlorine > r.ChlorineLong {
 		do = append(do, "chlorine: add a conditioner now, as its label says, and let the filter ripple the surface")
 	}
+	do = append(do, r.untreatedAdvice()...)
 	do = append(do, r.changeAdvice()...)
 	if r.UsedUp != nil && r.Animals == "yes" {
 		do = append(do, r.softAdvice())
@@ -64,6 +67,40 @@ func (r Safe) advice() []string {
 		do = append(do, "feed nothing and dose nothing until then, and test again after each change and tomorrow")
 	}
 	return append(do, "sick animals need a vet")
+}
+
+// sinceAdvice says what to do with water that would be safe, had nothing been done since
+// the last test.
+func (r Safe) sinceAdvice() []string {
+	do := append(r.untreatedAdvice(), "test "+r.again()+" now, and go by that")
+	if r.Animals == "no" {
+		return append(do, "whether the filter carries animals yet, /stock says")
+	}
+	if r.UsedUp != nil {
+		do = append(do, r.softAdvice())
+	}
+	if r.shows() || r.UsedUp != nil {
+		do = append(do, "feed little until ammonia and nitrite both read 0")
+	}
+	return do
+}
+
+// untreatedAdvice is what to do about tap water that brought chlorine.
+func (r Safe) untreatedAdvice() []string {
+	if !slices.Contains(r.Since, "untreated") || r.Animals == "no" {
+		return nil
+	}
+	return []string{"untreated tap water brings chlorine: add a conditioner now, for the whole tank, as its label says"}
+}
+
+// again lists the tests that would tell what was done since the last.
+func (r Safe) again() string {
+	words := map[string]string{nitrogenTest: "ammonia and nitrite", phTest: "pH", chlorineTest: "chlorine"}
+	var tests []string
+	for _, t := range r.Again {
+		tests = append(tests, words[t])
+	}
+	return strings.ReplaceAll(list(tests, "and"), " and nitrite and ", ", nitrite and ")
 }
 
 // softAdvice says what to do where the hardness is used up and animals are in.
@@ -173,12 +210,7 @@ func (r Safe) Text() string {
 		fmt.Fprintf(&b, "\nThe last test is %s days old; test again to be sure.", number(r.Age, 0))
 	}
 	if len(r.Since) > 0 {
-		names := map[string]string{"dose": "ammonia was dosed", "water-change": "water was changed"}
-		words := make([]string, len(r.Since))
-		for i, x := range r.Since {
-			words[i] = names[x]
-		}
-		fmt.Fprintf(&b, "\nSince that test %s, which is not counted here: test again.", list(words, "and"))
+		b.WriteString("\n" + r.sinceText())
 	}
 	if r.Doubt != nil {
 		fmt.Fprintf(&b, "\nThe pH is not told, and at pH %s, which is not unusual, it would be: %s. Test the pH and add it, as in ph:7.6.", number(r.Doubt.PH, 1), r.Doubt.Verdict)
@@ -201,6 +233,44 @@ func (r Safe) Text() string {
 		fmt.Fprintf(&b, "\nNot told, so the usual is taken: %s%s.", list(labels(usual), "and"), chlorideNote(usual))
 	}
 	return b.String()
+}
+
+// counted and uncounted are what was done since a test, in words: what it does to the
+// water is worked out, or only a test can tell.
+var (
+	counted   = map[string]string{"buffer": "a buffer was added", "conditioner": "conditioner was added", "dose": "ammonia was dosed", "water-change": "water was changed"}
+	uncounted = map[string]string{
+		"clean": "the filter was cleaned harshly", "feed": "food was given", "losses": "animals died", "medicine": "medicine was given", "outage": "the filter stood still",
+		"stock": "animals were put in", "untreated": "untreated tap water went in",
+	}
+)
+
+// sinceText says what was done since the last test and how far it is counted.
+func (r Safe) sinceText() string {
+	var in, out []string
+	for _, x := range r.Since {
+		if words, ok := counted[x]; ok {
+			in = append(in, words)
+		} else {
+			out = append(out, uncounted[x])
+		}
+	}
+	var parts []string
+	if len(in) > 0 {
+		text := list(in, "and") + ", which is counted here"
+		if slices.Contains(r.Again, phTest) {
+			text += fmt.Sprintf(", with a pH up to %s", number(*r.Water.PH, 1))
+		}
+		parts = append(parts, text)
+	}
+	if len(out) > 0 {
+		parts = append(parts, list(out, "and")+", which is not counted here")
+	}
+	since := "that test"
+	if !slices.Contains(r.Again, nitrogenTest) {
+		since = r.again() + " was told"
+	}
+	return fmt.Sprintf("Since %s %s: test %s again.", since, strings.Join(parts, "; "), r.again())
 }
 
 // judgedFor says what the limits are for, where that matters.

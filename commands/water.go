@@ -1,7 +1,7 @@
 package commands
 
 import (
-	"slices"
+	"math"
 
 	"ripen/engine/model"
 	"ripen/engine/safety"
@@ -18,26 +18,8 @@ type water struct {
 	Chlorine         *float64 // mg/L Cl2
 	AmmoniaOver      bool     // the chart topped out: the truth may be worse
 	NitriteOver      bool
-	Aged             float64  // days since the ammonia or nitrite was read
-	Since            []string // what was logged since then that changes it: "water-change", "dose"
-}
-
-// add takes in a reading; where a colour stood between two steps the upper one
-// counts.
-func (w *water) add(r model.Reading) {
-	high := func(s *model.Seen, species unit.Species) *unit.MgN {
-		if s.AsN {
-			return new(unit.MgN(s.High))
-		}
-		return new(unit.MgIon(s.High).N(species))
-	}
-	if r.Ammonia != nil {
-		w.Ammonia, w.AmmoniaOver = high(r.Ammonia, unit.Ammonia), r.Ammonia.Over
-	}
-	if r.Nitrite != nil {
-		w.Nitrite, w.NitriteOver = high(r.Nitrite, unit.Nitrite), r.Nitrite.Over
-	}
-	w.PH, w.Temp, w.Chlorine = or(r.PH, w.PH), or(r.Temp, w.Temp), or(r.Chlorine, w.Chlorine)
+	Aged             float64             // days since the ammonia or nitrite was read
+	Since            map[string][]string // what was logged since the last test, as in tankWater
 }
 
 // known is the water as the engine judges it; the temperature has to be known.
@@ -52,37 +34,34 @@ func (w water) known() safety.Water {
 	return k
 }
 
-// chlorineFor is how many days a chlorine reading counts: it leaves a running tank by
-// itself, free chlorine within a day, chloramine within some. Common practice, no source.
-const chlorineFor = 3
-
-// waterOf is the water of a tank at a time: its last readings up to then over
-// its set-up. stated tells which of pH and temperature the member ever said.
-func waterOf(c model.Case, now unit.Days) (w water, stated model.Given) {
-	s := current(c.Setup, c.Changes, now)
-	w = water{PH: &s.PH, Temp: &s.Temp, Salinity: &s.Salinity}
-	stated = s.Given
-	tested := now
-	for _, r := range c.Readings {
-		if r.Day > now {
-			break
-		}
-		w.add(r)
-		stated.PH, stated.Temp = stated.PH || r.PH != nil, stated.Temp || r.Temp != nil
-		if r.Day < now-chlorineFor {
-			w.Chlorine = nil
-		}
-		if r.Ammonia != nil || r.Nitrite != nil {
-			w.Aged, tested = float64(now-r.Day), r.Day
+// judged is the water with the highest pH that it may be of. Where nothing was tested
+// there is nothing to judge, whatever was logged.
+func (t tankWater) judged() water {
+	w := water{PH: new(t.ph.high), Temp: new(unit.Celsius(t.temp.now)), Salinity: new(t.Salinity)}
+	ammonia, nitrite, chlorine := t.levels["ammonia"], t.levels["nitrite"], t.levels["chlorine"]
+	if nitrite == nil && chlorine == nil && (ammonia == nil || !ammonia.told) {
+		return w
+	}
+	w.Since = t.since
+	if ammonia != nil {
+		w.Ammonia, w.AmmoniaOver = new(unit.MgN(ammonia.now)), ammonia.over
+	}
+	if nitrite != nil {
+		w.Nitrite, w.NitriteOver = new(unit.MgN(nitrite.now)), nitrite.over
+	}
+	if chlorine != nil {
+		w.Chlorine = new(chlorine.now)
+	}
+	w.Aged = math.Inf(1)
+	for _, l := range []*level{ammonia, nitrite} {
+		if l != nil && l.told {
+			w.Aged = min(w.Aged, float64(t.day-l.at))
 		}
 	}
-	for kind, name := range map[model.EventKind]string{model.WaterChange: "water-change", model.Dose: "dose"} {
-		if slices.ContainsFunc(c.Events, func(e model.Event) bool { return e.Kind == kind && e.Day > tested && e.Day <= now }) {
-			w.Since = append(w.Since, name)
-		}
+	if math.IsInf(w.Aged, 1) {
+		w.Aged = 0 // of chlorine alone
 	}
-	slices.Sort(w.Since)
-	return w, stated
+	return w
 }
 
 // animalsIn holds if animals are in the tank at a time, as far as was told.

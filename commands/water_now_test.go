@@ -1,0 +1,147 @@
+package commands
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// waterTank is 60 L of well water with animals, and what was told of it from the fifth
+// on, a minute apart; at is a minute after the last.
+func waterTank(t *testing.T, setup string, lines ...string) (ask func(line string) Reply) {
+	t.Helper()
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:w volume:60L "+setup)
+	at := clock("2026-03-05T09:00:00Z")
+	for _, line := range lines {
+		if day, rest, ok := strings.Cut(line, " | "); ok {
+			at, line = clock(day+"T09:00:00Z"), rest
+		}
+		must(t, b, at.Format("2006-01-02T15:04:05Z"), line)
+		at = at.Add(60e9)
+	}
+	return func(line string) Reply { return must(t, b, at.Format("2006-01-02T15:04:05Z"), line) }
+}
+
+const fishIn = "source:well ph:7 kh:4dKH temp:25C method:fish-in stock:20g"
+
+// TestWaterNow: of tests and edits the later counts, and what was logged counts on from there,
+// for /safe and for /amount alike.
+func TestWaterNow(t *testing.T) {
+	for _, x := range []struct {
+		why     string
+		setup   string
+		lines   []string
+		ammonia float64 // mg/L as NH4
+		ph      float64 // of /amount
+		high    float64 // of /safe
+		temp    float64
+	}{
+		{"an edit after a test", fishIn, []string{"/reading ammonia:1 ph:7 temp:20C", "/tank edit ph:8.4 temp:28C"}, 1, 8.4, 8.4, 28},
+		{"a test after an edit", fishIn, []string{"/tank edit ph:8.4 temp:28C", "/reading ammonia:1 ph:7 temp:20C"}, 1, 7, 7, 20},
+		{"a correction from the start is older than a test", fishIn, []string{"/reading ammonia:1 ph:7 temp:20C", "/tank edit ph:8.4 temp:28C at:start"}, 1, 7, 7, 20},
+		{"water changed after a test", fishIn, []string{"/reading ammonia:4", "/log what:water-change amount:75%"}, 1, 7, 7, 25},
+		{"water changed before it", fishIn, []string{"/log what:water-change amount:75%", "/reading ammonia:4"}, 4, 7, 7, 25},
+		{"dosed, then changed", fishIn, []string{"/reading ammonia:1", "/log what:dose amount:1ppm", "/log what:water-change amount:50%"}, 1, 7, 7, 25},
+		{"changed, then dosed", fishIn, []string{"/reading ammonia:1", "/log what:water-change amount:50%", "/log what:dose amount:1ppm"}, 1.5, 7, 7, 25},
+		{"a buffer before the pH was told", fishIn, []string{"/reading ammonia:1 kh:4dKH", "/log what:buffer amount:4dKH", "/reading ph:7.3"}, 1, 7.3, 7.3, 25},
+		{"a buffer after it", fishIn, []string{"/reading ammonia:1 kh:4dKH ph:7", "/log what:buffer amount:4dKH"}, 1, 7.3, 7.3, 25}, // twice the hardness, log10(2)
+		{"new water of a higher pH", fishIn, []string{"/reading ammonia:2 ph:6.4 kh:4dKH", "/log what:water-change amount:50%"}, 1, 6.4, 7, 25},
+		{"new water with chloramine", strings.Replace(fishIn, "well", "chloramine conditioner:yes", 1), []string{"/reading ammonia:2", "/log what:water-change amount:50%"}, 1 + 0.5*0.204, 7, 7, 25},
+	} {
+		ask := waterTank(t, x.setup, x.lines...)
+		s := ask("/safe").Data.(Safe)
+		a := ask("/amount what:water-change of:ammonia to:0.25").Data.(ChangeAmount)
+		for _, v := range []struct {
+			what      string
+			got, want float64
+		}{
+			{"ammonia of /safe", *s.Ammonia * 18.039 / 14.007, x.ammonia}, {"ammonia of /amount", a.From, x.ammonia},
+			{"pH of /safe", *s.Water.PH, x.high}, {"pH of /amount", a.PH, x.ph}, {"temp of /safe", *s.Water.TempC, x.temp}, {"temp of /amount", a.Temp.Value, x.temp},
+		} {
+			if math.Abs(v.got-v.want) > 0.03 {
+				t.Errorf("%s: %s %g, want %g", x.why, v.what, v.got, v.want)
+			}
+		}
+	}
+}
+
+// TestAnimalsFirstByEdit: a test of ammonia alone is judged at the pH of a later edit.
+func TestAnimalsFirstByEdit(t *testing.T) {
+	ask := waterTank(t, fishIn, "/reading ammonia:0.5 ph:7 temp:20C", "/tank edit ph:8.4 temp:28C")
+	if r := ask("/reading ammonia:1"); r.Data.(ReadingNoted).Safe == nil || !strings.Contains(r.Text, "Animals first. Danger") {
+		t.Error(r.Text)
+	}
+}
+
+// TestUntestedSince: while something was done to the water that no test has told, /safe
+// never says to do nothing.
+func TestUntestedSince(t *testing.T) {
+	const clear = "/reading ammonia:0 nitrite:0 ph:7 kh:4dKH"
+	for _, x := range []struct {
+		lines []string
+		since []string
+		says  string // "" for nothing now
+	}{
+		{[]string{clear}, nil, ""},
+		{[]string{clear, "/log what:feed amount:0.3g"}, []string{"feed"}, "Since that test food was given, which is not counted here: test ammonia and nitrite again."},
+		{[]string{clear, "/log what:feed amount:0.3g", "/reading ammonia:0 nitrite:0"}, nil, ""},
+		{[]string{clear, "/log what:stock amount:3g"}, []string{"stock"}, "animals were put in"},
+		{[]string{clear, "/log what:buffer amount:1dKH"}, []string{"buffer"}, "Since pH was told a buffer was added, which is counted here, with a pH up to 7.1: test pH again."},
+		{[]string{clear, "/log what:buffer amount:1dKH", "/reading ammonia:0 nitrite:0"}, []string{"buffer"}, "test pH now"},
+		{[]string{clear, "/log what:buffer amount:1dKH", "/reading ph:7.1"}, nil, ""},
+		{[]string{clear, "/log what:buffer amount:1dKH", "/tank edit ph:7.1"}, nil, ""},
+		{[]string{clear, "/reading chlorine:0.5", "/log what:conditioner amount:5ml"}, []string{"conditioner"}, "test chlorine now"},
+		{[]string{clear, "/log what:conditioner amount:5ml"}, nil, ""},
+		{[]string{clear, "/log what:outage"}, []string{"outage"}, "the filter stood still"},
+		{[]string{clear, "/log what:outage hours:1"}, nil, ""},
+		{[]string{clear, "/log what:note detail:tapped"}, nil, ""},
+		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:no"}, []string{"untreated", "water-change"}, "- untreated tap water brings chlorine: add a conditioner now"},
+		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:yes"}, []string{"water-change"}, "- test ammonia and nitrite now"},
+		{[]string{clear, "2026-03-07 | /log what:dose amount:0.25ppm", "2026-03-12 | /log what:feed amount:0.3g"}, []string{"dose", "feed"}, "ammonia was dosed, which is counted here; food was given"},
+	} {
+		r := waterTank(t, fishIn, x.lines...)("/safe")
+		s := r.Data.(Safe)
+		if !slices.Equal(s.Since, append([]string{}, x.since...)) || s.Verdict != "safe" {
+			t.Errorf("%v: %v and %s, want %v", x.lines, s.Since, s.Verdict, x.since)
+		}
+		if nothing := strings.Contains(r.Text, "nothing now"); nothing != (x.says == "") || !strings.Contains(r.Text, x.says) {
+			t.Errorf("%v: want %q:\n%s", x.lines, x.says, r.Text)
+		}
+	}
+}
+
+// TestAmountSince: /amount says what it counts beside the last test, and asks to test
+// chlorine again once conditioner is in.
+func TestAmountSince(t *testing.T) {
+	const dosed = "source:well ph:7 kh:4dKH temp:25C"
+	for _, x := range []struct {
+		lines     []string
+		ask, says string
+	}{
+		{[]string{"/reading ammonia:4", "/log what:water-change amount:75%"}, "ammonia to:2ppm product:10%", "from 1 to 2 mg/L"},
+		{[]string{"/reading ammonia:4", "/log what:water-change amount:75%"}, "ammonia to:2ppm product:10%", "ammonia as it was left by the water change since"},
+		{[]string{"/reading ammonia:1 kh:2dKH", "2026-03-09 | /log what:buffer amount:2dKH"}, "buffer to:6dKH", "raises KH from 4 dKH to 6 dKH"},
+		{[]string{"/reading ammonia:1 kh:2dKH", "2026-03-09 | /log what:buffer amount:2dKH"}, "buffer to:6dKH", "the 2 dKH added since KH was told is still there"},
+		{[]string{"/reading ammonia:1", "2026-03-09 | /log what:dose amount:2ppm", "2026-03-12 | /reading nitrite:1"}, "ammonia to:2ppm product:10%", "from 1 to 2 mg/L"}, // bacteria have used it up
+	} {
+		if r := waterTank(t, dosed, x.lines...)("/amount what:" + x.ask); !strings.Contains(r.Text, x.says) {
+			t.Errorf("%v: want %q:\n%s", x.lines, x.says, r.Text)
+		}
+	}
+	b := New(newStore(t))
+	must(t, b, "2026-03-01T09:00:00Z", "/tank new name:w volume:60L source:chlorine")
+	must(t, b, "2026-03-01T09:01:00Z", "/reading chlorine:0.5 ammonia:4")
+	must(t, b, "2026-03-01T09:02:00Z", "/log what:conditioner amount:5ml")
+	must(t, b, "2026-03-01T09:03:00Z", "/log what:water-change amount:75%")
+	for line, says := range map[string]string{
+		"/amount what:conditioner":                     "test that again first",
+		"/amount what:water-change of:ammonia to:1ppm": "nothing to change",
+	} {
+		if r := tell(t, b, "2026-03-01T09:04:00Z", line); r.OK || !strings.Contains(r.Text, says) {
+			t.Errorf("%s: want %q:\n%s", line, says, r.Text)
+		}
+	}
+	must(t, b, "2026-03-01T09:05:00Z", "/amount what:conditioner volume:20L new-chlorine:1")
+}
