@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"ripen/engine/chem"
 	"ripen/engine/dosing"
 	"ripen/engine/model"
 	"ripen/engine/tryout"
@@ -13,14 +14,31 @@ import (
 	"ripen/store"
 )
 
-// Doubt is what is noted all the same, with what it does: a dose so large, or a step of
-// pH with animals in, that a slip or harm is likely.
+// Doubt is what is noted all the same, with what it does: so much ammonia, food or
+// hardness, or a step of pH with animals in, that a slip or harm is likely.
 type Doubt struct {
-	What    string       `json:"what"` // "dose" or "ph"
+	What    string       `json:"what"` // "dose", "feed", "kh" or "ph"
 	Effect  *LevelEffect `json:"effect,omitempty"`
+	KH      *khStep      `json:"kh_step,omitempty"`
 	Step    *phStep      `json:"step,omitempty"`
 	Animals bool         `json:"animals"`
 	Caution string       `json:"caution,omitempty"`
+}
+
+// khStep is a hardness raised further than any common water goes.
+type khStep struct {
+	Before Quantity `json:"kh_before"`
+	After  Quantity `json:"kh_after"`
+	Most   Quantity `json:"kh_most"`
+}
+
+// mostKH is about the hardest water that animals or bacteria are kept in. Common
+// practice, no source.
+const mostKH unit.DKH = 25
+
+// Text says how hard the water is then, and that it may be a slip.
+func (s khStep) Text() string {
+	return fmt.Sprintf("that takes the KH from %s to about %s, and even hard water hardly has %s. Check the number and its unit; if it was a slip, /undo takes it back, and if not, change water until a test shows less.", s.Before, s.After, s.Most)
 }
 
 // phStep is a change of pH and what it does to the ammonia in the water.
@@ -50,6 +68,12 @@ func (s phStep) Text() string {
 func (d Doubt) Text() string {
 	text := ""
 	switch {
+	case d.KH != nil && d.Step != nil:
+		text = d.KH.Text() + " " + d.Step.Text()
+	case d.KH != nil:
+		text = d.KH.Text()
+	case d.What == "feed":
+		text = fmt.Sprintf("so much food brings about %s mg/L ammonia as it rots: %s Take out what is left of it; if it was a slip, /undo takes it back.", sigText(d.Effect.Level), d.Effect.does(d.Animals))
 	case d.Step != nil:
 		text = d.Step.Text()
 	case d.Animals:
@@ -65,24 +89,41 @@ func (d Doubt) Text() string {
 
 // doubtfulEvent weighs what is logged, on what was known before; nil without doubt.
 func (c *call) doubtfulEvent(t store.Tank, before []store.Entry, e model.Event, at time.Time) (*Doubt, error) {
-	if e.Kind != model.Dose && e.Kind != model.Buffer || e.N == 0 && e.Alk == 0 {
+	if e.N == 0 && e.Alk == 0 && e.Mass == 0 {
 		return nil, nil // of a note the kind says nothing
 	}
 	cs, err := caseOf(t, before)
 	if err != nil {
 		return nil, err
 	}
-	if e.Day = daysSince(t.Started, at); e.Kind == model.Buffer {
+	e.Day = daysSince(t.Started, at)
+	switch e.Kind {
+	case model.Dose:
+		return c.doubtfulDose(cs, e), nil
+	case model.FeedOnce:
+		return c.doubtfulFeed(cs, e), nil
+	case model.Buffer:
 		return c.doubtfulBuffer(cs, e), nil
 	}
-	return c.doubtfulDose(cs, e), nil
+	return nil, nil
+}
+
+// doubtfulFeed weighs a meal by the ammonia that it brings in the end; nil unless that is
+// more than the largest sensible dose.
+func (c *call) doubtfulFeed(cs model.Case, e model.Event) *Doubt {
+	w := treatedAt(cs, e.Day, untilTested)
+	level := unit.MgN(model.FoodN * float64(e.Mass) / float64(w.Volume))
+	if level.Ion(unit.Ammonia) <= dosing.LargestDose {
+		return nil
+	}
+	return &Doubt{What: "feed", Effect: new(c.effectOf(level, w.PH, w.Water)), Animals: w.animals == "yes"}
 }
 
 // doubtfulDose weighs a dose that is logged: on top of what was read or dosed within a
 // day before it, above the largest sensible one, or with animals in. nil if there is no
 // doubt.
 func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
-	w := treatedAt(cs, e.Day)
+	w := treatedAt(cs, e.Day, forADay)
 	level := e.N + unit.MgN(w.added("ammonia"))
 	if age, tested := w.age("ammonia"); tested && age <= 1 {
 		level = e.N + w.Ammonia
@@ -97,24 +138,29 @@ func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
 // doubtfulPH weighs a step of pH from what was known before; nil without animals, or if
 // it is small.
 func (c *call) doubtfulPH(cs model.Case, day unit.Days, to float64) *Doubt {
-	w := treatedAt(cs, day)
+	w := treatedAt(cs, day, untilTested)
 	if w.animals != "yes" || math.Abs(to-w.PH) <= jump+1e-9 || !w.phTold {
 		return nil
 	}
 	return c.stepDoubt(w, to)
 }
 
-// doubtfulBuffer weighs the step of pH that a buffer makes.
+// doubtfulBuffer weighs what a buffer brings the hardness to, and with animals in the
+// step of pH that it makes.
 func (c *call) doubtfulBuffer(cs model.Case, e model.Event) *Doubt {
-	w := treatedAt(cs, e.Day)
-	if w.animals != "yes" {
+	w := treatedAt(cs, e.Day, untilTested)
+	to := w.KH + e.Alk
+	var d Doubt
+	if ph := chem.PHAfter(w.PH, w.KH, to, w.Temp, w.Salinity); w.animals == "yes" && ph-w.PH > jump {
+		d = *c.stepDoubt(w, ph)
+	}
+	if to > mostKH.CaCO3() {
+		d.What, d.Animals, d.KH = "kh", w.animals == "yes", &khStep{c.kh(w.KH), c.kh(to), c.kh(mostKH.CaCO3())}
+	}
+	if d.What == "" {
 		return nil
 	}
-	b, err := dosing.Raise(w.Water, w.KH+e.Alk, dosing.SodiumBicarbonate, 0)
-	if err != nil || b.Portions[0].PH-w.PH <= jump {
-		return nil
-	}
-	return c.stepDoubt(w, b.Portions[0].PH)
+	return &d
 }
 
 func (c *call) stepDoubt(w treated, to float64) *Doubt {
@@ -130,9 +176,10 @@ func (c *call) stepDoubt(w treated, to float64) *Doubt {
 	return d
 }
 
-// treatedAt is a tank's water at a time, as it was last told by then.
-func treatedAt(cs model.Case, day unit.Days) treated {
+// treatedAt is a tank's water at a time; doses is how long one counts that was not
+// tested since.
+func treatedAt(cs model.Case, day, doses unit.Days) treated {
 	var w treated
-	w.phTold = w.ofCase(cs, day, "", 0).PH
+	w.phTold = w.ofCase(cs, day, doses, "", 0).PH
 	return w
 }

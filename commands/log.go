@@ -71,7 +71,12 @@ func logEntry(c *call) (Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	if kind.event == model.Seed { // not for logs of old, which read on
+	if !kind.noEvent { // not for logs of old, which read on
+		if err := checkMass(kind.event, c.args["amount"], setup.Volume); err != nil {
+			return nil, err
+		}
+	}
+	if kind.event == model.Seed {
 		if err := checkSeed("amount", c.args["amount"], setup.Volume); err != nil {
 			return nil, err
 		}

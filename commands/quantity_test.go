@@ -96,6 +96,10 @@ func TestImpossible(t *testing.T) {
 		{"/tank edit stock:-4g", "stock", []string{`"-4g"`, "0 to 100000 g", "check"}},
 		{"/log what:dose amount:-1ppm", "amount", []string{`"-1ppm"`, "0.01 to 50 mg/L", "check"}},
 		{"/log what:buffer amount:-5g", "amount", []string{`"-5g"`, "0.01 to 10000 g", "check"}},
+		{"/tank new name:b volume:60L method:fish-in stock:9kg", "stock", []string{"9000 g", "0 to 6000 g", "60 L", "Check"}},
+		{"/tank new name:b volume:60L method:food feed:700g", "feed", []string{"700 g a day", "0 to 600 g", "Check"}},
+		{"/tank edit stock:11kg", "stock", []string{"11000 g", "0 to 10000 g", "Check"}},
+		{"/log what:stock amount:11kg", "amount", []string{`"11kg"`, "0 to 10000 g", "Check"}},
 		{"/tank new name:b volume:0L", "volume", []string{`"0L"`, "1 to 100000 L"}},
 		{"/reading ammonia:-1", "ammonia", []string{`"-1"`, "0 to 50 mg/L"}},
 		{"/reading ph:15", "ph", []string{`"15"`, "3.5 to 10.5"}},
@@ -131,6 +135,10 @@ func TestDoubtful(t *testing.T) {
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/tank edit ph:8.2"}, []string{"pH 7.5 to 8.2 is a big step", "Free ammonia, the harmful part, goes from 0.017 to 0.078 mg/L NH3", "gills are harmed from about 0.05"}},
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/reading ph:8.2"}, []string{"pH 7.5 to 8.2 is a big step", "from 0.017 to 0.078"}},
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/log what:buffer amount:60g"}, []string{"is a big step", "Free ammonia"}},
+		{[]string{"/log what:buffer amount:500g"}, []string{"Careful: that takes the KH from 4 dKH to about 171 dKH", "if it was a slip, /undo"}},
+		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/log what:buffer amount:500g"}, []string{"Careful: that takes the KH", "is a big step with animals in", "Free ammonia, the harmful part, goes from 0.017"}},
+		{[]string{"/log what:feed amount:100g"}, []string{"Careful: so much food brings about 66 mg/L ammonia", "% of their growth", "Take out what is left"}}, // 51.2 mg N a gram, in 100 L
+		{[]string{"/log what:stock amount:4g", "/log what:feed amount:100g"}, []string{"Careful: so much food", "gills are harmed"}},
 		{[]string{"/reading ammonia:8+", "/amount what:water-change of:ammonia to:2"}, []string{"Careful: The chart topped out at 8 mg/L", "ammonia goes from 8 to 2 mg/L"}},
 		{[]string{"/reading ammonia:1 ph:5.8 kh:0", "/amount what:buffer to:4dKH animals:no"}, []string{"from 5.8 to 8.3 at the most", "KH a kit hardly sees"}},
 		{[]string{"/amount what:buffer to:20dKH ammonia:1 animals:yes"}, []string{"Careful: pH 7.5 to 8.2", "portions a day apart", "from 0.017 to 0.07"}},
@@ -152,7 +160,7 @@ func TestDoubtful(t *testing.T) {
 	for _, lines := range [][]string{
 		{"/log what:dose amount:2ppm"}, {"/log what:dose amount:4ppm"}, {"/tank edit ph:8.5"},
 		{"/log what:stock amount:4g", "/tank edit ph:8"}, {"/log what:stock amount:4g", "/reading ph:7.2"}, {"/log what:stock amount:4g", "/log what:buffer amount:5g"},
-		{"/tank edit ph:8.5 at:start"}, {"/reading ammonia:3", "/reading ammonia:0", "/log what:dose amount:2ppm"},
+		{"/log what:buffer amount:60g"}, {"/log what:feed amount:5g"}, {"/log what:losses amount:200g"}, {"/tank edit ph:8.5 at:start"}, {"/reading ammonia:3", "/reading ammonia:0", "/log what:dose amount:2ppm"},
 	} {
 		b := amountTank(t)
 		var r Reply

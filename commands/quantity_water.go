@@ -94,12 +94,12 @@ func (w *treated) ofTank(c *call) (model.Given, error) {
 	if err != nil {
 		return model.Given{}, err
 	}
-	return w.ofCase(cs, now, t.Name, dayNumber(t.Started, c.At)), nil
+	return w.ofCase(cs, now, forADay, t.Name, dayNumber(t.Started, c.At)), nil
 }
 
-// ofCase is ofTank for what is known of a tank at a time.
-func (w *treated) ofCase(cs model.Case, now unit.Days, name string, day float64) model.Given {
-	t := waterAt(cs, now, forADay)
+// ofCase is ofTank for what is known of a tank at a time; doses is how long one counts.
+func (w *treated) ofCase(cs model.Case, now, doses unit.Days, name string, day float64) model.Given {
+	t := waterAt(cs, now, doses)
 	w.tank, w.day, w.animals = name, new(day), "no"
 	if animalsIn(cs, now) {
 		w.animals = "yes"

@@ -126,9 +126,9 @@ func (c *call) checkStock(volume unit.Litres) *Error {
 		name string
 		most float64
 	}{{"grams", stocking.MostAnimals}, {"feed", stocking.MostFeed}} {
-		if a, ok := c.args[o.name]; ok && a.low > o.most*float64(volume) {
-			return refuse(CodeRange, o.name, "%s %s is more than %s L of water can hold; 0 to %s g can be asked about. Check the number and its unit, as in %s:2g",
-				o.name, quote(a.typed), number(float64(volume), 1), number(o.most*float64(volume), 0), o.name)
+		a := c.args[o.name]
+		if err := checkLoad(o.name, quote(a.typed), a.low, o.most, volume); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"ripen/engine/model"
+	"ripen/engine/stocking"
 	"ripen/store"
 )
 
@@ -62,7 +63,10 @@ func fits(s model.Setup) *Error {
 		return refuse(CodeRange, "media-volume", "media-volume is %s L, more than the tank's %s L; check the number and its unit",
 			number(float64(s.MediaVolume), 2), number(float64(s.Volume), 2))
 	}
-	return nil
+	if err := checkLoad("stock", "of "+number(float64(s.Stock), 2)+" g", float64(s.Stock), stocking.MostAnimals, s.Volume); err != nil {
+		return err
+	}
+	return checkLoad("feed", "of "+number(float64(s.Feed), 2)+" g a day", float64(s.Feed), stocking.MostFeed, s.Volume)
 }
 
 // Text says what was registered, what was assumed and what to do first.
