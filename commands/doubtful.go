@@ -54,7 +54,7 @@ type phStep struct {
 // Text says what the step is, what it frees, and how to go about it.
 func (s phStep) Text() string {
 	text := fmt.Sprintf("pH %s to %s is a big step with animals in; no more than %s a day is gentle.", number(s.Before, 1), number(s.After, 1), number(s.Gentle, 1))
-	if s.Free == nil || s.Freed == nil {
+	if s.Free == nil || s.Freed == nil || *s.Free == 0 && *s.Freed == 0 {
 		return text
 	}
 	text += fmt.Sprintf(" Free ammonia, the harmful part, goes from %s to %s mg/L NH3", sigText(*s.Free), sigText(*s.Freed))

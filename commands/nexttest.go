@@ -32,6 +32,7 @@ type NextTest struct {
 	Always    []string          `json:"always"`     // readings that animals need whatever they tell
 	Unread    []string          `json:"never_read"` // of ph and kh, if neither told nor read
 	LowKH     bool              `json:"kh_may_run_out"`
+	UsedUp    *float64          `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
 	Days      int               `json:"days_ahead"`
 	Horizon   int               `json:"horizon_days"`
 	Fit       string            `json:"fit"`
@@ -90,6 +91,15 @@ func nextTest(c *call) (Result, error) {
 	}
 	if a.Best != nil {
 		r.Best = new(testAhead(*a.Best, t, a.Horizon, c.units))
+	}
+	if r.UsedUp = waterAt(cs, now, untilTested).usedUp(); r.UsedUp != nil {
+		r.LowKH = true
+		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool { return s == nexttest.KH })
+	}
+	if r.Readings == 0 { // the first test is the start of all, and /outlook asks for it
+		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool {
+			return s == nexttest.Ammonia || s == nexttest.Nitrite || s == nexttest.PH
+		})
 	}
 	if o.Stage == "ready" && !r.Animals {
 		r.Cautions = cautionTexts("test-before-animals") // so these two are not skipped

@@ -68,3 +68,28 @@ func TestNextTest_Unavailable(t *testing.T) {
 		t.Errorf("without an engine: %+v", reply)
 	}
 }
+
+// A hardness that is used up already does not run out within days, and a tank that was
+// never tested skips no test that /outlook asks for.
+func TestNextTestSays(t *testing.T) {
+	for _, x := range []struct {
+		setup, line string
+		says, never string
+	}{
+		{"kh:3dKH", "/reading ammonia:1 nitrite:0 kh:0 ph:6", "KH is used up (0 dKH)", "KH may run out"},
+		{"kh:3dKH", "/reading ammonia:1 nitrite:0 kh:0 ph:6", "/amount what:buffer", "skip KH"},
+		{"kh:6dKH", "/reading ammonia:1 nitrite:0 kh:6 ph:7.5", "", "KH is used up"},
+		{"ph:6.2 kh:10dKH temp:22C method:seeded source:well stock:20g", "", "", "You may skip all tests"},
+		{"ph:6.2 kh:10dKH temp:22C method:seeded source:well stock:20g", "", "", "skip ammonia"},
+	} {
+		b := New(newStore(t), WithAdviser(advise.New(4)))
+		must(t, b, "2026-04-20T12:36:00Z", "/tank new name:first volume:60L "+x.setup)
+		if x.line != "" {
+			must(t, b, "2026-04-20T12:40:00Z", x.line)
+		}
+		text := must(t, b, "2026-04-20T18:00:00Z", "/next-test").Text
+		if !strings.Contains(text, x.says) || strings.Contains(text, x.never) {
+			t.Errorf("%s, %s: want %q and never %q:\n%s", x.setup, x.line, x.says, x.never, text)
+		}
+	}
+}

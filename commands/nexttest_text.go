@@ -23,7 +23,13 @@ func (r NextTest) Text() string {
 		lines = append(lines, r.narrows(), r.Best.either())
 	}
 	lines = append(lines, r.skips(), r.unreadWords())
-	if r.LowKH && !slices.Contains(r.Unread, "kh") {
+	if r.UsedUp != nil {
+		how := "/amount what:buffer to:4dKH"
+		if r.Animals {
+			how = "/safe"
+		}
+		lines = append(lines, fmt.Sprintf("KH is used up (%s dKH), and without it the cycle stands still: raise it first, %s says how, and test KH again after that.", number(*r.UsedUp, 1), how))
+	} else if r.LowKH && !slices.Contains(r.Unread, "kh") {
 		lines = append(lines, fmt.Sprintf("KH may run out within %d days, and then the cycle stops: keep an eye on it.", r.Days))
 	}
 	if r.Doses && !r.Animals && r.Stage != "ready" {

@@ -125,8 +125,9 @@ func (c *call) ammoniaAmount(w treated) (Result, error) {
 	return r, nil
 }
 
-// scant is the hardness below which nitrification soon stops. Common practice, no source.
-const scant unit.DKH = 1
+// scant is the hardness below which nitrification soon stops, and under which /why says to
+// dose no more. Common practice, no source.
+const scant unit.DKH = 2
 
 // effectOf is what a level of total ammonia does at a pH.
 func (c *call) effectOf(tan unit.MgN, ph float64, w dosing.Water) LevelEffect {

@@ -139,6 +139,7 @@ func TestDoubtful(t *testing.T) {
 		{[]string{"/log what:stock amount:4g", "/reading ammonia:1", "/log what:buffer amount:500g"}, []string{"Careful: that takes the KH", "is a big step with animals in", "Free ammonia, the harmful part, goes from 0.017"}},
 		{[]string{"/log what:feed amount:100g"}, []string{"Careful: so much food brings about 66 mg/L ammonia", "% of their growth", "Take out what is left"}}, // 51.2 mg N a gram, in 100 L
 		{[]string{"/log what:stock amount:4g", "/log what:feed amount:100g"}, []string{"Careful: so much food", "gills are harmed"}},
+		{[]string{"/reading ammonia:0 kh:1.8dKH", "/amount what:ammonia to:2ppm product:10%"}, []string{"Careful: oxidising it would take the KH from 1.8 dKH", "raise it first"}},
 		{[]string{"/reading ammonia:8+", "/amount what:water-change of:ammonia to:2"}, []string{"Careful: The chart topped out at 8 mg/L", "ammonia goes from 8 to 2 mg/L"}},
 		{[]string{"/reading ammonia:1 ph:5.8 kh:0", "/amount what:buffer to:4dKH animals:no"}, []string{"from 5.8 to 8.3 at the most", "KH a kit hardly sees"}},
 		{[]string{"/amount what:buffer to:20dKH ammonia:1 animals:yes"}, []string{"Careful: pH 7.5 to 8.2", "portions a day apart", "from 0.017 to 0.07"}},
@@ -161,6 +162,7 @@ func TestDoubtful(t *testing.T) {
 		{"/log what:dose amount:2ppm"}, {"/log what:dose amount:4ppm"}, {"/tank edit ph:8.5"},
 		{"/log what:stock amount:4g", "/tank edit ph:8"}, {"/log what:stock amount:4g", "/reading ph:7.2"}, {"/log what:stock amount:4g", "/log what:buffer amount:5g"},
 		{"/log what:buffer amount:60g"}, {"/log what:feed amount:5g"}, {"/log what:losses amount:200g"}, {"/tank edit ph:8.5 at:start"}, {"/reading ammonia:3", "/reading ammonia:0", "/log what:dose amount:2ppm"},
+		{"/reading ammonia:0 kh:3dKH", "/amount what:ammonia to:2ppm product:10%"},
 	} {
 		b := amountTank(t)
 		var r Reply
@@ -170,6 +172,14 @@ func TestDoubtful(t *testing.T) {
 		if strings.Contains(r.Text, "Careful") {
 			t.Errorf("%v is warned of:\n%s", lines, r.Text)
 		}
+	}
+	// Of ammonia that is not there the step says nothing.
+	b := amountTank(t)
+	for _, line := range []string{"/log what:stock amount:4g", "/reading ammonia:0"} {
+		must(t, b, "2026-03-03T01:00:00Z", line)
+	}
+	if r := must(t, b, "2026-03-03T02:00:00Z", "/reading ph:8.2"); !strings.Contains(r.Text, "is a big step") || strings.Contains(r.Text, "Free ammonia, the") {
+		t.Error(r.Text)
 	}
 }
 

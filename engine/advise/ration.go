@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 
 	"ripen/engine/model"
 	"ripen/engine/unit"
@@ -83,8 +84,14 @@ func rationed(c model.Case, now unit.Days) (model.Case, string) {
 	if animals <= 0 {
 		return c, ""
 	}
-	return c, fmt.Sprintf("%.2g g of food a day for %.3g g of animals, %.2g %% of their weight, %s; note meals with /log what:feed, or the daily food with /tank edit feed:",
-		float64(feed), float64(animals), 100*float64(feed/animals), since)
+	return c, fmt.Sprintf("%s g of food a day for %s g of animals, %s %% of their weight, %s; note meals with /log what:feed, or the daily food with /tank edit feed:",
+		plain(float64(feed), 2), plain(float64(animals), 3), plain(100*float64(feed/animals), 2), since)
+}
+
+// plain prints a number to so many digits and without an exponent, as people write it.
+func plain(x float64, digits int) string {
+	x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
+	return strconv.FormatFloat(x, 'f', -1, 64)
 }
 
 // turn is when animals become more or fewer: by an event, or to a weight.

@@ -2,6 +2,7 @@ package advise
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"ripen/engine/model"
@@ -59,6 +60,12 @@ func TestRationed(t *testing.T) {
 		}
 		if len(c.Changes) != len(tt.changes) {
 			t.Errorf("%s: the case itself was changed", tt.reason)
+		}
+	}
+	for grams, want := range map[unit.Grams]string{9000: "140 g of food a day for 9000 g of animals, 1.5 %", 6024: "90 g of food a day for 6020 g", 10: "0.15 g of food a day for 10 g"} {
+		c := model.Case{Setup: model.Typical(model.Setup{Volume: 900}), Events: []model.Event{stocked(20, grams)}}
+		if _, says := rationed(c, 30); !strings.HasPrefix(says, want) {
+			t.Errorf("%g g: %q, want %q", float64(grams), says, want)
 		}
 	}
 }
