@@ -61,6 +61,7 @@ type NewWater struct {
 	Nitrite    float64  `json:"nitrite_mgl"`
 	PH         *float64 `json:"ph"`
 	Chloramine bool     `json:"chloramine"` // the ammonia is what chloramine leaves behind
+	Soft       bool     `json:"soft"`       // it may bring no hardness: pure water, or told to have hardly any
 }
 
 // PHDoubt is a verdict at a pH that is as likely as one in ten where nobody told it.
@@ -192,6 +193,7 @@ func (t tankWater) usedUp() *float64 {
 func (n *NewWater) ofSetup(start, now model.Setup) (fresh safety.NewWater) {
 	n.Source = sourceNames[now.Source]
 	tap := now.Source == model.Chlorinated || now.Source == model.Chloraminated
+	n.Soft = now.Source == model.RO || now.Source == model.Rain || now.Given.KH && now.KH < scant.CaCO3()
 	n.Untreated = tap && now.Given.Conditioner && !now.Conditioner
 	if now.Source == model.Chloraminated {
 		fresh.Ammonia, n.Chloramine = safety.ChloramineLeaves, true

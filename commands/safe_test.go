@@ -254,3 +254,19 @@ func TestSafeUsedUp(t *testing.T) {
 		t.Error(text)
 	}
 }
+
+// TestSafeUsedUpSoft: pure water, or tap water told to be as soft, raises no hardness.
+func TestSafeUsedUpSoft(t *testing.T) {
+	for setup, soft := range map[string]bool{
+		"source:ro": true, "source:rain": true, "source:ro kh:4dKH": true, "source:well kh:1dKH": true,
+		"source:well": false, "source:chlorine kh:3dKH": false, "": false,
+	} {
+		b := New(newStore(t))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:80L ph:7.2 method:fish-in stock:20g "+setup)
+		must(t, b, "2026-03-05T09:00:00Z", "/reading ammonia:0 nitrite:0 ph:6 kh:0dKH")
+		text := must(t, b, "2026-03-05T10:00:00Z", "/safe").Text
+		if strings.Contains(text, "change a fifth of the water") == soft || strings.Contains(text, "/amount what:buffer to:4dKH") != soft {
+			t.Errorf("%s: %s", setup, text)
+		}
+	}
+}

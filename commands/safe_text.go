@@ -105,7 +105,11 @@ func (r Safe) again() string {
 
 // softAdvice says what to do where the hardness is used up and animals are in.
 func (r Safe) softAdvice() string {
-	return fmt.Sprintf("the hardness is used up (KH %s dKH), so the pH may fall further and the bacteria stand still: change a fifth of the water a day for some days, and test pH and ammonia before each, as ammonia turns harmful when the pH rises", number(*r.UsedUp, 1))
+	do := "change a fifth of the water a day for some days"
+	if r.New.Soft {
+		do = "raise it in the daily portions that /amount what:buffer to:4dKH gives, since your new water may bring no hardness"
+	}
+	return fmt.Sprintf("the hardness is used up (KH %s dKH), so the pH may fall further and the bacteria stand still: %s, and test pH and ammonia before each, as ammonia turns harmful when the pH rises", number(*r.UsedUp, 1), do)
 }
 
 // shows holds if ammonia or nitrite read more than nothing.
