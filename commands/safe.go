@@ -36,7 +36,7 @@ type Safe struct {
 	Assumed []string `json:"assumed"` // what was not told and is taken as usual
 	Age     float64  `json:"age_days"`
 	Since   []string `json:"since_test"` // logged after the last test, see sinceNames; "untreated": tap water with its chlorine
-	Again   []string `json:"test_again"` // the tests that would tell what that did: "ammonia" (with nitrite), "ph", "chlorine"
+	Again   []string `json:"test_again"` // the tests that would tell what that did: "ammonia", "nitrite", "ph", "chlorine"
 	Over    bool     `json:"topped_out"` // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
 	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
@@ -131,8 +131,12 @@ func safe(c *call) (Result, error) {
 func (r *Safe) sinceTests(since map[string][]string) {
 	r.Since, r.Again = []string{}, []string{}
 	for _, test := range []string{nitrogenTest, phTest, chlorineTest} {
-		if len(since[test]) > 0 {
-			r.Since, r.Again = append(r.Since, since[test]...), append(r.Again, test)
+		if len(since[test]) == 0 {
+			continue
+		}
+		r.Since, r.Again = append(r.Since, since[test]...), append(r.Again, test)
+		if test == nitrogenTest {
+			r.Again = append(r.Again, "nitrite")
 		}
 	}
 	slices.Sort(r.Since)

@@ -94,14 +94,7 @@ func (r Safe) untreatedAdvice() []string {
 }
 
 // again lists the tests that would tell what was done since the last.
-func (r Safe) again() string {
-	words := map[string]string{nitrogenTest: "ammonia and nitrite", phTest: "pH", chlorineTest: "chlorine"}
-	var tests []string
-	for _, t := range r.Again {
-		tests = append(tests, words[t])
-	}
-	return strings.ReplaceAll(list(tests, "and"), " and nitrite and ", ", nitrite and ")
-}
+func (r Safe) again() string { return list(labels(r.Again), "and") }
 
 // softAdvice says what to do where the hardness is used up and animals are in.
 func (r Safe) softAdvice() string {

@@ -64,10 +64,9 @@ const (
 // is how long a dose counts.
 func waterAt(c model.Case, now, doses unit.Days) tankWater {
 	w := tankWater{Setup: c.Setup, start: c.Setup, day: now, levels: map[string]*level{}, since: map[string][]string{}}
-	given := c.Setup.Given
-	w.ph = level{now: c.Setup.PH, high: c.Setup.PH, told: given.PH}
-	w.kh = level{now: float64(c.Setup.KH), told: given.KH}
-	w.temp = level{now: float64(c.Setup.Temp), told: given.Temp}
+	w.ph = level{now: c.Setup.PH, high: c.Setup.PH, told: c.Setup.Given.PH}
+	w.kh = level{now: float64(c.Setup.KH), told: c.Setup.Given.KH}
+	w.temp = level{now: float64(c.Setup.Temp), told: c.Setup.Given.Temp}
 	type step struct {
 		day  unit.Days
 		seq  int

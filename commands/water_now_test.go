@@ -97,7 +97,7 @@ func TestUntestedSince(t *testing.T) {
 		{[]string{clear, "/log what:outage"}, []string{"outage"}, "the filter stood still"},
 		{[]string{clear, "/log what:outage hours:1"}, nil, ""},
 		{[]string{clear, "/log what:note detail:tapped"}, nil, ""},
-		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:no"}, []string{"untreated", "water-change"}, "- untreated tap water brings chlorine: add a conditioner now"},
+		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:no"}, []string{"untreated", "water-change"}, "- untreated tap water brings chlorine: add a conditioner now, for the whole tank, as its label says\n- test ammonia, nitrite and chlorine now"},
 		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:yes"}, []string{"water-change"}, "- test ammonia and nitrite now"},
 		{[]string{clear, "2026-03-07 | /log what:dose amount:0.25ppm", "2026-03-12 | /log what:feed amount:0.3g"}, []string{"dose", "feed"}, "ammonia was dosed, which is counted here; food was given"},
 	} {
