@@ -32,18 +32,7 @@ func (r *Run) challenge(least float64) float64 {
 	target := r.target()
 	// What cannot be: even growing at the maximum all day, too little capacity.
 	// This spares most of the simulations and never decides a pass.
-	var a, n float64
-	for i := range r.State.B {
-		v := 1 / yieldN[i] * r.State.B[i] * math.Expm1(r.k.mu[i])
-		switch i {
-		case NOB:
-			n += v
-		case CMX:
-			a, n = a+v, n+v
-		default:
-			a += v
-		}
-	}
+	a, n := r.able(&r.State)
 	tan := max(r.State.TAN, target)
 	if r.k.plant == 0 {
 		leftA, leftN := float64(ClearTAN)/least, float64(ClearNO2)/least
@@ -63,6 +52,23 @@ func (r *Run) challenge(least float64) float64 {
 	}
 	x.integrate(x.Day + 1)
 	return x.clearness()
+}
+
+// able is how much ammonia and nitrite the bacteria of a state could oxidise within a day in which all
+// grow at the maximum, mg N/L.
+func (r *Run) able(s *State) (ammonia, nitrite float64) {
+	for i := range s.B {
+		v := 1 / yieldN[i] * s.B[i] * math.Expm1(r.k.mu[i])
+		switch i {
+		case NOB:
+			nitrite += v
+		case CMX:
+			ammonia, nitrite = ammonia+v, nitrite+v
+		default:
+			ammonia += v
+		}
+	}
+	return ammonia, nitrite
 }
 
 // Rationed says whether the tank is done when it carries its ration: there are

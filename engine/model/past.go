@@ -67,22 +67,75 @@ func (r *Run) since(now, m float64) float64 {
 	x := &p.was
 	x.CopyFrom(r, r.p)
 	x.Ride(r.lane)
-	on := now
-	for i := len(p.days) - 1; i >= 0; i-- {
-		d := &p.days[i]
+	// try returns what the challenge of a day leaves, of a draw of no doubt.
+	try := func(i int) float64 {
 		if math.IsNaN(p.margin[i]) {
-			if d.seg != x.seg {
-				x.seg = d.seg
-				x.k.enterFrom(x)
-			}
-			x.Day, x.State = d.day, d.state
+			x.stand(&p.days[i])
 			p.margin[i] = x.challenge(leastTrial)
 		}
-		before := r.doubt.Trial * p.margin[i]
-		if before >= 1 {
-			return crossing(d.day, on, before, m, 1)
-		}
-		on, m = d.day, before
+		return p.margin[i]
 	}
+	at := func(i int) (day, left float64) { // of a day, or now
+		if i == len(p.days) {
+			return now, m
+		}
+		return p.days[i].day, r.doubt.Trial * try(i)
+	}
+	with := &Stand{r.State, r.seg, now} // passed with room to spare, or nil
+	if m > ample {
+		with = nil
+	}
+	for i := len(p.days) - 1; i >= 0; i-- {
+		d := &p.days[i]
+		if with != nil && math.IsNaN(p.margin[i]) && x.asGood(d, with) {
+			continue
+		}
+		switch left := r.doubt.Trial * try(i); {
+		case left >= 1:
+			from, before := d.day, left
+			on, m := at(i + 1)
+			for ; m >= 1; on, m = at(i + 1) { // one that was passed by
+				from, before = on, m
+				i++
+			}
+			return crossing(from, on, before, m, 1)
+		case left <= ample:
+			with = d
+		default:
+			with = nil
+		}
+	}
+	on, m := at(0)
 	return crossing(0, on, math.Inf(1), m, 1)
+}
+
+// A tank that passes the challenge by so much that it leaves no more than ample of the limits is not tried on
+// the days before on which it had alike of the bacteria, and hardly more of what they have to clear.
+const ample, alike, hardlyMore = 0.4, 0.9, 0.02
+
+// asGood says whether the tank as it stood at d was nearly as able as later, at then, so that it
+// passed as well.
+func (r *Run) asGood(d, then *Stand) bool {
+	s, t := &d.state, &then.state
+	if d.seg != then.seg || r.k.rise > 0 || s.TAN > t.TAN+hardlyMore || s.NO2 > t.NO2+hardlyMore || s.Org > t.Org+hardlyMore || s.Soil > t.Soil+hardlyMore || s.Alk < alike*t.Alk || s.Cl > t.Cl {
+		return false
+	}
+	r.into(d.seg)
+	a, n := r.able(s)
+	b, o := r.able(t)
+	return a >= alike*b && n >= alike*o
+}
+
+// stand puts the run where a tank stood.
+func (r *Run) stand(d *Stand) {
+	r.into(d.seg)
+	r.Day, r.State = d.day, d.state
+}
+
+// into enters a segment, unless the run is in it.
+func (r *Run) into(seg int) {
+	if seg != r.seg {
+		r.seg = seg
+		r.k.enterFrom(r)
+	}
 }

@@ -2,6 +2,7 @@ package model
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"ripen/engine/unit"
@@ -52,5 +53,70 @@ func TestSince(t *testing.T) {
 		if r := p.Start(&par); math.IsNaN(r.Finish(0, nil).AmmoniaClear) {
 			t.Error("the day on which ammonia fell is forgotten")
 		}
+	}
+}
+
+// TestSinceMissesNone: days that are passed by, since the tank was as able as later, are days on which
+// it passed: of tanks of all sorts whose bacteria are lost again, the last day on which one
+// failed is found as by trying each.
+func TestSinceMissesNone(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 5))
+	found, never := 0, 0
+	for range 150 {
+		set := Setup{Volume: 60, PH: 7 + rng.Float64(), Temp: unit.Celsius(22 + 6*rng.Float64()), KH: unit.DKH(4 + 6*rng.Float64()).CaCO3(), Given: Given{PH: true, Temp: true, KH: true}}
+		if rng.IntN(2) == 0 {
+			set.Method, set.Stock, set.Given.Stock = FishIn, unit.Grams(5+20*rng.Float64()), true
+		}
+		c := Case{Setup: Typical(set)}
+		for d := 0.; d < 150; d += 1 + 3*rng.Float64() {
+			e := Event{Day: unit.Days(d), Kind: Dose, N: c.Setup.Target}
+			switch k := rng.IntN(12); {
+			case k == 0:
+				e.Kind, e.Harsh = Cleaned, rng.IntN(3) == 0
+			case k < 4:
+				e.Kind, e.Fraction, e.Treated = WaterChange, 0.3, Yes
+			case c.Setup.Method == FishIn:
+				continue
+			}
+			c.Events = append(c.Events, e)
+		}
+		par := Central()
+		for g := range par.Seed {
+			par.Seed[g] = 0.05 * math.Exp(rng.NormFloat64())
+		}
+		par.Harm = math.Exp(rng.NormFloat64())
+		p := NewPlan(c, 150)
+		last, next := -1., 150.
+		for day := 150; day >= 1; day-- {
+			r := p.Start(&par)
+			r.To(float64(day), nil)
+			if day < 150 && !p.Tried(day) {
+				continue
+			}
+			if r.Challenge() >= 1 {
+				last = float64(day)
+				break
+			}
+			next = float64(day)
+		}
+		if last == 150 {
+			continue
+		}
+		got := p.Start(&par).Finish(0, nil)
+		switch {
+		case last < 0:
+			never++
+			if got.Done > next {
+				t.Errorf("passed on all days from %g on, done on day %g", next, got.Done)
+			}
+		default:
+			found++
+			if got.Done < last || got.Done > next {
+				t.Errorf("failed last on day %g, passed on day %g, done on day %g", last, next, got.Done)
+			}
+		}
+	}
+	if found < 40 {
+		t.Errorf("only %d tanks failed and then passed, %d always passed", found, never)
 	}
 }
