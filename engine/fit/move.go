@@ -12,8 +12,18 @@ import (
 func chain(n int) int { return min(max(n/64, 1), 16) }
 
 // renewed is how many draws a renewal makes where n were asked for: 1792 of 2048, which are worth
-// as many independent ones as it takes to answer (see BenchmarkWorth); of fewer no less than that, or all.
-func renewed(n int) int { return max(n*7/8, min(n, 1792)) }
+// as many independent ones as it takes to answer (see BenchmarkWorth); of fewer no less than that, or all. Runs
+// of more than long days cost so much more, and what a renewal adds to the scatter falls as one over its draws, so it
+// makes fewer by the root of that (allocation by cost: Neyman 1934, J. R. Stat. Soc. 97:558-625), not below fewest.
+func renewed(n int, days float64) int {
+	usual := max(n*7/8, min(n, 1792))
+	if days <= long {
+		return usual
+	}
+	return max(int(float64(usual)*math.Sqrt(long/days)), min(n, fewest))
+}
+
+const long, fewest = 60, 512
 
 // renew draws the population anew. Ancestors are picked by weight, and each
 // makes a chain of Metropolis steps that leave unchanged the posterior of the
@@ -22,7 +32,7 @@ func renewed(n int) int { return max(n*7/8, min(n, 1792)) }
 // (waste-free sequential Monte Carlo: Dau & Chopin 2022, J. R. Stat. Soc. B
 // 84:114-148). Steps are proposed by a normal fitted to the old population.
 func (c *cloud) renew(from, upto int, share float64) {
-	n := renewed(c.n)
+	n := renewed(c.n, c.b.day(upto-1))
 	length := chain(n)
 	g := c.gaussian()
 	ancestors := c.pick((n + length - 1) / length)
