@@ -23,6 +23,7 @@ type TruthConfig struct {
 	Draws int    `default:"2048" help:"Draws of each fit (default ${default})."`
 	Own   bool   `help:"Let the tanks follow the engine's own laws, kept and read the same way: the best that such logs allow."`
 	Tidy  bool   `help:"Let keepers read each evening and write all down as it is: what good logs allow."`
+	Bare  bool   `help:"Score the draws alone, without what outlooks allow for beyond them: with --own --tidy the most that kits can tell."`
 	Each  bool   `help:"Print a line for each tank as well."`
 }
 
@@ -46,7 +47,7 @@ func runStudy(ctx context.Context, m Machine, c StudyConfig, command string) (er
 	var text string
 	switch command {
 	case "study truth":
-		r := study.Truth(study.Question{Tanks: c.Truth.Tanks, Draws: c.Truth.Draws, Seed: c.Truth.Seed, Own: c.Truth.Own, Tidy: c.Truth.Tidy}, progress)
+		r := study.Truth(study.Question{Tanks: c.Truth.Tanks, Draws: c.Truth.Draws, Seed: c.Truth.Seed, Own: c.Truth.Own, Tidy: c.Truth.Tidy, Bare: c.Truth.Bare}, progress)
 		if c.Truth.Each {
 			text = r.Lines() + "\n"
 		}

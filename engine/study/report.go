@@ -99,6 +99,9 @@ func (r *Report) Table() string {
 	if r.Tidy {
 		laws += ", told by tidy keepers"
 	}
+	if r.Bare {
+		laws += ", and the draws alone"
+	}
 	fmt.Fprintf(&b, "%d tanks with %s, seed %d, %d draws; %d of them not done within %d days. Shares in %%, standard errors after ±.\n\n", len(r.Each), laws, r.Seed, r.Draws, late, horizon)
 	b.WriteString("| asked | tanks | 50 % holds | 80 % holds | 95 % holds | done before / after the 80 % | CRPS, days | less than on day 0 | less than \"a month\" | median error, of the whole way | of what was left |\n")
 	b.WriteString("| --- | --- | --- | --- | --- | --- | --- | --- | --- | --- | --- |\n")

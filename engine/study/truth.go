@@ -2,6 +2,7 @@ package study
 
 import (
 	"cmp"
+	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -52,7 +53,7 @@ func Truth(q Question, p Progress) Report {
 	r := Report{Question: q}
 	for i := range q.Tanks {
 		w := keepWild(rand.New(rand.NewPCG(q.Seed, uint64(i)+1<<32)), q.Own, q.Tidy)
-		r.Each = append(r.Each, ask(&w, q.Draws))
+		r.Each = append(r.Each, q.ask(&w))
 		p.tell(i+1, q.Tanks)
 	}
 	return r
@@ -64,15 +65,16 @@ type Question struct {
 	Seed         uint64
 	Own          bool // the tanks follow the engine's own laws, kept and read as ever
 	Tidy         bool // their keepers read each evening and write all down as it is
+	Bare         bool // what is scored is the draws alone, without what outlooks allow for beyond them
 }
 
 // ask asks for the outlooks of a wild tank.
-func ask(w *wild, draws int) Tank {
+func (q *Question) ask(w *wild) Tank {
 	t := Tank{Kind: w.kind, Done: w.done, Late: w.late}
 	memory := fit.NewMemory(len(Stages) + len(Days))
-	cold := w.ask(0, draws, memory)
+	cold := q.askOn(w, 0, memory)
 	score := func(now float64) Asked {
-		a := w.ask(now, draws, memory)
+		a := q.askOn(w, now, memory)
 		a.Cold = cold.CRPS
 		return a
 	}
@@ -89,11 +91,15 @@ func ask(w *wild, draws int) Tank {
 	return t
 }
 
-// ask asks for one outlook and scores it, all but Cold.
-func (w *wild) ask(now float64, draws int, memory *fit.Memory) Asked {
+// askOn asks for one outlook and scores it, all but Cold.
+func (q *Question) askOn(w *wild, now float64, memory *fit.Memory) Asked {
 	full, assumed := model.Complete(w.upTo(now), unit.Days(now))
-	o := outlook.Of(memory.FitPlan(model.NewPlan(full, unit.Days(now)), assumed, fit.Hypothesis{}, draws))
+	p := memory.FitPlan(model.NewPlan(full, unit.Days(now)), assumed, fit.Hypothesis{}, q.Draws)
+	o := outlook.Of(p)
 	f := forecastOf(o.ChanceDoneOn)
+	if q.Bare {
+		f = bare(p)
+	}
 	a := Asked{Now: now, P10: f.quantile(0.1), P50: f.quantile(0.5), P90: f.quantile(0.9),
 		Readings: o.Readings, Stage: o.Stage, Fit: o.Fit, CRPS: f.crps(w.done), Month: aMonth().crps(w.done)}
 	for i, level := range Levels {
@@ -103,6 +109,19 @@ func (w *wild) ask(now float64, draws int, memory *fit.Memory) Asked {
 		}
 	}
 	return a
+}
+
+// bare is the forecast of the draws as they are.
+func bare(p *fit.Posterior) forecast {
+	var done []float64
+	for _, c := range outlook.Courses(p, 0, nil) {
+		done = append(done, c.Done)
+	}
+	slices.Sort(done)
+	return forecastOf(func(day float64) float64 {
+		i, _ := slices.BinarySearch(done, math.Nextafter(day, math.Inf(1)))
+		return float64(i) / float64(len(done))
+	})
 }
 
 // upTo is what was told by then.

@@ -34,3 +34,18 @@ func TestTruth(t *testing.T) {
 		t.Errorf("the CRPS from half way on is %.2f of that of day 0, want less", now/cold)
 	}
 }
+
+// TestBare: the draws alone leave less open than outlooks, which allow for what no draw knows.
+func TestBare(t *testing.T) {
+	wide := func(bare bool) (sum float64) {
+		for _, tank := range Truth(Question{Tanks: 3, Draws: 256, Seed: 5, Own: true, Tidy: true, Bare: bare}, nil).Each {
+			for _, a := range tank.Asked[2:] {
+				sum += a.P90 - a.P10
+			}
+		}
+		return sum
+	}
+	if draws, outlooks := wide(true), wide(false); draws <= 0 || draws >= outlooks {
+		t.Errorf("80 %% of the draws within %.0f days in all, of outlooks within %.0f", draws, outlooks)
+	}
+}
