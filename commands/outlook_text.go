@@ -25,7 +25,7 @@ func (r Outlook) text(chart string) string {
 	if r.Stage != "ready" {
 		fmt.Fprintf(&b, "\n%s", r.chances())
 	}
-	if m := r.milestoneWords(); m != "" && r.Stage != "ready" {
+	if m := r.milestoneWords(); m != "" && r.Stage != "ready" && r.Crash == "" {
 		fmt.Fprintf(&b, "\n%s", m)
 	}
 	if r.Seeded != nil {

@@ -58,7 +58,7 @@ func Of(p *fit.Posterior) Outlook {
 	now := p.Plan.Now
 	next := math.Min(math.Floor(now)+gap(&p.Plan.Case, now), p.Plan.End())
 	at := make([]model.Pools, len(p.Draws))
-	stood, crash := Stands(p), crashed(p.Plan)
+	stood, crash := Stands(p), crashed(&p.Plan.Case, now)
 	courses := courses(p, next, stood, Doubted, func(draw, day int, q model.Pools) {
 		if day == int(next) {
 			at[draw] = q
@@ -82,7 +82,7 @@ func Of(p *fit.Posterior) Outlook {
 		o.Stands = stood.says(crash, now)
 		o.Assumed = append(slices.Clone(o.Assumed), o.Stands)
 	}
-	o.Crash = Crash(p.Plan)
+	o.Crash = Crash(&p.Plan.Case, unit.Days(now))
 	if o.Against = against(p); (o.Against != "" || o.Crash != "") && o.Stage == "ready" {
 		o.Stage = "proving"
 	}
@@ -346,7 +346,7 @@ func Quality(p *fit.Posterior) (grade string, odd []string) {
 			}
 		}
 	}
-	crash, left := crashed(p.Plan), 0 // odd readings that nothing explains
+	crash, left := crashed(&p.Plan.Case, p.Plan.Now), 0 // odd readings that nothing explains
 	for _, x := range p.Odd {
 		r := &p.Plan.Case.Readings[x.Reading]
 		if crash.explains(x, r) {

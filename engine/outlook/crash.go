@@ -15,6 +15,8 @@ import (
 type crash struct {
 	shows    string  // the reading, in plain words
 	from, to float64 // days for which it explains what stands, to without its end
+	read     float64 // day of the last test that shows it
+	left     unit.MgCaCO3
 }
 
 const (
@@ -28,10 +30,9 @@ var (
 	ampleKH = unit.DKH(2).CaCO3() // beyond which a low pH is a slip, or carbon dioxide
 )
 
-// crashed returns the crash that the readings up to now show and no later one, buffer or
-// change of water takes back; nil without one.
-func crashed(p *model.Plan) *crash {
-	now, c := p.Now, &p.Case
+// crashed returns the crash that the tests up to now show and no later one takes back, nor a buffer
+// or change of water that brings enough hardness, nor a dose that was gone all the same; nil without one.
+func crashed(c *model.Case, now float64) *crash {
 	first := math.Inf(-1) // highest pH so far
 	if c.Setup.Given.PH {
 		first = c.Setup.PH
@@ -41,19 +42,11 @@ func crashed(p *model.Plan) *crash {
 		low = min(low, c.Setup.KH/2)
 	}
 	var found *crash
-	// raised ends it at the first buffer or change of water before a day.
-	raised := func(before float64) {
-		for _, e := range c.Events {
-			if d := float64(e.Day); found != nil && (e.Kind == model.Buffer || e.Kind == model.WaterChange) && d > found.from+crashBefore && d < before {
-				found.to = min(found.to, d)
-			}
-		}
-	}
 	at := func(day float64, ph *float64, kh *unit.MgCaCO3) {
 		if day > now || ph == nil && kh == nil {
 			return
 		}
-		raised(day)
+		found.raise(c, low, day)
 		shows := ""
 		switch {
 		case kh != nil && *kh <= low:
@@ -64,15 +57,18 @@ func crashed(p *model.Plan) *crash {
 		if ph != nil {
 			first = max(first, *ph)
 		}
-		switch {
-		case shows == "" && (kh != nil || *ph >= crashPH): // up again
-			if found != nil {
+		if shows == "" {
+			if found != nil && (kh != nil || *ph >= crashPH) { // up again
 				found.to = min(found.to, day)
 			}
-		case shows != "" && (found == nil || found.to <= day):
-			found = &crash{shows: shows, from: day - crashBefore, to: math.Inf(1)}
-		case shows != "": // still
-			found.shows = shows
+			return
+		}
+		if found == nil || found.to <= day {
+			found = &crash{from: day - crashBefore, to: math.Inf(1)}
+		}
+		found.shows, found.read, found.left = shows, day, 0 // of a pH alone hardly any is left
+		if kh != nil {
+			found.left = *kh
 		}
 	}
 	i := 0
@@ -81,17 +77,69 @@ func crashed(p *model.Plan) *crash {
 			at(float64(c.Changes[i].Day), c.Changes[i].PH, c.Changes[i].KH)
 		}
 		at(float64(r.Day), r.PH, r.KH)
+		if float64(r.Day) <= now {
+			found.disprove(c, &r)
+		}
 	}
 	for ; i < len(c.Changes); i++ {
 		at(float64(c.Changes[i].Day), c.Changes[i].PH, c.Changes[i].KH)
 	}
-	raised(math.Nextafter(now, math.Inf(1)))
+	found.raise(c, low, math.Nextafter(now, math.Inf(1)))
 	return found
 }
 
-// Crash is the test that shows that the hardness is used up now, in plain words; "" where none does.
-func Crash(p *model.Plan) string {
-	if x := crashed(p); x.goesOn(p.Now) {
+// raise ends the crash when, before a day, buffers and changes of water have brought more than low.
+func (x *crash) raise(c *model.Case, low unit.MgCaCO3, before float64) {
+	if x == nil {
+		return
+	}
+	left := x.left
+	for _, e := range c.Events {
+		if d := float64(e.Day); d <= x.read || d >= before {
+			continue
+		}
+		switch e.Kind {
+		case model.Buffer:
+			left += e.Alk
+		case model.WaterChange:
+			left += unit.MgCaCO3(e.Fraction) * (newKH(c, e.Day) - left)
+		default:
+			continue
+		}
+		if left > low {
+			x.to = min(x.to, float64(e.Day))
+			return
+		}
+	}
+}
+
+// newKH is the hardness of new water on a day: as told last, or as is usual.
+func newKH(c *model.Case, day unit.Days) unit.MgCaCO3 {
+	kh := c.Setup.KH
+	for _, x := range c.Changes {
+		if x.KH != nil && x.Day <= day {
+			kh = *x.KH
+		}
+	}
+	return kh
+}
+
+// disprove ends the crash when a test shows that a whole dose which went in after it is gone.
+func (x *crash) disprove(c *model.Case, r *model.Reading) {
+	if x == nil || r.Ammonia == nil || r.Nitrite == nil || r.Ammonia.Ion(unit.Ammonia) >= clearIon || r.Nitrite.Ion(unit.Nitrite) >= clearIon {
+		return
+	}
+	for _, e := range c.Events {
+		if e.Kind == model.Dose && !e.Perhaps && float64(e.Day) > x.read && !e.After(r) && e.N >= whole*c.Setup.Target {
+			x.to = min(x.to, float64(r.Day))
+		}
+	}
+}
+
+// Crash is the test that shows that a tank's hardness is used up at a time, in plain words; "" where none
+// does. The case is complete, its lists ordered by day.
+func Crash(c *model.Case, now unit.Days) string {
+	if x := crashed(c, float64(now)); x.goesOn(float64(now)) {
 		return x.shows
 	}
 	return ""

@@ -35,6 +35,10 @@ func TestCrash(t *testing.T) {
 	of := func(told func(*model.Case)) outlook.Outlook {
 		return outlook.Of(fit.Fit(soft(told), 22, fit.Hypothesis{}, 512))
 	}
+	gone := func(c *model.Case, dosed unit.Days, clear int) {
+		c.Events = append(c.Events, model.Event{Day: dosed, Kind: model.Dose, N: c.Setup.Target})
+		c.Readings[clear].Ammonia, c.Readings[clear].Nitrite = &model.Seen{}, &model.Seen{}
+	}
 	odd := func(o outlook.Outlook) bool { return strings.Contains(strings.Join(o.Odd, " "), "ammonia 2 on day 1") }
 	if o := of(nil); o.Crash != "" || o.Fit == "good" {
 		t.Errorf("nobody read a crash: %q, fit %s, odd %q", o.Crash, o.Fit, o.Odd)
@@ -51,6 +55,11 @@ func TestCrash(t *testing.T) {
 			c.Events = append(c.Events, model.Event{Day: 16, Kind: model.WaterChange, Fraction: 0.25, Treated: model.Yes})
 		}, "KH 0.0 dKH on day 18"},
 		{"read twice, the last counts", func(c *model.Case) { c.Readings[3].KH, c.Readings[4].KH = &low, &kh }, "KH 0.0 dKH on day 18"},
+		{"changed since, by too little", func(c *model.Case) {
+			c.Readings[4].KH = &kh
+			c.Events = append(c.Events, model.Event{Day: 20, Kind: model.WaterChange, Fraction: 0.25, Treated: model.Yes})
+		}, "KH 0.0 dKH on day 18"},
+		{"a dose was gone before it", func(c *model.Case) { c.Readings[4].KH = &kh; gone(c, 14, 4) }, "KH 0.0 dKH on day 18"},
 		{"told as an edit", func(c *model.Case) { c.Changes = []model.Change{{Day: 18, KH: &kh}} }, "KH 0.0 dKH on day 18"},
 	} {
 		if o := of(tt.told); o.Crash != tt.shows || odd(o) || o.Fit == "poor" {
@@ -65,6 +74,11 @@ func TestCrash(t *testing.T) {
 			c.Readings[4].KH = &kh
 			c.Events = append(c.Events, model.Event{Day: 20, Kind: model.Buffer, Alk: up})
 		}},
+		{"changed since, by half", func(c *model.Case) {
+			c.Readings[4].KH = &kh
+			c.Events = append(c.Events, model.Event{Day: 20, Kind: model.WaterChange, Fraction: 0.5, Treated: model.Yes})
+		}},
+		{"a dose was gone after it", func(c *model.Case) { c.Readings[4].KH = &kh; gone(c, 19, 5) }},
 		{"read again since", func(c *model.Case) { c.Readings[4].KH, c.Readings[5].KH = &kh, &up }},
 		{"a pH beside ample hardness", func(c *model.Case) { c.Readings[4].PH, c.Readings[4].KH = &ph, &up }},
 		{"soft as it began", func(c *model.Case) { c.Setup.KH = unit.DKH(0.8).CaCO3(); c.Readings[4].KH = &low }},

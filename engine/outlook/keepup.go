@@ -58,7 +58,7 @@ func doseNow(p *model.Plan) unit.MgN {
 	if m := c.Setup.Method; p.Habit.Dose == 0 || m != model.Dosed && m != model.Seeded || c.Animals(now) {
 		return 0
 	}
-	if crashed(p).goesOn(p.Now) {
+	if crashed(&p.Case, p.Now).goesOn(p.Now) {
 		return 0
 	}
 	ammonia, nitrite, day, soft := -1.0, -1.0, unit.Days(0), false

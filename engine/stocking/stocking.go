@@ -131,7 +131,7 @@ func Of(p *fit.Posterior, w Wish) (Advice, error) {
 func (h *herd) advise(w Wish) Advice {
 	litres := float64(h.c.Setup.Volume)
 	caps := h.capacities()
-	a := Advice{Day: h.now, Present: h.present, Limits: h.limits(), Crash: outlook.Crash(h.p.Plan), Change: h.change, Every: h.every}
+	a := Advice{Day: h.now, Present: h.present, Limits: h.limits(), Crash: outlook.Crash(&h.p.Plan.Case, unit.Days(h.now)), Change: h.change, Every: h.every}
 	a.Capacity = quantiles(caps, litres)
 	a.Feed = quantiles(caps, litres*Prudent/model.FoodN)
 	a.Wanted, a.Planned = w.load()
