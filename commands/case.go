@@ -16,7 +16,7 @@ func caseOf(t store.Tank, entries []store.Entry) (model.Case, error) {
 	if err != nil {
 		return model.Case{}, err
 	}
-	c := model.Case{Setup: setup, Changes: changes}
+	c := model.Case{Setup: setup, Changes: changes, Began: float64(daysSince(midnight(t.Started.UTC()), t.Started))}
 	for i, e := range entries {
 		day := daysSince(t.Started, e.At)
 		switch e.Kind {

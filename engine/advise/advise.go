@@ -99,13 +99,14 @@ func (e *Engine) ready(c model.Case, now unit.Days) (*model.Plan, []string) {
 	return model.NewPlan(full, now), assumed
 }
 
-// key tells questions apart: the whole log, when it was asked, and what was learnt.
+// key tells questions apart: the whole log, when it was asked, how days are numbered, and what was learnt.
 type key struct {
 	log    uint64
 	now    float64
+	began  float64 // by which days are numbered
 	taught uint64
 }
 
 func (e *Engine) keyOf(p *model.Plan) key {
-	return key{p.Keys([]float64{math.Inf(1)})[0], p.Now, e.taught}
+	return key{p.Keys([]float64{math.Inf(1)})[0], p.Now, p.Case.Began, e.taught}
 }

@@ -13,7 +13,7 @@ func (s *study) notes(d *Diagnosis) (out []string) {
 		out = append(out, says)
 	}
 	if day, ok := s.lost(); ok {
-		out = append(out, fmt.Sprintf("Animals died on day %.0f: find out why before others go in; sick animals need a vet", day))
+		out = append(out, fmt.Sprintf("Animals died on day %d: find out why before others go in; sick animals need a vet", s.no(day)))
 	}
 	if n := s.out.DoseNow; n > 0 && (d.Verdict == Slow || d.Verdict == Stalled) {
 		out = append(out, fmt.Sprintf("Ammonia is clear and none was dosed since: bacteria go hungry, so dose %.2g mg/L now", float64(n.Ion(unit.Ammonia))))

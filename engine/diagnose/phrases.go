@@ -14,18 +14,18 @@ func (s *study) seedWords(e *model.Event, say func(string, ...any)) {
 	r := s.post.Plan.Start(&par)
 	r.To(float64(e.Day), nil)
 	l, water := r.Survival(e), r.Setup()
-	day := float64(e.Day)
+	day := s.c.DayOf(e.Day)
 	if l.PH < worth {
-		say("seed of day %.0f came from pH %.1f into pH %.1f, which leaves %s of its bacteria", day, e.DonorPH, water.PH, share(l.PH))
+		say("seed of day %d came from pH %.1f into pH %.1f, which leaves %s of its bacteria", day, e.DonorPH, water.PH, share(l.PH))
 	}
 	if l.Temp < worth {
-		say("seed of day %.0f came from %s into %s, which leaves %s", day, degrees(e.DonorTemp), degrees(water.Temp), share(l.Temp))
+		say("seed of day %d came from %s into %s, which leaves %s", day, degrees(e.DonorTemp), degrees(water.Temp), share(l.Temp))
 	}
 	if l.Salinity < worth && e.DonorSalinity != nil {
-		say("seed of day %.0f came from %.2g into %.2g g/kg salt, which leaves %s", day, *e.DonorSalinity, water.Salinity, share(l.Salinity))
+		say("seed of day %d came from %.2g into %.2g g/kg salt, which leaves %s", day, *e.DonorSalinity, water.Salinity, share(l.Salinity))
 	}
 	if l.Air < worth {
-		say("seed of day %.0f was out of water for %.0f h, which leaves %s", day, e.Hours, share(l.Air))
+		say("seed of day %d was out of water for %.0f h, which leaves %s", day, e.Hours, share(l.Air))
 	}
 }
 
@@ -33,7 +33,7 @@ func (s *study) seedWords(e *model.Event, say func(string, ...any)) {
 // that taking it out seldom shortens the wait, and then that is said.
 func (s *study) backlogWords(days float64, animals bool, say func(string, ...any)) Fix {
 	v, day := s.last(unit.Nitrite)
-	say("nitrite at %.2g mg/L%s on day %.0f, the end of most charts", v, s.open(unit.Nitrite, day), day)
+	say("nitrite at %.2g mg/L%s on day %d, the end of most charts", v, s.open(unit.Nitrite, day), s.no(day))
 	change := fmt.Sprintf("change about %.0f%% of the water in all, no more than half at once%s, to bring nitrite near 2 mg/L", percent(1-2/max(v, 2.5)), s.treated())
 	less, doNot := "", "do not lose patience: nitrite goes on its own once what eats it has grown"
 	switch s.supply() {

@@ -102,7 +102,7 @@ func (s *study) begun() (day float64, says string) {
 	if day < told {
 		return 0, ""
 	}
-	return day, fmt.Sprintf("Its first ammonia went in on day %.0f, so it is compared from then on", day)
+	return day, fmt.Sprintf("Its first ammonia went in on day %d, so it is compared from then on", s.no(day))
 }
 
 // startsUntold says whether the first ammonia of a tank that is dosed is only assumed.

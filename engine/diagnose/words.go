@@ -29,7 +29,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 	say := func(format string, a ...any) { evidence = append(evidence, fmt.Sprintf(format, a...)) }
 	switch name {
 	case "acidic-water":
-		say("pH %.1f %s; nitrifiers grow best from 7.3 to 8", min(w.ph, s.lowestPH()), when(w.phDay))
+		say("pH %.1f %s; nitrifiers grow best from 7.3 to 8", min(w.ph, s.lowestPH()), s.when(w.phDay))
 		g := bicarbonate(max(unit.DKH(4).CaCO3()-s.kh(), unit.DKH(1).CaCO3()), vol)
 		fix = Fix{
 			Do:       fmt.Sprintf("raise the alkalinity slowly: about %s of sodium bicarbonate in all, a third each day, or water changes with harder water, and see with each test what pH that gives; or keep the soft water, if what shall live there likes it, and give the bacteria time", grams(g)),
@@ -45,7 +45,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			}
 		}
 	case "low-alkalinity":
-		say("KH %.1f dKH %s%s; each 1 mg/L of ammonia oxidised uses up about 0.2 to 0.3 dKH", float64(w.kh.DKH()), when(w.khDay), s.byNow(w.kh))
+		say("KH %.1f dKH %s%s; each 1 mg/L of ammonia oxidised uses up about 0.2 to 0.3 dKH", float64(w.kh.DKH()), s.when(w.khDay), s.byNow(w.kh))
 		if low := s.lowestPH(); low < s.c.Setup.PH-0.3 {
 			say("pH fell from %.1f to %.1f", s.c.Setup.PH, low)
 		}
@@ -64,26 +64,26 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			fix.Do = "nothing more now, as the KH is up again: keep it at 4 dKH or more, and test it each week, since each dose uses some up"
 		}
 	case "cold-water":
-		say("water at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(w.temp), when(w.tempDay))
+		say("water at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(w.temp), s.when(w.tempDay))
 		fix = Fix{
 			Do:       fmt.Sprintf("warm it to %s, that is by %s, about %s a day", degrees(goodTemp), steps(max(goodTemp-float64(w.temp), 1)), steps(2)),
 			DoNot:    "do not warm a tank above what its plants and later animals stand",
 			Cautions: []string{CautionElectric},
 		}
 		if w.temp >= warmNow {
-			evidence[0] = fmt.Sprintf("water began at %s and is at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(s.c.Setup.Temp), degrees(w.temp), when(w.tempDay))
+			evidence[0] = fmt.Sprintf("water began at %s and is at %s %s; growth is best at 25 to 30 °C (77 to 86 °F)", degrees(s.c.Setup.Temp), degrees(w.temp), s.when(w.tempDay))
 			fix = Fix{Do: "nothing more now, as the water is warm: keep it so"}
 		} else if animals {
 			fix.Do = fmt.Sprintf("warm it only as far as its animals like, by %s a day at most; where it cannot be heated, as a pond, feed little and change water as /safe says until it warms by itself", steps(1))
 			fix.DoNot = "do not warm a tank above what its animals stand"
 		}
 	case "hot-water":
-		say("water at %s %s; nitrite oxidisers fail first above about %s", degrees(w.temp), when(w.tempDay), degrees(34))
+		say("water at %s %s; nitrite oxidisers fail first above about %s", degrees(w.temp), s.when(w.tempDay), degrees(34))
 		fix = Fix{Do: fmt.Sprintf("let it cool to %s, that is by %s, about %s a day", degrees(28), steps(max(float64(w.temp)-28, 1)), steps(2)),
 			DoNot: "do not cool it in one go", Cautions: []string{CautionElectric}}
 	case "low-oxygen":
 		if w.oxygenDay >= 0 {
-			say("oxygen %.1f mg/L on day %.0f", w.oxygen, w.oxygenDay)
+			say("oxygen %.1f mg/L on day %d", w.oxygen, s.no(w.oxygenDay))
 		}
 		if s.flow() == model.Weak {
 			say("the flow is weak; each 1 mg/L of nitrogen needs 4.6 mg/L of oxygen")
@@ -93,7 +93,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 	case "ammonia-overdose":
 		high, day := s.highest(unit.Ammonia)
 		if high >= 3.9 {
-			say("ammonia read %.1f mg/L%s on day %.0f", high, s.open(unit.Ammonia, day), day)
+			say("ammonia read %.1f mg/L%s on day %d", high, s.open(unit.Ammonia, day), s.no(day))
 		}
 		if n := s.largestDose(); n > 1.6*float64(s.c.Setup.Target) {
 			say("doses of %.1f mg/L within a day", float64(unit.MgN(n).Ion(unit.Ammonia)))
@@ -123,7 +123,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 	case "no-ammonia-source":
 		switch {
 		case f.fast != [2]float64{}:
-			say("from day %.0f to day %.0f no ammonia or food was told of; bacteria starve without", f.fast[0], f.fast[1])
+			say("from day %d to day %d no ammonia or food was told of; bacteria starve without", s.no(f.fast[0]), s.no(f.fast[1]))
 			s.lossWords(f, say)
 		case s.perhaps():
 			say("no more than the first dose is noted, and ammonia reads clear since; if you gave no more, the bacteria went without food")
@@ -149,7 +149,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			DoNot: "do not rinse media under the tap", Settle: "a chlorine reading of the tap and, right after the next change, of the tank", Cautions: []string{CautionChlorine, CautionLabel}}
 	case "medication":
 		for _, e := range s.events(model.Medicine) {
-			say("medicine logged on day %.0f", float64(e.Day))
+			say("medicine logged on day %d", s.c.DayOf(e.Day))
 		}
 		s.lossWords(f, say)
 		fix = Fix{Do: "once the course is over, change 30 to 50% of the water and filter with fresh carbon for a few days, as the label says", DoNot: "do not break off a course that a vet ordered",
@@ -157,7 +157,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 	case "filter-interrupted":
 		outages := s.events(model.Outage)
 		for _, e := range outages {
-			say("filter off on day %.0f for %.0f h", float64(e.Day), hoursOf(e))
+			say("filter off on day %d for %.0f h", s.c.DayOf(e.Day), hoursOf(e))
 		}
 		s.lossWords(f, say)
 		fix = Fix{Do: "keep the filter running day and night; after hours without flow rinse its media in tank water before starting it", DoNot: "do not switch it off for feeding longer than some minutes",
@@ -173,7 +173,7 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 			if e.Harsh {
 				how, harsh = " in a way that kills bacteria: tap water, heat or soap, or replaced", true
 			}
-			say("filter cleaned on day %.0f%s", float64(e.Day), how)
+			say("filter cleaned on day %d%s", s.c.DayOf(e.Day), how)
 		}
 		s.lossWords(f, say)
 		fix = Fix{Do: "rinse media only in water taken from the tank, one half at a time, two weeks apart", DoNot: "do not clean it under the tap, and do not replace it all at once",
@@ -195,9 +195,9 @@ func (s *study) words(name string, days float64, f found) (evidence []string, fi
 		}
 	case "test-artefact":
 		v, day := s.last(unit.Ammonia)
-		say("ammonia still reads %.2g mg/L on day %.0f, more than the rest of what was told explains", v, day)
+		say("ammonia still reads %.2g mg/L on day %d, more than the rest of what was told explains", v, s.no(day))
 		for _, e := range s.events(model.Conditioned) {
-			say("conditioner on day %.0f; some bind ammonia so that kits go on seeing it", float64(e.Day))
+			say("conditioner on day %d; some bind ammonia so that kits go on seeing it", s.c.DayOf(e.Day))
 		}
 		fix = Fix{Do: "test a sample of tap or pure water the same way, and repeat with another kit; check the date on the bottles", DoNot: "do not dose or change water on this reading alone", Settle: "ammonia with a second kit"}
 		if animals {
@@ -227,15 +227,15 @@ func (s *study) chlorineWords(f found, say func(string, ...any)) {
 		say("by the set-up new water comes from the tap and is not conditioned")
 	}
 	for _, e := range un {
-		say("%.0f%% water change on day %.0f without conditioner", 100*e.Fraction, float64(e.Day))
+		say("%.0f%% water change on day %d without conditioner", 100*e.Fraction, s.c.DayOf(e.Day))
 	}
 	for _, r := range s.c.Readings {
 		if r.Chlorine != nil && *r.Chlorine > 0.05 && float64(r.Day) <= s.now {
-			say("chlorine %.2g mg/L on day %.0f", *r.Chlorine, float64(r.Day))
+			say("chlorine %.2g mg/L on day %d", *r.Chlorine, s.c.DayOf(r.Day))
 		}
 	}
 	if f.name != "" && f.day >= 0 {
-		say("progress dropped after the water change on day %.0f", f.day)
+		say("progress dropped after the water change on day %d", s.no(f.day))
 	}
 	if len(un) == 0 {
 		s.lossWords(f, say)
@@ -263,7 +263,7 @@ func (s *study) lossWords(f found, say func(string, ...any)) {
 		say("readings fit best if %s of the bacteria were lost then", lost)
 		return
 	}
-	say("readings fit best if %s of the bacteria were lost near day %.0f, though nothing was logged", lost, f.onset)
+	say("readings fit best if %s of the bacteria were lost near day %d, though nothing was logged", lost, s.no(f.onset))
 }
 
 // kh is the alkalinity now: as last read, or as foreseen when that is lower; with what a buffer or a
@@ -280,12 +280,15 @@ func (s *study) kh() unit.MgCaCO3 {
 	return max(min(w.kh, s.alkalinity(s.now)), 0)
 }
 
-func when(day float64) string {
+func (s *study) when(day float64) string {
 	if day < 0 {
 		return "by the set-up"
 	}
-	return fmt.Sprintf("on day %.0f", day)
+	return fmt.Sprintf("on day %d", s.no(day))
 }
+
+// no is the number of a day in replies.
+func (s *study) no(day float64) int { return s.c.DayOf(unit.Days(day)) }
 
 func hoursOf(e model.Event) float64 {
 	if e.Hours > 0 {

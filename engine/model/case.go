@@ -1,6 +1,10 @@
 package model
 
-import "ripen/engine/unit"
+import (
+	"math"
+
+	"ripen/engine/unit"
+)
 
 // Case is everything the engine knows of one tank: its set-up, what changed,
 // what was done and what was read. Days count from the tank's start.
@@ -9,7 +13,11 @@ type Case struct {
 	Changes  []Change  // by Day
 	Events   []Event   // by Day
 	Readings []Reading // by Day
+	Began    float64   // time of day of day 0, 0..1: only DayOf asks for it
 }
+
+// DayOf is the number that a calendar gives a day: that of its date, day 0 being the first.
+func (c *Case) DayOf(day unit.Days) int { return int(math.Floor(float64(day) + c.Began)) }
 
 // Method is how the tank gets the ammonia that feeds its bacteria.
 type Method int

@@ -140,14 +140,14 @@ func Complete(c Case, now unit.Days) (Case, []string) {
 			out.Events = insert(out.Events, e)
 			when := "on day 0"
 			if e.Day > 0 {
-				when = fmt.Sprintf("near day %.0f", float64(e.Day))
+				when = fmt.Sprintf("near day %d", c.DayOf(e.Day))
 			}
 			said = append(said, fmt.Sprintf("a first dose of about %.2g mg/L ammonia %s, since none was logged", float64(e.N.Ion(unit.Ammonia)), when))
 		case animals == 0 && seen > left+added+margin && (seen-left-added < 1.3*float64(out.Setup.Target) || confirmed(c.Readings[i+1:], now, seen)):
 			e := Event{Kind: Dose, N: unit.MgN(seen - left - added), Assumed: true,
 				Day: rd.Day - min((rd.Day-lastDay)/2, 1), Seq: -1}
 			out.Events = insert(out.Events, e)
-			said = append(said, fmt.Sprintf("a dose of about %.2g mg/L ammonia near day %.0f that was not logged, since the reading rose", float64(e.N.Ion(unit.Ammonia)), float64(e.Day)))
+			said = append(said, fmt.Sprintf("a dose of about %.2g mg/L ammonia near day %d that was not logged, since the reading rose", float64(e.N.Ion(unit.Ammonia)), c.DayOf(e.Day)))
 		}
 		first = false
 		left, lastDay = rd.Ammonia.lowN(unit.Ammonia), rd.Day

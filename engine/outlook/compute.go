@@ -358,7 +358,7 @@ func Quality(p *fit.Posterior) (grade string, odd []string) {
 		if x.Over {
 			than = "higher"
 		}
-		odd = append(odd, fmt.Sprintf("%s %g on day %.0f is %s than the rest of the log explains", x.Species, s.Low, float64(r.Day), than))
+		odd = append(odd, fmt.Sprintf("%s %g on day %d is %s than the rest of the log explains", x.Species, s.Low, p.Plan.Case.DayOf(r.Day), than))
 	}
 	n := float64(left)
 	switch {

@@ -50,9 +50,9 @@ func crashed(c *model.Case, now float64) *crash {
 		shows := ""
 		switch {
 		case kh != nil && *kh <= low:
-			shows = fmt.Sprintf("KH %.1f dKH on day %.0f", float64(kh.DKH()), day)
+			shows = fmt.Sprintf("KH %.1f dKH on day %d", float64(kh.DKH()), c.DayOf(unit.Days(day)))
 		case ph != nil && *ph < crashPH && *ph <= first-crashFall && (kh == nil || *kh <= ampleKH):
-			shows = fmt.Sprintf("pH %.1f on day %.0f after %.1f", *ph, day, first)
+			shows = fmt.Sprintf("pH %.1f on day %d after %.1f", *ph, c.DayOf(unit.Days(day)), first)
 		}
 		if ph != nil {
 			first = max(first, *ph)

@@ -89,7 +89,7 @@ func lastHigh(p *fit.Posterior, sp unit.Species) *Standing {
 func against(p *fit.Posterior) string {
 	for _, sp := range []unit.Species{unit.Nitrite, unit.Ammonia} {
 		if s := lastHigh(p, sp); s != nil && s.days == 1 {
-			return fmt.Sprintf("%v %g mg/L on day %.0f", sp, s.ion, s.day)
+			return fmt.Sprintf("%v %g mg/L on day %d", sp, s.ion, p.Plan.Case.DayOf(unit.Days(s.day)))
 		}
 	}
 	return ""
