@@ -172,6 +172,9 @@ const idleDays = 7
 // unfed says whether nothing went in for so long, two tests or more in that time show no ammonia,
 // and nitrite, which stopping helps while it is off its chart, was last read below that.
 func (s *study) unfed() bool {
+	if m := s.c.Setup.Method; m == model.Planted || m == model.DarkStart { // which feed themselves
+		return false
+	}
 	from := s.now - idleDays
 	if slices.ContainsFunc(s.c.Events, func(e model.Event) bool {
 		return (e.Kind == model.Dose && !e.Perhaps || e.Kind == model.FeedOnce || e.Kind == model.Stocked) && float64(e.Day) > from && float64(e.Day) <= s.now
