@@ -12,7 +12,7 @@ func TestBeyond(t *testing.T) {
 	const n, now = 4096, 30.
 	by := func(done float64, readings int, share float64) (aged, old float64) {
 		for i := range n {
-			with, without := unforeseen(i, done, now, readings, share), unforeseen(i, done, now, readings, 0)
+			with, without := unforeseen(i, done, now, readings, strays{drift, share}), unforeseen(i, done, now, readings, strays{drift, 0})
 			if with != without {
 				aged += 1. / n
 				if with > 2*now+young {

@@ -200,18 +200,18 @@ func Doubted(i int) model.Doubt {
 
 // unforeseen stretches or shortens what is left of draw i's days by drift, or, for a
 // share beyond of the draws, goes by the tank's age alone.
-func unforeseen(i int, done, now float64, readings int, beyond float64) float64 {
+func unforeseen(i int, done, now float64, readings int, s strays) float64 {
 	told := min(float64(readings)/3, 1)
 	if done <= now {
 		return done
 	}
-	if share := even(i, math.Sqrt(11)); share < told*beyond {
-		return (now+young)*told*beyond/share - young
+	if share := even(i, math.Sqrt(11)); share < told*s.beyond {
+		return (now+young)*told*s.beyond/share - young
 	}
 	if math.IsInf(done, 1) {
 		return done
 	}
-	spread := coldDrift + (drift-coldDrift)*told
+	spread := coldDrift + (s.drift-coldDrift)*told
 	return now + (done-now)*math.Exp(spread*distuv.UnitNormal.Quantile(even(i, math.Sqrt2)))
 }
 

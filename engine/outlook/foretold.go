@@ -30,17 +30,19 @@ func Foretold(p *fit.Posterior) []float64 {
 // tank in which s stands, by the draws alone: of what goes beyond them nobody knows what a
 // change does to it.
 func Supposed(p *fit.Posterior, s *Standing) []float64 {
-	return drawn(p, courses(p, 0, s, Doubted, nil), 0)
+	return drawn(p, courses(p, 0, s, Doubted, nil), strays{drift: straysOf(p.Plan).drift})
 }
 
 // foretold takes the done days off the courses.
-func foretold(p *fit.Posterior, cs []model.Course) []float64 { return drawn(p, cs, beyond) }
+func foretold(p *fit.Posterior, cs []model.Course) []float64 {
+	return drawn(p, cs, straysOf(p.Plan))
+}
 
-// drawn is foretold with such a share of tanks that do what no draw knows of.
-func drawn(p *fit.Posterior, cs []model.Course, beyond float64) []float64 {
+// drawn is foretold with so much left open.
+func drawn(p *fit.Posterior, cs []model.Course, s strays) []float64 {
 	done := make([]float64, len(cs))
 	for i, c := range cs {
-		if done[i] = unforeseen(i, c.Done, p.Plan.Now, p.Readings, beyond); done[i] > p.Plan.End() {
+		if done[i] = unforeseen(i, c.Done, p.Plan.Now, p.Readings, s); done[i] > p.Plan.End() {
 			done[i] = math.Inf(1)
 		}
 	}
