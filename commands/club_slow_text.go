@@ -15,7 +15,7 @@ import (
 // there are none, or nothing was tested.
 func animalSafety(cs model.Case, t store.Tank, at time.Time) string {
 	now := daysSince(t.Started, at)
-	w := waterAt(cs, now, untilTested).judged()
+	w := waterAt(cs, now).judged()
 	if !animalsIn(cs, now) || w.Ammonia == nil && w.Nitrite == nil && w.Chlorine == nil {
 		return ""
 	}

@@ -111,7 +111,7 @@ func (c *call) doubtfulEvent(t store.Tank, before []store.Entry, e model.Event, 
 // doubtfulFeed weighs a meal by the ammonia that it brings in the end; nil unless that is
 // more than the largest sensible dose.
 func (c *call) doubtfulFeed(cs model.Case, e model.Event) *Doubt {
-	w := treatedAt(cs, e.Day, untilTested)
+	w := treatedAt(cs, e.Day)
 	level := unit.MgN(model.FoodN * float64(e.Mass) / float64(w.Volume))
 	if level.Ion(unit.Ammonia) <= dosing.LargestDose {
 		return nil
@@ -123,7 +123,7 @@ func (c *call) doubtfulFeed(cs model.Case, e model.Event) *Doubt {
 // day before it, above the largest sensible one, or with animals in. nil if there is no
 // doubt.
 func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
-	w := treatedAt(cs, e.Day, forADay)
+	w := treatedAt(cs, e.Day)
 	level := e.N + unit.MgN(w.added("ammonia"))
 	if age, tested := w.age("ammonia"); tested && age <= 1 {
 		level = e.N + w.Ammonia
@@ -138,7 +138,7 @@ func (c *call) doubtfulDose(cs model.Case, e model.Event) *Doubt {
 // doubtfulPH weighs a step of pH from what was known before; nil without animals, or if
 // it is small.
 func (c *call) doubtfulPH(cs model.Case, day unit.Days, to float64) *Doubt {
-	w := treatedAt(cs, day, untilTested)
+	w := treatedAt(cs, day)
 	if w.animals != "yes" || math.Abs(to-w.PH) <= jump+1e-9 || !w.phTold {
 		return nil
 	}
@@ -148,7 +148,7 @@ func (c *call) doubtfulPH(cs model.Case, day unit.Days, to float64) *Doubt {
 // doubtfulBuffer weighs what a buffer brings the hardness to, and with animals in the
 // step of pH that it makes.
 func (c *call) doubtfulBuffer(cs model.Case, e model.Event) *Doubt {
-	w := treatedAt(cs, e.Day, untilTested)
+	w := treatedAt(cs, e.Day)
 	to := w.KH + e.Alk
 	var d Doubt
 	if ph := chem.PHAfter(w.PH, w.KH, to, w.Temp, w.Salinity); w.animals == "yes" && ph-w.PH > jump {
@@ -176,10 +176,9 @@ func (c *call) stepDoubt(w treated, to float64) *Doubt {
 	return d
 }
 
-// treatedAt is a tank's water at a time; doses is how long one counts that was not
-// tested since.
-func treatedAt(cs model.Case, day, doses unit.Days) treated {
+// treatedAt is a tank's water at a time.
+func treatedAt(cs model.Case, day unit.Days) treated {
 	var w treated
-	w.phTold = w.ofCase(cs, day, doses, "", 0).PH
+	w.phTold = w.ofCase(cs, day, "", 0).PH
 	return w
 }

@@ -92,7 +92,7 @@ func nextTest(c *call) (Result, error) {
 	if a.Best != nil {
 		r.Best = new(testAhead(*a.Best, t, a.Horizon, c.units))
 	}
-	if r.UsedUp = waterAt(cs, now, untilTested).usedUp(); r.UsedUp != nil {
+	if r.UsedUp = waterAt(cs, now).usedUp(); r.UsedUp != nil {
 		r.LowKH = true
 		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool { return s == nexttest.KH })
 	}

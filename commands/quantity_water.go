@@ -22,6 +22,7 @@ type treated struct {
 	levels  map[string]*level // by levelNames, as far as they are known, and "kh" of a tank
 	khKnown bool              // told or read
 	phTold  bool              // the same, of a tank's pH
+	stands  bool              // the last tests of ammonia show that what is dosed stands
 	newKH   *unit.MgCaCO3     // of new water, if it was told
 	source  model.Source
 	told    bool // the source was
@@ -94,17 +95,17 @@ func (w *treated) ofTank(c *call) (model.Given, error) {
 	if err != nil {
 		return model.Given{}, err
 	}
-	return w.ofCase(cs, now, forADay, t.Name, dayNumber(t.Started, c.At)), nil
+	return w.ofCase(cs, now, t.Name, dayNumber(t.Started, c.At)), nil
 }
 
-// ofCase is ofTank for what is known of a tank at a time; doses is how long one counts.
-func (w *treated) ofCase(cs model.Case, now, doses unit.Days, name string, day float64) model.Given {
-	t := waterAt(cs, now, doses)
+// ofCase is ofTank for what is known of a tank at a time.
+func (w *treated) ofCase(cs model.Case, now unit.Days, name string, day float64) model.Given {
+	t := waterAt(cs, now)
 	w.tank, w.day, w.animals = name, new(day), "no"
 	if animalsIn(cs, now) {
 		w.animals = "yes"
 	}
-	w.at, w.levels = now, t.levels
+	w.at, w.levels, w.stands = now, t.levels, t.stands
 	w.levels["kh"] = &t.kh
 	w.Volume, w.PH, w.KH, w.Temp, w.Salinity = t.Volume, t.ph.now, unit.MgCaCO3(t.kh.now), unit.Celsius(t.temp.now), t.Salinity
 	w.source, w.told, w.khKnown = t.Source, t.Given.Source, t.kh.told
@@ -178,7 +179,11 @@ func (w *treated) rests(c *call, name string) {
 	case l.added > 0 && name == "kh":
 		w.assumed = append(w.assumed, fmt.Sprintf("the %s added since KH was told is still there", c.kh(unit.MgCaCO3(l.added))))
 	case l.added > 0:
-		w.assumed = append(w.assumed, fmt.Sprintf("the %s mg/L dosed within the last day is still there", sigText(onScaleOf(scaleOf(c), unit.MgN(l.added), unit.Ammonia))))
+		when := "within the last day is still there"
+		if w.stands {
+			when = "since that test is still there, as the tests before show that it stands"
+		}
+		w.assumed = append(w.assumed, fmt.Sprintf("the %s mg/L dosed %s", sigText(onScaleOf(scaleOf(c), unit.MgN(l.added), unit.Ammonia)), when))
 	}
 	if l.changed {
 		w.assumed = append(w.assumed, fmt.Sprintf("%s as it was left by the water change since, so test again to be sure", label(name)))

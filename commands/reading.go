@@ -133,7 +133,7 @@ func (c *call) animalsFirst(t store.Tank, cs model.Case, r model.Reading) *Safe 
 	if !animalsIn(cs, r.Day) {
 		return nil
 	}
-	now := waterAt(cs, r.Day, untilTested)
+	now := waterAt(cs, r.Day)
 	now.read(&r)
 	w := now.judged()
 	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}}

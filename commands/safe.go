@@ -35,9 +35,11 @@ type Safe struct {
 	New     NewWater `json:"new_water"`
 	Assumed []string `json:"assumed"` // what was not told and is taken as usual
 	Age     float64  `json:"age_days"`
-	Since   []string `json:"since_test"` // logged after the last test, see sinceNames; "untreated": tap water with its chlorine
-	Again   []string `json:"test_again"` // the tests that would tell what that did: "ammonia", "nitrite", "ph", "chlorine"
-	Over    bool     `json:"topped_out"` // a chart was at its end, so it may be worse
+	Since   []string `json:"since_test"`      // logged after the last test, see sinceNames; "untreated": tap water with its chlorine
+	Counted []string `json:"since_counted"`   // of these, what the water was judged with
+	Not     []string `json:"since_uncounted"` // and what only a test can tell; a dose of more than a day ago beside one that counts
+	Again   []string `json:"test_again"`      // the tests that would tell what that did: "ammonia", "nitrite", "ph", "chlorine"
+	Over    bool     `json:"topped_out"`      // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
 	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
 	Safety
@@ -128,19 +130,29 @@ func safe(c *call) (Result, error) {
 }
 
 // sinceTests takes in what was logged since the last tests.
-func (r *Safe) sinceTests(since map[string][]string) {
-	r.Since, r.Again = []string{}, []string{}
+func (r *Safe) sinceTests(since sinceTests) {
+	r.Since, r.Counted, r.Not, r.Again = []string{}, []string{}, []string{}, []string{}
 	for _, test := range []string{nitrogenTest, phTest, chlorineTest} {
 		if len(since[test]) == 0 {
 			continue
 		}
-		r.Since, r.Again = append(r.Since, since[test]...), append(r.Again, test)
+		for _, x := range since[test] {
+			r.Since = append(r.Since, x.name)
+			if x.counted {
+				r.Counted = append(r.Counted, x.name)
+			} else {
+				r.Not = append(r.Not, x.name)
+			}
+		}
+		r.Again = append(r.Again, test)
 		if test == nitrogenTest {
 			r.Again = append(r.Again, "nitrite")
 		}
 	}
-	slices.Sort(r.Since)
-	r.Since = slices.Compact(r.Since)
+	for _, names := range []*[]string{&r.Since, &r.Counted, &r.Not} {
+		slices.Sort(*names)
+		*names = slices.Compact(*names)
+	}
 }
 
 // judge holds the water against the limits.
@@ -163,7 +175,7 @@ func (c *call) caseOf(t store.Tank) (model.Case, error) {
 // pH that is reached with one chance in ten, if none was ever told; else 0.
 func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safety.NewWater, highPH float64) {
 	now := daysSince(t.Started, c.At)
-	told := waterAt(cs, now, untilTested)
+	told := waterAt(cs, now)
 	r.Tank, r.Day = t.Name, new(dayNumber(t.Started, c.At))
 	r.Animals = "no"
 	if animalsIn(cs, now) {

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -232,25 +233,25 @@ func (r Safe) Text() string {
 	return b.String()
 }
 
-// counted and uncounted are what was done since a test, in words: what it does to the
-// water is worked out, or only a test can tell.
+// sinceWords are what was done since a test, in words; olderWords where it was so long ago
+// that it is not counted.
 var (
-	counted   = map[string]string{"buffer": "a buffer was added", "conditioner": "conditioner was added", "dose": "ammonia was dosed", "water-change": "water was changed"}
-	uncounted = map[string]string{
-		"clean": "the filter was cleaned harshly", "feed": "food was given", "losses": "animals died", "medicine": "medicine was given", "outage": "the filter stood still",
-		"stock": "animals were put in", "untreated": "untreated tap water went in",
+	sinceWords = map[string]string{
+		"buffer": "a buffer was added", "clean": "the filter was cleaned harshly", "conditioner": "conditioner was added", "dose": "ammonia was dosed",
+		"feed": "food was given", "losses": "animals died", "medicine": "medicine was given", "outage": "the filter stood still",
+		"stock": "animals were put in", "untreated": "untreated tap water went in", "water-change": "water was changed",
 	}
+	olderWords = map[string]string{"dose": "ammonia was dosed more than a day ago"}
 )
 
 // sinceText says what was done since the last test and how far it is counted.
 func (r Safe) sinceText() string {
 	var in, out []string
-	for _, x := range r.Since {
-		if words, ok := counted[x]; ok {
-			in = append(in, words)
-		} else {
-			out = append(out, uncounted[x])
-		}
+	for _, x := range r.Counted {
+		in = append(in, sinceWords[x])
+	}
+	for _, x := range r.Not {
+		out = append(out, cmp.Or(olderWords[x], sinceWords[x]))
 	}
 	var parts []string
 	if len(in) > 0 {

@@ -18,8 +18,8 @@ type water struct {
 	Chlorine         *float64 // mg/L Cl2
 	AmmoniaOver      bool     // the chart topped out: the truth may be worse
 	NitriteOver      bool
-	Aged             float64             // days since the ammonia or nitrite was read
-	Since            map[string][]string // what was logged since the last test, as in tankWater
+	Aged             float64    // days since the ammonia or nitrite was read
+	Since            sinceTests // what was logged since the last test, as in tankWater
 }
 
 // known is the water as the engine judges it; the temperature has to be known.

@@ -2,7 +2,6 @@ package commands
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"ripen/engine/chem"
@@ -33,8 +32,26 @@ type tankWater struct {
 	day         unit.Days
 	ph, kh      level
 	temp        level
-	levels      map[string]*level   // by levelNames, as far as they are known
-	since       map[string][]string // by the test that would tell, what was logged since the last: see untested
+	levels      map[string]*level // by levelNames, as far as they are known
+	since       sinceTests        // by the test that would tell, what was logged since the last: see untested
+	doses       []dosed           // since the last test of ammonia, what water changes left of each
+	stands      bool              // the last tests of ammonia show that what is dosed stands
+	animals     bool              // are in
+}
+
+// dosed is ammonia that was dosed, mg N/L.
+type dosed struct {
+	day unit.Days
+	n   float64
+}
+
+// sinceTests is what was logged since a test, by the test.
+type sinceTests map[string][]sinceTest
+
+// sinceTest is a kind of thing that was logged, by sinceNames.
+type sinceTest struct {
+	name    string
+	counted bool // what it does to the water is worked out; else only a test can tell
 }
 
 // The tests that tell what was logged means for the water: of ammonia and nitrite, of
@@ -52,18 +69,21 @@ const chlorineFor = 3
 // samePH is a difference of pH that a test hardly tells.
 const samePH = 0.05
 
-// Until when a dose counts that was not tested since: what judges water counts it until
-// a test, what adds to it for the day in which bacteria have not used it up.
+// doseFor is how many days a dose counts that was not tested since: bacteria use it up
+// meanwhile, unless the last tests show that it stands.
+const doseFor = 1
+
+// What shows that doses stand: of what was there more than a day before a test, so much
+// at least, after so many days since the test before.
 const (
-	untilTested = unit.Days(math.MaxFloat64)
-	forADay     = unit.Days(1)
+	stillThere = 0.75
+	daysApart  = 0.5
 )
 
 // waterAt is the water of a tank at a time: tests and edits in the order in which they
-// were told, the later over the earlier, and what was logged, each in its turn. doses
-// is how long a dose counts.
-func waterAt(c model.Case, now, doses unit.Days) tankWater {
-	w := tankWater{Setup: c.Setup, start: c.Setup, day: now, levels: map[string]*level{}, since: map[string][]string{}}
+// were told, the later over the earlier, and what was logged, each in its turn.
+func waterAt(c model.Case, now unit.Days) tankWater {
+	w := tankWater{Setup: c.Setup, start: c.Setup, day: now, animals: animalsIn(c, now), levels: map[string]*level{}, since: sinceTests{}}
 	w.ph = level{now: c.Setup.PH, high: c.Setup.PH, told: c.Setup.Given.PH}
 	w.kh = level{now: float64(c.Setup.KH), told: c.Setup.Given.KH}
 	w.temp = level{now: float64(c.Setup.Temp), told: c.Setup.Given.Temp}
@@ -83,7 +103,7 @@ func waterAt(c model.Case, now, doses unit.Days) tankWater {
 	}
 	for i := range c.Events {
 		e := &c.Events[i]
-		steps = append(steps, step{e.Day, e.Seq, func() { w.log(e, e.Kind != model.Dose || now-e.Day <= doses) }})
+		steps = append(steps, step{e.Day, e.Seq, func() { w.log(e) }})
 	}
 	slices.SortStableFunc(steps, func(a, b step) int { return cmp.Or(cmp.Compare(a.day, b.day), a.seq-b.seq) })
 	for _, s := range steps {
@@ -93,7 +113,7 @@ func waterAt(c model.Case, now, doses unit.Days) tankWater {
 	}
 	if l := w.levels["chlorine"]; l != nil && l.at < now-chlorineFor {
 		delete(w.levels, "chlorine")
-		w.since[chlorineTest] = slices.DeleteFunc(w.since[chlorineTest], func(name string) bool { return name == sinceNames[model.Conditioned] })
+		w.since[chlorineTest] = slices.DeleteFunc(w.since[chlorineTest], func(x sinceTest) bool { return x.name == sinceNames[model.Conditioned] })
 	}
 	return w
 }
@@ -124,6 +144,9 @@ func (w *tankWater) read(r *model.Reading) {
 	}
 	for _, species := range []unit.Species{unit.Ammonia, unit.Nitrite, unit.Nitrate} {
 		if seen := r.Of(species); seen != nil {
+			if species == unit.Ammonia {
+				w.testDoses(float64(highestOf(seen, species)), r.Day)
+			}
 			w.levels[species.String()] = &level{now: float64(highestOf(seen, species)), at: r.Day, told: true, read: true, over: seen.Over}
 		}
 	}
@@ -142,20 +165,45 @@ func (w *tankWater) read(r *model.Reading) {
 	}
 }
 
+// testDoses takes from a test of ammonia whether doses stand. Where animals are in, that it
+// shows more than what was dosed within the day is enough.
+func (w *tankWater) testDoses(n float64, day unit.Days) {
+	before, fresh := 0.0, 0.0 // there more than a day ago, and dosed since
+	for _, x := range w.doses {
+		if day-x.day > doseFor {
+			before += x.n
+		} else {
+			fresh += x.n
+		}
+	}
+	l := w.levels["ammonia"]
+	told := l != nil && l.told
+	if told {
+		before += l.now - l.added
+	}
+	w.stands = w.animals && n > fresh || (w.stands || told && day-l.at >= daysApart) && before > 0 && n-fresh >= stillThere*before
+	w.doses = nil
+}
+
 // log takes in what was done: counted as far as it can be, and named until a test tells
 // the rest. A dose that does not count is named alone.
-func (w *tankWater) log(e *model.Event, counts bool) {
+func (w *tankWater) log(e *model.Event) {
+	counted := false
 	switch e.Kind {
 	case model.Dose:
-		if counts {
+		w.doses = append(w.doses, dosed{e.Day, float64(e.N)})
+		if counted = w.stands || w.day-e.Day <= doseFor; counted {
 			w.dose(float64(e.N))
 		}
 	case model.Buffer:
+		counted = true
 		w.harden(w.kh.now + float64(e.Alk))
 		w.kh.added += float64(e.Alk)
 	case model.WaterChange:
+		counted = true
 		w.change(e)
 	case model.Conditioned:
+		counted = true
 		delete(w.since, chlorineTest)
 		l := w.levels["chlorine"]
 		if l == nil || l.now == 0 {
@@ -164,7 +212,7 @@ func (w *tankWater) log(e *model.Event, counts bool) {
 		l.now, l.bound = 0, true
 	}
 	if test, ok := untested(e); ok {
-		w.name(test, sinceNames[e.Kind])
+		w.name(test, sinceNames[e.Kind], counted)
 	}
 }
 
@@ -190,9 +238,9 @@ func untested(e *model.Event) (test string, ok bool) {
 	return nitrogenTest, ok
 }
 
-func (w *tankWater) name(test, name string) {
-	if !slices.Contains(w.since[test], name) {
-		w.since[test] = append(w.since[test], name)
+func (w *tankWater) name(test, name string, counted bool) {
+	if x := (sinceTest{name, counted}); !slices.Contains(w.since[test], x) {
+		w.since[test] = append(w.since[test], x)
 	}
 }
 
@@ -232,6 +280,9 @@ func (w *tankWater) change(e *model.Event) {
 		}
 		l.now, l.added, l.changed = dosing.Mix(l.now, fresh, e.Fraction), l.added*(1-e.Fraction), true
 	}
+	for i := range w.doses {
+		w.doses[i].n *= 1 - e.Fraction
+	}
 	before := w.ph.high
 	if w.kh.changed = true; w.kh.told && w.Given.KH {
 		w.harden(dosing.Mix(w.kh.now, float64(w.KH), e.Fraction))
@@ -241,9 +292,9 @@ func (w *tankWater) change(e *model.Event) {
 		w.ph.high = max(w.ph.high, w.start.PH)
 	}
 	if w.ph.high > before+samePH {
-		w.name(phTest, sinceNames[e.Kind])
+		w.name(phTest, sinceNames[e.Kind], true)
 	}
 	if untreated && w.day-e.Day <= chlorineFor {
-		w.name(chlorineTest, "untreated")
+		w.name(chlorineTest, "untreated", false)
 	}
 }

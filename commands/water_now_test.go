@@ -99,7 +99,7 @@ func TestUntestedSince(t *testing.T) {
 		{[]string{clear, "/log what:note detail:tapped"}, nil, ""},
 		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:no"}, []string{"untreated", "water-change"}, "- untreated tap water brings chlorine: add a conditioner now, for the whole tank, as its label says\n- test ammonia, nitrite and chlorine now"},
 		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:yes"}, []string{"water-change"}, "- test ammonia and nitrite now"},
-		{[]string{clear, "2026-03-07 | /log what:dose amount:0.25ppm", "2026-03-12 | /log what:feed amount:0.3g"}, []string{"dose", "feed"}, "ammonia was dosed, which is counted here; food was given"},
+		{[]string{clear, "2026-03-07 | /log what:dose amount:0.25ppm", "2026-03-12 | /log what:feed amount:0.3g"}, []string{"dose", "feed"}, "ammonia was dosed more than a day ago and food was given, which is not counted here"},
 	} {
 		r := waterTank(t, fishIn, x.lines...)("/safe")
 		s := r.Data.(Safe)
@@ -144,4 +144,37 @@ func TestAmountSince(t *testing.T) {
 		}
 	}
 	must(t, b, "2026-03-01T09:05:00Z", "/amount what:conditioner volume:20L new-chlorine:1")
+}
+
+// TestDosesStand: a dose counts for the day after it, for /safe and /amount alike, and for
+// longer only where the last tests show that doses stand; those not counted are named.
+func TestDosesStand(t *testing.T) {
+	const dosed = "source:well ph:7 kh:8dKH temp:25C"
+	daily := []string{"2026-03-08 | /log what:dose amount:2ppm", "2026-03-09 | /log what:dose amount:2ppm", "2026-03-10 | /log what:dose amount:2ppm"}
+	for _, x := range []struct {
+		why     string
+		setup   string
+		lines   []string
+		ammonia float64 // mg/L as NH4
+		not     []string
+	}{
+		{"clear before", dosed, append([]string{"/reading ammonia:0 nitrite:0"}, daily...), 2, []string{"dose"}},
+		{"cleared between two tests", dosed, append([]string{"/reading ammonia:2", "/log what:dose amount:2ppm", "2026-03-07 | /reading ammonia:1"}, daily...), 3, []string{"dose"}},
+		{"stood between two tests", dosed, append([]string{"/reading ammonia:2", "/log what:dose amount:2ppm", "2026-03-07 | /reading ammonia:4"}, daily...), 10, nil},
+		{"shown by what was dosed an hour before", dosed, append([]string{"/reading ammonia:2", "2026-03-07 | /log what:dose amount:2ppm", "/reading ammonia:2"}, daily...), 4, []string{"dose"}},
+		{"stood, then changed", dosed, append([]string{"/reading ammonia:2", "/log what:water-change amount:50%", "2026-03-07 | /reading ammonia:1"}, daily...), 7, nil},
+		{"animals in water that shows ammonia", fishIn, append([]string{"/reading ammonia:1"}, daily...), 7, nil},
+		{"animals in clear water", fishIn, append([]string{"/reading ammonia:0"}, daily...), 2, []string{"dose"}},
+	} {
+		ask := waterTank(t, x.setup, x.lines...)
+		r := ask("/safe")
+		s := r.Data.(Safe)
+		a := ask("/amount what:water-change of:ammonia to:0.25").Data.(ChangeAmount)
+		if got := *s.Ammonia * 18.039 / 14.007; math.Abs(got-x.ammonia) > 0.03 || math.Abs(a.From-x.ammonia) > 0.03 {
+			t.Errorf("%s: ammonia %g of /safe, %g of /amount, want %g", x.why, got, a.From, x.ammonia)
+		}
+		if !slices.Equal(s.Not, append([]string{}, x.not...)) || !slices.Equal(s.Counted, []string{"dose"}) || !strings.Contains(r.Text, "test ammonia and nitrite again") {
+			t.Errorf("%s: %v are counted, %v are not:\n%s", x.why, s.Counted, s.Not, r.Text)
+		}
+	}
 }
