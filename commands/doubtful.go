@@ -30,14 +30,18 @@ type khStep struct {
 	Before Quantity `json:"kh_before"`
 	After  Quantity `json:"kh_after"`
 	Most   Quantity `json:"kh_most"`
+	Sum    string   `json:"kh_rests_on,omitempty"` // where Before is but a sum of buffers: how long ago it was told
 }
 
 // mostKH is about the hardest water that animals or bacteria are kept in. Common
 // practice, no source.
 const mostKH unit.DKH = 25
 
-// Text says how hard the water is then, and that it may be a slip.
+// Text says how hard the water is then, and that it may be a slip; of a mere sum, to test.
 func (s khStep) Text() string {
+	if s.Sum != "" {
+		return fmt.Sprintf("%s, and with all buffers since it might be up to %s by now, while even hard water hardly has %s. Test it before you add more, and tell me with /reading kh:", s.Sum, s.After, s.Most)
+	}
 	return fmt.Sprintf("that takes the KH from %s to about %s, and even hard water hardly has %s. Check the number and its unit; if it was a slip, /undo takes it back, and if not, change water until a test shows less.", s.Before, s.After, s.Most)
 }
 
@@ -155,7 +159,11 @@ func (c *call) doubtfulBuffer(cs model.Case, e model.Event) *Doubt {
 		d = *c.stepDoubt(w, ph)
 	}
 	if to > mostKH.CaCO3() {
-		d.What, d.Animals, d.KH = "kh", w.animals == "yes", &khStep{c.kh(w.KH), c.kh(to), c.kh(mostKH.CaCO3())}
+		s := khStep{Before: c.kh(w.KH), After: c.kh(to), Most: c.kh(mostKH.CaCO3()), Sum: w.khSum()}
+		if told := w.KH - unit.MgCaCO3(w.added("kh")); s.Sum != "" && told+e.Alk > mostKH.CaCO3() {
+			s.Before, s.After, s.Sum = c.kh(told), c.kh(told+e.Alk), ""
+		}
+		d.What, d.Animals, d.KH = "kh", w.animals == "yes", &s
 	}
 	if d.What == "" {
 		return nil

@@ -85,7 +85,11 @@ func (c *call) bufferAmount(w treated) (Result, error) {
 	}
 	if low, ok := errors.AsType[*dosing.LowerKH](err); ok {
 		counted := ""
-		if x := w.added("kh"); x > 0 && from == nil && !c.has("kh") {
+		x := w.added("kh")
+		if sum := w.khSum(); sum != "" && from == nil && !c.has("kh") && goal > w.KH-unit.MgCaCO3(x) {
+			return nil, refuse(CodeMissing, "from", "%s, and of the buffers since about %s may be left, so only a test can say what it is now: test KH, and give it here, as in from:2dKH", sum, c.kh(unit.MgCaCO3(x)))
+		}
+		if x > 0 && from == nil && !c.has("kh") {
 			counted = fmt.Sprintf(" (the %s added since KH was told counted in: test it again to be sure)", c.kh(unit.MgCaCO3(x)))
 		}
 		return nil, refuse(CodeRange, "to", "to %s is not above what the water has, %s%s; a buffer only raises, and only water changes with softer water lower it (never an acid). Try a to: of %s to %s",

@@ -158,6 +158,19 @@ func (w treated) added(name string) float64 {
 	return 0
 }
 
+// khSum says, where a tank's hardness is but a sum of one told long ago, or never, and of the
+// buffers since, what that rests on; "" elsewhere.
+func (w treated) khSum() string {
+	switch l := w.levels["kh"]; {
+	case l == nil || l.added == 0 || l.lately(w.at):
+		return ""
+	case !l.told:
+		return "KH was never told"
+	default:
+		return fmt.Sprintf("KH was told %s ago", daysText(rounded(float64(w.at-l.at), 0)))
+	}
+}
+
 // old says how old a reading is that an answer rests on, if that is long.
 func (w treated) old(name string) string {
 	if age, _ := w.age(name); age >= stale {
@@ -177,7 +190,11 @@ func (w *treated) rests(c *call, name string) {
 	case l == nil:
 		return
 	case l.added > 0 && name == "kh":
-		w.assumed = append(w.assumed, fmt.Sprintf("the %s added since KH was told is still there", c.kh(unit.MgCaCO3(l.added))))
+		text := fmt.Sprintf("the %s added since KH was told is still there", c.kh(unit.MgCaCO3(l.added)))
+		if sum := w.khSum(); sum != "" && !l.read {
+			text += fmt.Sprintf(", though %s, so test it first", sum)
+		}
+		w.assumed = append(w.assumed, text)
 	case l.added > 0:
 		when := "within the last day is still there"
 		if w.stands {

@@ -241,7 +241,7 @@ var (
 		"feed": "food was given", "losses": "animals died", "medicine": "medicine was given", "outage": "the filter stood still",
 		"stock": "animals were put in", "untreated": "untreated tap water went in", "water-change": "water was changed",
 	}
-	olderWords = map[string]string{"dose": "ammonia was dosed more than a day ago"}
+	olderWords = map[string]string{"buffer": "a buffer was added days ago", "dose": "ammonia was dosed more than a day ago"}
 )
 
 // sinceText says what was done since the last test and how far it is counted.
@@ -256,7 +256,7 @@ func (r Safe) sinceText() string {
 	var parts []string
 	if len(in) > 0 {
 		text := list(in, "and") + ", which is counted here"
-		if slices.Contains(r.Again, phTest) {
+		if slices.Contains(r.Again, phTest) && (slices.Contains(r.Counted, "buffer") || !slices.Contains(r.Since, "buffer")) {
 			text += fmt.Sprintf(", with a pH up to %s", number(*r.Water.PH, 1))
 		}
 		parts = append(parts, text)

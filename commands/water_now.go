@@ -16,11 +16,13 @@ import (
 type level struct {
 	now     float64   // mg N/L, mg Cl2/L, pH, mg/L as CaCO3 or C
 	high    float64   // of a pH, the highest that it may be
+	least   float64   // of a pH, what high was before any buffer
 	at      unit.Days // when it was told
 	told    bool      // it ever was; else it is the usual, or what was dosed alone
 	read    bool      // by a test; else by the set-up or an edit
 	over    bool      // the chart topped out
-	added   float64   // of now, what was dosed or buffered since
+	added   float64   // of now, what was dosed or buffered since and is left
+	old     float64   // of added, the buffers that do not count for the pH
 	changed bool      // water was changed since
 	bound   bool      // of chlorine, a conditioner was added since
 }
@@ -73,6 +75,11 @@ const samePH = 0.05
 // meanwhile, unless the last tests show that it stands.
 const doseFor = 1
 
+// khFor is how many days a hardness that was told can be gone by once buffers went in, as
+// food uses it up too; and how long a later buffer counts for the pH. Common practice, no
+// source.
+const khFor = 3
+
 // What shows that doses stand: of what was there more than a day before a test, so much
 // at least, after so many days since the test before.
 const (
@@ -84,7 +91,7 @@ const (
 // were told, the later over the earlier, and what was logged, each in its turn.
 func waterAt(c model.Case, now unit.Days) tankWater {
 	w := tankWater{Setup: c.Setup, start: c.Setup, day: now, animals: animalsIn(c, now), levels: map[string]*level{}, since: sinceTests{}}
-	w.ph = level{now: c.Setup.PH, high: c.Setup.PH, told: c.Setup.Given.PH}
+	w.ph = level{now: c.Setup.PH, high: c.Setup.PH, least: c.Setup.PH, told: c.Setup.Given.PH}
 	w.kh = level{now: float64(c.Setup.KH), told: c.Setup.Given.KH}
 	w.temp = level{now: float64(c.Setup.Temp), told: c.Setup.Given.Temp}
 	type step struct {
@@ -133,7 +140,7 @@ func (w *tankWater) edit(x *model.Change) {
 }
 
 func (w *tankWater) tellPH(ph float64, day unit.Days, read bool) {
-	w.ph = level{now: ph, high: ph, at: day, told: true, read: read}
+	w.ph = level{now: ph, high: ph, least: ph, at: day, told: true, read: read}
 	delete(w.since, phTest)
 }
 
@@ -194,11 +201,12 @@ func (w *tankWater) log(e *model.Event) {
 		w.doses = append(w.doses, dosed{e.Day, float64(e.N)})
 		if counted = w.stands || w.day-e.Day <= doseFor; counted {
 			w.dose(float64(e.N))
+		} else {
+			w.useUp(e)
 		}
 	case model.Buffer:
-		counted = true
-		w.harden(w.kh.now + float64(e.Alk))
-		w.kh.added += float64(e.Alk)
+		counted = w.kh.lately(w.day) || w.day-e.Day <= khFor
+		w.buffer(float64(e.Alk), counted)
 	case model.WaterChange:
 		counted = true
 		w.change(e)
@@ -254,15 +262,47 @@ func (w *tankWater) dose(n float64) {
 	l.added += n
 }
 
-// harden brings the hardness to another, mg/L as CaCO3; the pH follows.
-func (w *tankWater) harden(to float64) {
-	after := func(ph float64) float64 {
-		return chem.PHAfter(ph, unit.MgCaCO3(w.kh.now), unit.MgCaCO3(to), unit.Celsius(w.temp.now), w.Salinity)
+// lately holds if a hardness was told so short a time ago that buffers since add to it.
+func (l *level) lately(now unit.Days) bool { return l.told && now-l.at <= khFor }
+
+// buffer adds hardness; the pH follows where it counts for that.
+func (w *tankWater) buffer(alk float64, counted bool) {
+	w.kh.added += alk
+	if counted {
+		w.harden(w.kh.now+alk, w.kh.old)
+		return
 	}
-	if to > w.kh.now {
-		w.ph.high = after(w.ph.high) // softer water is not counted on to lower it
+	w.kh.now += alk
+	w.kh.old += alk
+}
+
+// useUp takes from the buffers, the oldest first, what it takes to oxidise a dose, less what
+// a solution of ammonia brings itself. The pH follows down to what it was before them.
+func (w *tankWater) useUp(e *model.Event) {
+	perN := chem.AlkPerNitrified
+	if !e.Salt {
+		perN -= chem.AlkPerAmmonified
 	}
-	w.ph.now, w.kh.now = after(w.ph.now), to
+	used, ph := min(perN*float64(e.N), w.kh.added), w.ph
+	to, old := w.kh.now-used, max(w.kh.old-used, 0)
+	high := w.hardened(ph.high, to, old)
+	w.harden(to, old)
+	w.kh.added -= used
+	w.ph.now, w.ph.high = max(w.ph.now, min(ph.now, ph.least)), max(high, min(ph.high, ph.least))
+}
+
+// hardened is what a pH becomes with another hardness, mg/L as CaCO3, and with so much of
+// that from buffers that do not count for it.
+func (w *tankWater) hardened(ph, to, old float64) float64 {
+	return chem.PHAfter(ph, unit.MgCaCO3(w.kh.now-w.kh.old), unit.MgCaCO3(to-old), unit.Celsius(w.temp.now), w.Salinity)
+}
+
+// harden brings the hardness to another, and what of it does not count for the pH; the pH
+// follows.
+func (w *tankWater) harden(to, old float64) {
+	w.ph.high = max(w.ph.high, w.hardened(w.ph.high, to, old)) // softer water is not counted on to lower it
+	w.ph.now = w.hardened(w.ph.now, to, old)
+	w.kh.now, w.kh.old = to, old
 }
 
 // change replaces a part of the water: by what chloramine leaves behind and nothing
@@ -285,11 +325,11 @@ func (w *tankWater) change(e *model.Event) {
 	}
 	before := w.ph.high
 	if w.kh.changed = true; w.kh.told && w.Given.KH {
-		w.harden(dosing.Mix(w.kh.now, float64(w.KH), e.Fraction))
+		w.harden(dosing.Mix(w.kh.now, float64(w.KH), e.Fraction), w.kh.old*(1-e.Fraction))
 		w.kh.added *= 1 - e.Fraction
 	}
 	if w.start.Given.PH {
-		w.ph.high = max(w.ph.high, w.start.PH)
+		w.ph.high, w.ph.least = max(w.ph.high, w.start.PH), max(w.ph.least, w.start.PH)
 	}
 	if w.ph.high > before+samePH {
 		w.name(phTest, sinceNames[e.Kind], true)

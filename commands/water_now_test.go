@@ -178,3 +178,53 @@ func TestDosesStand(t *testing.T) {
 		}
 	}
 }
+
+// TestBuffersUsedUp: the doses since use up what buffers brought, and where KH was told long
+// ago their mere sum warns of nothing and refuses nothing: a test is asked for.
+func TestBuffersUsedUp(t *testing.T) {
+	const clear = "2026-03-02T09:00:00Z /reading ammonia:0 nitrite:0"
+	weekly := []string{clear}
+	for _, day := range []string{"05", "12", "19", "26"} {
+		weekly = append(weekly, "2026-03-"+day+"T09:00:00Z /log what:buffer amount:6dKH")
+	}
+	var doses []string // each uses up 2 x 14.007/18.039 x 3.57 mg/L, 0.31 dKH
+	for range 10 {
+		doses = append(doses, "2026-03-27T09:00:00Z /log what:dose amount:2ppm")
+	}
+	gone := []string{clear, "2026-03-27T09:00:00Z /reading kh:4dKH", "2026-03-27T10:00:00Z /log what:buffer amount:3dKH"}
+	for range 10 {
+		gone = append(gone, "2026-03-28T09:00:00Z /log what:dose amount:2ppm")
+	}
+	lately := []string{clear, "2026-03-29T09:00:00Z /reading kh:4dKH", "2026-03-30T08:00:00Z /log what:buffer amount:4dKH"}
+	for _, x := range []struct {
+		why       string
+		lines     []string
+		ask, says string
+	}{
+		{"a sum refuses nothing", weekly, "/amount what:buffer to:6dKH", "KH was told 29 days ago, and of the buffers since about 24 dKH may be left"},
+		{"what was told does", weekly, "/amount what:buffer to:3dKH", "is not above what the water has"},
+		{"a buffer upon a test does", lately, "/amount what:buffer to:6dKH", "is not above what the water has, 8 dKH"},
+		{"a sum is raised from, and said", weekly, "/amount what:buffer to:30dKH", "raises KH from 28 dKH to 30 dKH"},
+		{"a sum is raised from, and said", weekly, "/amount what:buffer to:30dKH", "though KH was told 29 days ago, so test it first"},
+		{"of a buffer upon a test that is not said", lately, "/amount what:buffer to:30dKH", "added since KH was told is still there."},
+		{"doses use it up", append(slices.Clone(weekly), doses...), "/amount what:buffer to:30dKH", "raises KH from 24.9 dKH to 30 dKH"},
+		{"doses of today do not yet", append(slices.Clone(weekly), "2026-03-30T08:00:00Z /log what:dose amount:8ppm"), "/amount what:buffer to:30dKH", "raises KH from 28 dKH to 30 dKH"},
+		{"doses use up no more than the buffers", append([]string{clear}, doses...), "/amount what:buffer to:30dKH", "raises KH from 4 dKH to 30 dKH"},
+		{"a sum asks for a test", weekly, "/log what:buffer amount:6dKH", "Careful: KH was told 29 days ago, and with all buffers since it might be up to 34 dKH"},
+		{"a test and a buffer warn", lately, "/log what:buffer amount:20dKH", "Careful: that takes the KH from 8 dKH to about 28 dKH"},
+		{"so does what is too much alone", weekly, "/log what:buffer amount:22dKH", "Careful: that takes the KH from 4 dKH to about 26 dKH"},
+		{"a sum raises no pH", weekly, "/safe", "a buffer was added days ago, which is not counted here: test pH again"},
+		{"a buffer of today does", lately, "/safe", "a buffer was added, which is counted here, with a pH up to 7.7: test pH again"},
+		{"until doses used it up", gone, "/safe", "which is counted here, with a pH up to 7.4; ammonia was dosed more than a day ago"},
+	} {
+		b := New(newStore(t))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:w volume:60L source:well ph:7.4 kh:4dKH temp:25C")
+		for _, l := range x.lines {
+			at, line, _ := strings.Cut(l, " ")
+			must(t, b, at, line)
+		}
+		if r := tell(t, b, "2026-03-30T09:00:00Z", x.ask); !strings.Contains(r.Text, x.says) {
+			t.Errorf("%s: want %q:\n%s", x.why, x.says, r.Text)
+		}
+	}
+}
