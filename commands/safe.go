@@ -121,7 +121,7 @@ func safe(c *call) (Result, error) {
 	}
 	if highPH > 0 && !c.has("ph") && w.PH != nil {
 		w.PH = new(max(highPH, *w.PH))
-		if high := safety.Assess(w.known(), kind).Verdict; high != r.Verdict {
+		if high := safety.Assess(w.known(), kind).Verdict; high != r.Verdict && high != safety.Safe {
 			r.Doubt = &PHDoubt{rounded(*w.PH, 1), high}
 		}
 	}
@@ -155,9 +155,16 @@ func (r *Safe) sinceTests(since sinceTests) {
 	}
 }
 
-// judge holds the water against the limits.
+// chlorineUnread is why water that lies within all limits is not safe: how much chlorine
+// untreated tap water brought, nobody knows.
+const chlorineUnread = "untreated tap water went in since the test, and its chlorine harms gills"
+
+// judge holds the water against the limits, and animals' water against what was done since.
 func (r *Safe) judge(c *call, w water, fresh safety.NewWater, kind safety.Animals, litres float64) {
 	r.Safety = assess(w, fresh, kind, litres)
+	if r.Verdict == safety.Safe && r.Animals == "yes" && slices.Contains(r.Since, "untreated") {
+		r.Verdict, r.Strictest, r.Reasons = safety.Caution, safety.Chlorine, []string{chlorineUnread}
+	}
 	r.Over = w.AmmoniaOver || w.NitriteOver
 	r.Water = Tested{w.PH, new(rounded(float64(*w.Temp), 2)), w.Salinity, w.Chloride, inUnit(temps(), c.units.Temp, float64(*w.Temp))}
 }

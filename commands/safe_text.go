@@ -24,7 +24,7 @@ const slowing unit.MgIon = 5
 // advice says what to do, animals first.
 func (r Safe) advice() []string {
 	switch {
-	case r.Verdict == "safe" && len(r.Since) > 0:
+	case r.Verdict == "safe" && len(r.Since) > 0, slices.Contains(r.Reasons, chlorineUnread):
 		return r.sinceAdvice()
 	case r.Verdict == "safe" && r.Animals == "no":
 		return []string{"nothing now; this is about the water as it was tested. Whether the filter carries animals yet, /stock says"}

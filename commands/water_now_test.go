@@ -103,7 +103,11 @@ func TestUntestedSince(t *testing.T) {
 	} {
 		r := waterTank(t, fishIn, x.lines...)("/safe")
 		s := r.Data.(Safe)
-		if !slices.Equal(s.Since, append([]string{}, x.since...)) || s.Verdict != "safe" {
+		verdict := "safe"
+		if slices.Contains(x.since, "untreated") {
+			verdict = "caution"
+		}
+		if !slices.Equal(s.Since, append([]string{}, x.since...)) || s.Verdict != verdict {
 			t.Errorf("%v: %v and %s, want %v", x.lines, s.Since, s.Verdict, x.since)
 		}
 		if nothing := strings.Contains(r.Text, "nothing now"); nothing != (x.says == "") || !strings.Contains(r.Text, x.says) {
@@ -225,6 +229,34 @@ func TestBuffersUsedUp(t *testing.T) {
 		}
 		if r := tell(t, b, "2026-03-30T09:00:00Z", x.ask); !strings.Contains(r.Text, x.says) {
 			t.Errorf("%s: want %q:\n%s", x.why, x.says, r.Text)
+		}
+	}
+}
+
+// TestSafeUntreated: right after untreated tap water no water with animals is safe, until
+// conditioner is in or the chlorine is gone by itself.
+func TestSafeUntreated(t *testing.T) {
+	const tap = "ph:7 kh:4dKH temp:25C source:chlorine conditioner:yes "
+	const clear, change = "/reading ammonia:0 nitrite:0 chlorine:0", "/log what:water-change amount:30% conditioned:"
+	for _, x := range []struct {
+		why     string
+		setup   string
+		lines   []string
+		verdict string
+		says    string
+	}{
+		{"untreated", tap + "method:fish-in stock:20g", []string{clear, change + "no"}, "caution", "Caution for animals in w: untreated tap water went in since the test, and its chlorine harms gills."},
+		{"what to do", tap + "method:fish-in stock:20g", []string{clear, change + "no"}, "caution", "Do:\n- untreated tap water brings chlorine: add a conditioner now, for the whole tank, as its label says\n- test ammonia, nitrite and chlorine now, and go by that"},
+		{"a limit that is passed comes first", tap + "method:fish-in stock:20g", []string{"/reading ammonia:0 nitrite:5 chlorine:0", change + "no"}, "danger", "nitrite is 3.5 mg/L NO2"},
+		{"conditioned", tap + "method:fish-in stock:20g", []string{clear, change + "yes"}, "safe", "Safe for animals in w"},
+		{"conditioned after it", tap + "method:fish-in stock:20g", []string{clear, change + "no", "/log what:conditioner amount:5ml"}, "safe", "Safe for animals in w"},
+		{"tested after it", tap + "method:fish-in stock:20g", []string{clear, change + "no", "/reading ammonia:0 nitrite:0 chlorine:0"}, "safe", "Safe for animals in w"},
+		{"days ago", tap + "method:fish-in stock:20g", []string{clear, change + "no", "2026-03-09 | /log what:note detail:fed"}, "safe", "Safe for animals in w"},
+		{"no animals", tap, []string{clear, change + "no"}, "safe", "Safe for animals in w"},
+	} {
+		r := waterTank(t, x.setup, x.lines...)("/safe")
+		if v := r.Data.(Safe).Verdict; v != x.verdict || !strings.Contains(r.Text, x.says) {
+			t.Errorf("%s: %s, want %s and %q:\n%s", x.why, v, x.verdict, x.says, r.Text)
 		}
 	}
 }
