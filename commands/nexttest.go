@@ -32,7 +32,8 @@ type NextTest struct {
 	Always    []string          `json:"always"`     // readings that animals need whatever they tell
 	Unread    []string          `json:"never_read"` // of ph and kh, if neither told nor read
 	LowKH     bool              `json:"kh_may_run_out"`
-	UsedUp    *float64          `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
+	Crash     string            `json:"crash,omitempty"`          // what shows that the hardness is used up, as in /outlook
+	UsedUp    *float64          `json:"kh_used_up_dkh,omitempty"` // the hardness then, if it was tested
 	Days      int               `json:"days_ahead"`
 	Horizon   int               `json:"horizon_days"`
 	Fit       string            `json:"fit"`
@@ -92,7 +93,7 @@ func nextTest(c *call) (Result, error) {
 	if a.Best != nil {
 		r.Best = new(testAhead(*a.Best, t, a.Horizon, c.units))
 	}
-	if r.UsedUp = waterAt(cs, now).usedUp(); r.UsedUp != nil {
+	if r.Crash, r.UsedUp = waterAt(cs, now).usedUp(cs); r.Crash != "" {
 		r.LowKH = true
 		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool { return s == nexttest.KH })
 	}

@@ -23,12 +23,12 @@ func (r NextTest) Text() string {
 		lines = append(lines, r.narrows(), r.Best.either())
 	}
 	lines = append(lines, r.skips(), r.unreadWords())
-	if r.UsedUp != nil {
+	if r.Crash != "" {
 		how := "/amount what:buffer to:4dKH"
 		if r.Animals {
 			how = "/safe"
 		}
-		lines = append(lines, fmt.Sprintf("KH is used up (%s dKH), and without it the cycle stands still: raise it first, %s says how, and test KH again after that.", number(*r.UsedUp, 1), how))
+		lines = append(lines, fmt.Sprintf("KH is used up (%s), and without it the cycle stands still: raise it first, %s says how, and test KH again after that.", strings.TrimPrefix(usedUpText(r.Crash, r.UsedUp), "KH "), how))
 	} else if r.LowKH && !slices.Contains(r.Unread, "kh") {
 		lines = append(lines, fmt.Sprintf("KH may run out within %d days, and then the cycle stops: keep an eye on it.", r.Days))
 	}

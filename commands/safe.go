@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ripen/engine/model"
+	"ripen/engine/outlook"
 	"ripen/engine/safety"
 	"ripen/engine/unit"
 	"ripen/store"
@@ -41,7 +42,8 @@ type Safe struct {
 	Again   []string `json:"test_again"`      // the tests that would tell what that did: "ammonia", "nitrite", "ph", "chlorine"
 	Over    bool     `json:"topped_out"`      // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
-	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness, where the last test shows it used up
+	Crash   string   `json:"crash,omitempty"`          // what shows that the hardness is used up, as in /outlook
+	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness then, if it was tested
 	Safety
 	Do []string `json:"do"`
 }
@@ -188,7 +190,7 @@ func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safe
 	if animalsIn(cs, now) {
 		r.Animals = "yes"
 	}
-	r.UsedUp = told.usedUp()
+	r.Crash, r.UsedUp = told.usedUp(cs)
 	if !told.ph.told && !c.has("ph") {
 		r.Assumed = append(r.Assumed, "ph")
 		usual := cs.Setup.Water()
@@ -200,15 +202,25 @@ func (r *Safe) ofTank(c *call, t store.Tank, cs model.Case) (w water, fresh safe
 	return told.judged(), r.New.ofSetup(cs.Setup, told.Setup), highPH
 }
 
-// usedUp is the hardness in dKH that the last test of two weeks shows, if that is next to none
-// and nothing was done about it since.
-func (t tankWater) usedUp() *float64 {
-	const fresh, least = 14, 1 // days, dKH
-	kh := unit.MgCaCO3(t.kh.now).DKH()
-	if !t.kh.read || t.kh.at < t.day-fresh || t.kh.added > 0 || t.kh.changed || kh > least {
-		return nil
+// usedUp is what shows that the hardness is used up, as for all that asks, and the hardness in
+// dKH as far as it was tested with that; "" and nil where nothing shows it.
+func (t tankWater) usedUp(cs model.Case) (crash string, left *float64) {
+	full, _ := model.Complete(cs, t.day)
+	if crash = outlook.Crash(&full, t.day); crash == "" {
+		return "", nil
 	}
-	return new(rounded(float64(kh), 1))
+	if kh := unit.MgCaCO3(t.kh.now); t.kh.read && kh < scant.CaCO3() { // else it is the pH that shows it
+		left = new(rounded(float64(kh.DKH()), 1))
+	}
+	return crash, left
+}
+
+// usedUpText says what shows that the hardness is used up.
+func usedUpText(crash string, left *float64) string {
+	if left != nil {
+		return "KH " + number(*left, 1) + " dKH"
+	}
+	return crash
 }
 
 // ofSetup is the new water that goes with a set-up: its pH is what was told for the

@@ -2,10 +2,13 @@ package commands
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"ripen/engine/advise"
 )
 
 func TestSafeLimits(t *testing.T) {
@@ -250,7 +253,11 @@ func TestSafeUsedUp(t *testing.T) {
 		t.Error(r.Text)
 	}
 	must(t, b, "2026-03-31T10:00:00Z", "/log what:water-change amount:20% conditioned:yes")
-	if text := must(t, b, "2026-03-31T11:00:00Z", "/safe").Text; strings.Contains(text, says) {
+	if text := must(t, b, "2026-03-31T11:00:00Z", "/safe").Text; !strings.Contains(text, "hardness is used up (KH 0.6 dKH)") {
+		t.Error(text) // a fifth of 3 dKH
+	}
+	must(t, b, "2026-04-01T10:00:00Z", "/log what:water-change amount:40% conditioned:yes")
+	if text := must(t, b, "2026-04-01T11:00:00Z", "/safe").Text; strings.Contains(text, "hardness is used up") {
 		t.Error(text)
 	}
 }
@@ -267,6 +274,38 @@ func TestSafeUsedUpSoft(t *testing.T) {
 		text := must(t, b, "2026-03-05T10:00:00Z", "/safe").Text
 		if strings.Contains(text, "change a fifth of the water") == soft || strings.Contains(text, "/amount what:buffer to:4dKH") != soft {
 			t.Errorf("%s: %s", setup, text)
+		}
+	}
+}
+
+// TestUsedUpAgrees: whether the hardness is used up, /safe, /next-test, /outlook and /stock say
+// alike: soft water is not, for all that it has little.
+func TestUsedUpAgrees(t *testing.T) {
+	for _, x := range []struct {
+		setup, reading string
+		usedUp         bool
+		says           string
+	}{
+		{"ph:6.5 kh:1dKH source:ro", "ph:6.5 kh:1dKH", false, "nothing now"},
+		{"ph:6.8 kh:1dKH source:rain", "ph:6.8 kh:0.75dKH", false, "nothing now"},
+		{"ph:6.5 kh:1dKH source:ro", "ph:6.4 kh:0.5dKH", true, "the hardness is used up (KH 0.5 dKH)"},
+		{"ph:7 kh:4dKH source:well", "ph:7 kh:1dKH", true, "the hardness is used up (KH 1 dKH)"},
+		{"ph:7 kh:4dKH source:well", "ph:7 kh:1.5dKH", false, "nothing now"},
+		{"ph:7 kh:4dKH source:well", "ph:5.8", true, "the hardness is used up (pH 5.8 on day 20 after 7.0)"},
+	} {
+		b := New(newStore(t), WithAdviser(advise.New(4)))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:100L temp:26C method:fish-in stock:20g feed:0.3 "+x.setup)
+		must(t, b, "2026-03-20T21:00:00Z", "/reading ammonia:0 nitrite:0 nitrate:5 "+x.reading)
+		ask := func(line string) Reply { return must(t, b, "2026-03-20T21:05:00Z", line) }
+		safe := ask("/safe")
+		crash := safe.Data.(Safe).Crash
+		next := ask("/next-test")
+		stock := ask("/stock grams:5").Data.(Stock).Shows
+		if (crash != "") != x.usedUp || crash != ask("/outlook").Data.(Outlook).Crash || crash != next.Data.(NextTest).Crash || x.usedUp && !slices.Contains(stock, crash) || !x.usedUp && len(stock) > 0 {
+			t.Errorf("%s, %s: %q of /safe, %q of /next-test, %v of /stock", x.setup, x.reading, crash, next.Data.(NextTest).Crash, stock)
+		}
+		if !strings.Contains(safe.Text, x.says) || strings.Contains(next.Text, "KH is used up") != x.usedUp {
+			t.Errorf("%s, %s: want %q:\n%s\n%s", x.setup, x.reading, x.says, safe.Text, next.Text)
 		}
 	}
 }

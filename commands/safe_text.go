@@ -30,7 +30,7 @@ func (r Safe) advice() []string {
 		return []string{"nothing now; this is about the water as it was tested. Whether the filter carries animals yet, /stock says"}
 	case r.Verdict == "safe" && r.Animals != "yes":
 		return []string{"nothing now"}
-	case r.Verdict == "safe" && r.UsedUp != nil:
+	case r.Verdict == "safe" && r.Crash != "":
 		return []string{r.softAdvice(), "feed little, and test again tomorrow"}
 	case r.Verdict == "safe" && r.shows():
 		return []string{"nothing now, but where animals live ammonia and nitrite should both read 0: feed little, and test again tomorrow"}
@@ -52,7 +52,7 @@ func (r Safe) advice() []string {
 	}
 	do = append(do, r.untreatedAdvice()...)
 	do = append(do, r.changeAdvice()...)
-	if r.UsedUp != nil && r.Animals == "yes" {
+	if r.Crash != "" && r.Animals == "yes" {
 		do = append(do, r.softAdvice())
 	}
 	if r.Salt != nil {
@@ -77,11 +77,13 @@ func (r Safe) sinceAdvice() []string {
 	if r.Animals == "no" {
 		return append(do, "whether the filter carries animals yet, /stock says")
 	}
-	if r.UsedUp != nil {
+	if r.Crash != "" {
 		do = append(do, r.softAdvice())
 	}
-	if r.shows() || r.UsedUp != nil {
+	if r.shows() {
 		do = append(do, "feed little until ammonia and nitrite both read 0")
+	} else if r.Crash != "" {
+		do = append(do, "feed little until then")
 	}
 	return do
 }
@@ -103,7 +105,7 @@ func (r Safe) softAdvice() string {
 	if r.New.Soft {
 		do = "raise it in the daily portions that /amount what:buffer to:4dKH gives, since your new water may bring no hardness"
 	}
-	return fmt.Sprintf("the hardness is used up (KH %s dKH), so the pH may fall further and the bacteria stand still: %s, and test pH and ammonia before each, as ammonia turns harmful when the pH rises", number(*r.UsedUp, 1), do)
+	return fmt.Sprintf("the hardness is used up (%s), so the pH may fall further and the bacteria stand still: %s, and test pH and ammonia before each, as ammonia turns harmful when the pH rises", usedUpText(r.Crash, r.UsedUp), do)
 }
 
 // shows holds if ammonia or nitrite read more than nothing.
