@@ -39,6 +39,8 @@ type tankWater struct {
 	doses       []dosed           // since the last test of ammonia, what water changes left of each
 	stands      bool              // the last tests of ammonia show that what is dosed stands
 	animals     bool              // are in
+	ration      float64           // g of food a day for the animals so far, as told or as is usual
+	meals       []model.Event     // so far
 }
 
 // dosed is ammonia that was dosed, mg N/L.
@@ -75,6 +77,10 @@ const samePH = 0.05
 // meanwhile, unless the last tests show that it stands.
 const doseFor = 1
 
+// mealsOfADay is how many days apart meals are at most that count as of one day: the first of
+// the next may come early.
+const mealsOfADay = 0.8
+
 // khFor is how many days a hardness that was told can be gone by once buffers went in, as
 // food uses it up too; and how long a later buffer counts for the pH. Common practice, no
 // source.
@@ -91,6 +97,9 @@ const (
 // were told, the later over the earlier, and what was logged, each in its turn.
 func waterAt(c model.Case, now unit.Days) tankWater {
 	w := tankWater{Setup: c.Setup, start: c.Setup, day: now, animals: animalsIn(c, now), levels: map[string]*level{}, since: sinceTests{}}
+	if c.Setup.Method == model.FishIn {
+		w.ration = float64(model.Typical(c.Setup).Feed)
+	}
 	w.ph = level{now: c.Setup.PH, high: c.Setup.PH, least: c.Setup.PH, told: c.Setup.Given.PH}
 	w.kh = level{now: float64(c.Setup.KH), told: c.Setup.Given.KH}
 	w.temp = level{now: float64(c.Setup.Temp), told: c.Setup.Given.Temp}
@@ -128,6 +137,12 @@ func waterAt(c model.Case, now unit.Days) tankWater {
 // edit takes in a change of the set-up.
 func (w *tankWater) edit(x *model.Change) {
 	(&statement{Change: *x}).merge(&w.Setup)
+	switch fishIn := w.start.Method == model.FishIn; {
+	case x.Feed != nil && (fishIn || w.ration > 0):
+		w.ration = float64(*x.Feed)
+	case x.Stock != nil && fishIn && !w.Given.Feed:
+		w.ration = w.usual(*x.Stock)
+	}
 	if x.PH != nil {
 		w.tellPH(*x.PH, x.Day, false)
 	}
@@ -207,6 +222,15 @@ func (w *tankWater) log(e *model.Event) {
 	case model.Buffer:
 		counted = w.kh.lately(w.day) || w.day-e.Day <= khFor
 		w.buffer(float64(e.Alk), counted)
+	case model.FeedOnce:
+		w.meals = append(w.meals, *e)
+		if !w.fedTooMuch() {
+			return
+		}
+	case model.Stocked:
+		w.ration += w.usual(e.Mass)
+	case model.Losses:
+		w.ration = max(w.ration-w.usual(e.Mass), 0)
 	case model.WaterChange:
 		counted = true
 		w.change(e)
@@ -222,6 +246,24 @@ func (w *tankWater) log(e *model.Event) {
 	if test, ok := untested(e); ok {
 		w.name(test, sinceNames[e.Kind], counted)
 	}
+}
+
+// usual is the food that animals of a mass get where nobody says, g/d.
+func (w *tankWater) usual(animals unit.Grams) float64 {
+	return model.RationAt(unit.Celsius(w.temp.now)) * float64(animals)
+}
+
+// fedTooMuch holds if the meals of the last one's day come to more than the ration: what the
+// filter gets every day changes nothing that the last test showed.
+func (w *tankWater) fedTooMuch() bool {
+	const same = 1e-6 // g
+	last, sum := w.meals[len(w.meals)-1].Day, 0.0
+	for _, m := range w.meals {
+		if last-m.Day < mealsOfADay {
+			sum += float64(m.Mass)
+		}
+	}
+	return sum > w.ration+same
 }
 
 // sinceNames are the names of what is logged, where it may make the water another.

@@ -85,8 +85,8 @@ func TestUntestedSince(t *testing.T) {
 		says  string // "" for nothing now
 	}{
 		{[]string{clear}, nil, ""},
-		{[]string{clear, "/log what:feed amount:0.3g"}, []string{"feed"}, "Since that test food was given, which is not counted here: test ammonia and nitrite again."},
-		{[]string{clear, "/log what:feed amount:0.3g", "/reading ammonia:0 nitrite:0"}, nil, ""},
+		{[]string{clear, "/log what:feed amount:0.5g"}, []string{"feed"}, "Since that test food was given, which is not counted here: test ammonia and nitrite again."},
+		{[]string{clear, "/log what:feed amount:0.5g", "/reading ammonia:0 nitrite:0"}, nil, ""},
 		{[]string{clear, "/log what:stock amount:3g"}, []string{"stock"}, "animals were put in"},
 		{[]string{clear, "/log what:buffer amount:1dKH"}, []string{"buffer"}, "Since pH was told a buffer was added, which is counted here, with a pH up to 7.1: test pH again."},
 		{[]string{clear, "/log what:buffer amount:1dKH", "/reading ammonia:0 nitrite:0"}, []string{"buffer"}, "test pH now"},
@@ -99,7 +99,7 @@ func TestUntestedSince(t *testing.T) {
 		{[]string{clear, "/log what:note detail:tapped"}, nil, ""},
 		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:no"}, []string{"untreated", "water-change"}, "- untreated tap water brings chlorine: add a conditioner now, for the whole tank, as its label says\n- test ammonia, nitrite and chlorine now"},
 		{[]string{clear, "/tank edit source:chlorine", "/log what:water-change amount:30% conditioned:yes"}, []string{"water-change"}, "- test ammonia and nitrite now"},
-		{[]string{clear, "2026-03-07 | /log what:dose amount:0.25ppm", "2026-03-12 | /log what:feed amount:0.3g"}, []string{"dose", "feed"}, "ammonia was dosed more than a day ago and food was given, which is not counted here"},
+		{[]string{clear, "2026-03-07 | /log what:dose amount:0.25ppm", "2026-03-12 | /log what:feed amount:0.5g"}, []string{"dose", "feed"}, "ammonia was dosed more than a day ago and food was given, which is not counted here"},
 	} {
 		r := waterTank(t, fishIn, x.lines...)("/safe")
 		s := r.Data.(Safe)
@@ -257,6 +257,33 @@ func TestSafeUntreated(t *testing.T) {
 		r := waterTank(t, x.setup, x.lines...)("/safe")
 		if v := r.Data.(Safe).Verdict; v != x.verdict || !strings.Contains(r.Text, x.says) {
 			t.Errorf("%s: %s, want %s and %q:\n%s", x.why, v, x.verdict, x.says, r.Text)
+		}
+	}
+}
+
+// TestFedAsUsual: meals of a ration, as told or as is usual for the animals told, are no reason
+// to test again; more in a day is.
+func TestFedAsUsual(t *testing.T) {
+	const clear, noon = "/reading ammonia:0 nitrite:0", "/log what:feed amount:0.1g"
+	for _, x := range []struct {
+		why   string
+		setup string
+		lines []string
+		named bool
+	}{
+		{"the ration told", fishIn + " feed:0.1", []string{clear, noon}, false},
+		{"day after day", fishIn + " feed:0.1", []string{clear, noon, "2026-03-06 | " + noon, "2026-03-07 | " + noon}, false},
+		{"twice a day", fishIn + " feed:0.1", []string{clear, noon, noon}, true},
+		{"the ration told later", fishIn + " feed:0.1", []string{"/tank edit feed:0.2", clear, noon, noon}, false},
+		{"1.5 % of 20 g", fishIn, []string{clear, noon, noon, noon}, false},
+		{"more than that", fishIn, []string{clear, noon, noon, noon, noon}, true},
+		{"of animals that went in later", "source:well temp:25C", []string{"/log what:stock amount:10g", clear, noon}, false},
+		{"and died", "source:well temp:25C", []string{"/log what:stock amount:10g", "/log what:losses amount:5g", clear, noon}, true},
+		{"planned food without animals", "source:well temp:25C stock:20g feed:0.3", []string{clear, noon}, true},
+	} {
+		r := waterTank(t, x.setup, x.lines...)("/safe")
+		if s := r.Data.(Safe).Since; slices.Contains(s, "feed") != x.named || strings.Contains(r.Text, "test ammonia and nitrite now") != x.named {
+			t.Errorf("%s: %v since the test:\n%s", x.why, s, r.Text)
 		}
 	}
 }
