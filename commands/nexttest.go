@@ -34,6 +34,7 @@ type NextTest struct {
 	LowKH     bool              `json:"kh_may_run_out"`
 	Crash     string            `json:"crash,omitempty"`          // what shows that the hardness is used up, as in /outlook
 	UsedUp    *float64          `json:"kh_used_up_dkh,omitempty"` // the hardness then, if it was tested
+	Against   string            `json:"against,omitempty"`        // the last test, where it alone shows what should be clear, as in /outlook
 	Days      int               `json:"days_ahead"`
 	Horizon   int               `json:"horizon_days"`
 	Fit       string            `json:"fit"`
@@ -96,6 +97,10 @@ func nextTest(c *call) (Result, error) {
 	if r.Crash, r.UsedUp = waterAt(cs, now).usedUp(cs); r.Crash != "" {
 		r.LowKH = true
 		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool { return s == nexttest.KH })
+	}
+	if o.Against != "" && r.Done.P50 != nil && *r.Done.P50 <= r.Now { // as /outlook asks for
+		r.Against = o.Against
+		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool { return s == nexttest.Ammonia || s == nexttest.Nitrite })
 	}
 	if r.Readings == 0 { // the first test is the start of all, and /outlook asks for it
 		r.Skip = slices.DeleteFunc(r.Skip, func(s string) bool {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"ripen/engine/advise"
 )
@@ -90,6 +91,41 @@ func TestNextTestSays(t *testing.T) {
 		text := must(t, b, "2026-04-20T18:00:00Z", "/next-test").Text
 		if !strings.Contains(text, x.says) || strings.Contains(text, x.never) {
 			t.Errorf("%s, %s: want %q and never %q:\n%s", x.setup, x.line, x.says, x.never, text)
+		}
+	}
+}
+
+// A last test against all before is made again tomorrow, whatever else would tell little; one
+// that goes with them is not.
+func TestNextTestAgainst(t *testing.T) {
+	for last, again := range map[string]bool{"ammonia:0.5 nitrite:0.25": true, "ammonia:0 nitrite:0": false} {
+		b := New(newStore(t), WithAdviser(advise.New(4)))
+		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:bb volume:60L ph:7.4 kh:4dKH temp:25C plants:none media:sponge media-volume:2L flow:normal source:well")
+		day := func(n int) string {
+			return clock("2026-03-01T09:00:00Z").AddDate(0, 0, n).Format(time.RFC3339)
+		}
+		for n, line := range map[int]string{10: "ammonia:1 nitrite:1", 16: "ammonia:0 nitrite:5", 22: "ammonia:0 nitrite:5", 28: "ammonia:0 nitrite:1", 55: last} {
+			must(t, b, day(n), "/reading "+line)
+		}
+		for n := 35; n < 55; n++ {
+			if n%7 == 0 {
+				must(t, b, day(n), "/reading ammonia:0 nitrite:0")
+			}
+		}
+		for n := 0; n < 56; n++ {
+			if n%4 == 0 || n >= 28 {
+				must(t, b, clock(day(n)).Add(5*time.Minute).Format(time.RFC3339), "/log what:dose amount:2ppm")
+			}
+			if n%7 == 0 && n > 0 {
+				must(t, b, day(n), "/log what:buffer amount:4dKH")
+			}
+		}
+		o := must(t, b, day(56), "/outlook").Data.(Outlook)
+		reply := must(t, b, day(56), "/next-test")
+		checkReply(t, "/next-test", reply)
+		r := reply.Data.(NextTest)
+		if r.Against != o.Against || (r.Against != "") != again || again && slices.Contains(r.Skip, "ammonia") || strings.HasPrefix(reply.Text, "Test ammonia and nitrite again tomorrow: the last test shows ammonia 0.5 mg/L on day 55") != again {
+			t.Errorf("%s: %q against, %q of /outlook\n%s", last, r.Against, o.Against, reply.Text)
 		}
 	}
 }

@@ -19,7 +19,7 @@ func (r NextTest) Text() string {
 		lines = append(lines, fmt.Sprintf("Animals are in: test %s every day, whatever stands below, and ask /safe. Never skip these.", list(labels(r.Always), "and")))
 	}
 	lines = append(lines, r.answer())
-	if r.Best != nil && !r.done() {
+	if r.Best != nil && r.Against == "" && !r.done() {
 		lines = append(lines, r.narrows(), r.Best.either())
 	}
 	lines = append(lines, r.skips(), r.unreadWords())
@@ -50,6 +50,9 @@ func (r NextTest) Text() string {
 
 // answer is which test on which day.
 func (r NextTest) answer() string {
+	if r.Against != "" {
+		return fmt.Sprintf("Test ammonia and nitrite again tomorrow: the last test shows %s, which should be clear by all before. If it shows the same, bacteria were lost, or more went in than was told.", r.Against)
+	}
 	if b := r.Best; b != nil && r.done() {
 		return fmt.Sprintf("%s is most likely done already. To be sure, test %s on day %s (%s); it will likely show %s.", r.Tank, label(b.What), number(r.dayAt(b.Day), 0), weekday(b.Date), b.shows())
 	}
