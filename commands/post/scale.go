@@ -27,12 +27,19 @@ func scaled(ps []piece, bonds []bound) {
 	}
 }
 
+// scaleVerb are the words before "as N" that tell the scale of one amount where the next
+// name follows: "ammonia 1 reported as nitrogen, nitrite 2". At an end they tell that of all.
+var scaleVerb = wordSet(`expressed, reported, given, measured, calculated`)
+
 // nitrogenOf reads "as N" after an amount, and N alone where the amount of a name ends:
 // "nitrate 10 N".
 func (p *parser) nitrogenOf(i int) int {
 	j := i
 	open := p.text(i) == "("
 	if open {
+		j++
+	}
+	if scaleVerb[p.text(j)] && p.text(j+1) == "as" && p.labelled() && p.goesOnToName(j+3) {
 		j++
 	}
 	if p.text(j) == "as" {
@@ -51,4 +58,19 @@ func (p *parser) nitrogenOf(i int) int {
 		return 0
 	}
 	return j + 1 - i
+}
+
+// goesOnToName reports whether a clause ends at token i and the next begins with a test.
+func (p *parser) goesOnToName(i int) bool {
+	if p.text(i) == ")" {
+		i++
+	}
+	if t := p.text(i); t != "," && t != ";" && t != "and" && t != "\n" {
+		return false
+	}
+	for i++; p.text(i) == "and" || p.text(i) == "\n" && i < len(p.toks); {
+		i++
+	}
+	_, n := p.nameAt(i)
+	return n > 0
 }
