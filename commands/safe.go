@@ -36,11 +36,11 @@ type Safe struct {
 	New     NewWater `json:"new_water"`
 	Assumed []string `json:"assumed"` // what was not told and is taken as usual
 	Age     float64  `json:"age_days"`
-	Since   []string `json:"since_test"`      // logged after the last test, see sinceNames; "untreated": tap water with its chlorine
-	Counted []string `json:"since_counted"`   // of these, what the water was judged with
-	Not     []string `json:"since_uncounted"` // and what only a test can tell; a dose of more than a day ago beside one that counts
-	Again   []string `json:"test_again"`      // the tests that would tell what that did: "ammonia", "nitrite", "ph", "chlorine"
-	Over    bool     `json:"topped_out"`      // a chart was at its end, so it may be worse
+	Since   []string `json:"since_test"`                // logged after the last test, see sinceNames; "untreated": tap water with its chlorine
+	Counted []string `json:"since_counted,omitempty"`   // of these, what the water was judged with
+	Not     []string `json:"since_uncounted,omitempty"` // and what only a test can tell; a dose of more than a day ago beside one that counts
+	Again   []string `json:"test_again"`                // the tests that would tell what that did: "ammonia", "nitrite", "ph", "chlorine"
+	Over    bool     `json:"topped_out"`                // a chart was at its end, so it may be worse
 	Doubt   *PHDoubt `json:"ph_doubt"`
 	Crash   string   `json:"crash,omitempty"`          // what shows that the hardness is used up, as in /outlook
 	UsedUp  *float64 `json:"kh_used_up_dkh,omitempty"` // the hardness then, if it was tested
