@@ -24,9 +24,12 @@ type Undone struct {
 
 // undo takes back what the member told last, in whichever tank.
 func undo(c *call) (Result, error) {
-	e, t, err := c.book.store.Undo(c.ctx, c.Club, c.Member, c.Key, c.At.UTC())
+	e, t, err := c.book.store.Undo(c.ctx, c.Club, c.Member, c.Of, c.Key, c.At.UTC())
 	if errors.Is(err, store.ErrNothingLeft) {
 		return nil, refuse(CodeNothing, "", "there is nothing to take back; you told me nothing yet, or took it all back")
+	}
+	if errors.Is(err, store.ErrNotLast) {
+		return nil, refuse(CodeNothing, "", "that is not your last entry: it was taken back, or you told something since. /undo takes back what you told last")
 	}
 	if errors.Is(err, store.ErrNameTaken) {
 		return nil, refuse(CodeNameTaken, "", "your last entry cannot be taken back: the name that it would give back is in use by another open tank; rename or close that one first")

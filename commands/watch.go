@@ -125,8 +125,8 @@ func (s watched) AddEntry(ctx context.Context, e store.Entry) (bool, error) {
 	return added, err
 }
 
-func (s watched) Undo(ctx context.Context, club, member, key string, at time.Time) (store.Entry, store.Tank, error) {
-	e, t, err := s.Store.Undo(ctx, club, member, key, at)
+func (s watched) Undo(ctx context.Context, club, member, of, key string, at time.Time) (store.Entry, store.Tank, error) {
+	e, t, err := s.Store.Undo(ctx, club, member, of, key, at)
 	if err == nil {
 		s.watch.look(t.ID)
 	}

@@ -20,6 +20,7 @@ var (
 	ErrNameTaken   = errors.New("name taken")
 	ErrClosed      = errors.New("tank closed")
 	ErrNothingLeft = errors.New("nothing to undo")
+	ErrNotLast     = errors.New("not the last entry")
 	ErrNotDatabase = errors.New("not a database of this program")
 	ErrReadOnly    = errors.New("database cannot be written")
 )
@@ -135,9 +136,11 @@ type Entries interface {
 	// tank. Undoing an edit restores the name and start that it changed;
 	// undoing a closing opens the tank again (ErrNameTaken, and nothing changes,
 	// if the name is in use); undoing a setup hides the tank, with whatever else
-	// was told about it. key makes it idempotent: a repeated key of the member
-	// undoes nothing more and returns the same entry; "" is no key. ErrNothingLeft.
-	Undo(ctx context.Context, club, member, key string, at time.Time) (Entry, Tank, error)
+	// was told about it. of is the key of the entry that is meant, "" for whichever is
+	// the last: ErrNotLast, and nothing changes, if it is not the last. key makes it
+	// idempotent: a repeated key of the member undoes nothing more and returns the same
+	// entry; "" is no key. ErrNothingLeft.
+	Undo(ctx context.Context, club, member, of, key string, at time.Time) (Entry, Tank, error)
 }
 
 // Log is a tank with all that was told of it: the set-up first.

@@ -25,7 +25,6 @@ type Book interface {
 	Do(context.Context, commands.Request) commands.Reply
 	Specs() []commands.Spec
 	OpenTanks(ctx context.Context, club, member string) ([]string, error)
-	LastKey(ctx context.Context, club, member string) (string, error)
 }
 
 // Notes keeps small texts by name; "" is none.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"net/http"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/bwmarrin/discordgo"
@@ -156,8 +157,8 @@ func TestUndoTakesBackItsOwnEntryOnly(t *testing.T) {
 	first := d.ask("2026-03-02T09:00:00Z", wren, "/reading ammonia:1")
 	second := d.ask("2026-03-03T09:00:00Z", wren, "/reading ammonia:2")
 	d.restart()
-	if all := d.do(d.press("2026-03-03T09:01:00Z", wren, first, "Undo")); !strings.Contains(all[0].message.Content, "not your last entry") || d.entries(wren) != 3 {
-		t.Errorf("sent %+v, holds %d entries", all, d.entries(wren))
+	if m := d.edited(d.do(d.press("2026-03-03T09:01:00Z", wren, first, "Undo"))); !strings.Contains(m.Content, "not your last entry") || d.entries(wren) != 3 {
+		t.Errorf("answers %q, holds %d entries", m.Content, d.entries(wren))
 	}
 	if m := d.edited(d.do(d.press("2026-03-03T09:02:00Z", wren, second, "Undo"))); !strings.Contains(m.Content, "Taken back") || d.entries(wren) != 2 {
 		t.Errorf("answers %q, holds %d entries", m.Content, d.entries(wren))
@@ -165,6 +166,41 @@ func TestUndoTakesBackItsOwnEntryOnly(t *testing.T) {
 	d.do(d.press("2026-03-03T09:03:00Z", wren, second, "Undo"))
 	if d.entries(wren) != 2 {
 		t.Error("a second press took back more")
+	}
+}
+
+// slowAPI takes its time to take the first answer, as a network does.
+type slowAPI struct {
+	*fakeAPI
+	both *sync.WaitGroup // answers that are on their way
+}
+
+func (a slowAPI) Respond(ctx context.Context, i *discordgo.Interaction, r Response) error {
+	a.both.Done()
+	a.both.Wait()
+	return a.fakeAPI.Respond(ctx, i, r)
+}
+
+// Two presses on Undo that are under way at once take back one entry.
+func TestUndoPressedTwice(t *testing.T) {
+	d := newDesk(t)
+	d.ask("2026-03-01T09:00:00Z", wren, tankNano)
+	d.ask("2026-03-02T09:00:00Z", wren, "/reading ammonia:2")
+	m := d.ask("2026-03-03T09:00:00Z", wren, "/reading ammonia:1")
+	var both, ended sync.WaitGroup
+	both.Add(2)
+	d.flow.api = slowAPI{d.api, &both}
+	presses := []*discordgo.Interaction{d.press("2026-03-03T09:01:00Z", wren, m, "Undo"), d.press("2026-03-03T09:01:00Z", wren, m, "Undo")}
+	for _, i := range presses {
+		ended.Go(func() { d.flow.handle(context.Background(), i) })
+	}
+	ended.Wait()
+	var said string
+	for _, i := range presses {
+		said += d.edited(d.api.sent[i.ID]).Content
+	}
+	if d.entries(wren) != 2 || strings.Count(said, "Taken back") != 1 || strings.Count(said, "not your last entry") != 1 {
+		t.Errorf("answers %q, holds %d entries", said, d.entries(wren))
 	}
 }
 

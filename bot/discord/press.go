@@ -33,7 +33,7 @@ func (f *flow) pressed(ctx context.Context, i *discordgo.Interaction, d discordg
 	case verbFor:
 		return f.lookFor(ctx, i, p, d.Values)
 	case verbUndo:
-		return f.undo(ctx, i, p)
+		return f.ask(ctx, i, commands.Request{Command: "undo", Of: keyed(p.rest)})
 	}
 	r, bad := p.request()
 	if bad != nil {
@@ -91,16 +91,4 @@ func (f *flow) picked(ctx context.Context, i *discordgo.Interaction, r commands.
 		return err
 	}
 	return f.send(ctx, i, f.messages(ctx, r, f.do(ctx, r)))
-}
-
-// undo takes back what a delivery stored, if the member told nothing since.
-func (f *flow) undo(ctx context.Context, i *discordgo.Interaction, p press) error {
-	last, err := f.book.LastKey(ctx, i.GuildID, p.owner)
-	if err != nil {
-		return err
-	}
-	if last != keyed(p.rest) {
-		return f.say(ctx, i, "That is not your last entry: it was taken back, or you told something since. /undo takes back what you told last.")
-	}
-	return f.ask(ctx, i, commands.Request{Command: "undo"})
 }

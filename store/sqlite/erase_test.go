@@ -52,7 +52,7 @@ func TestEraseLeavesNoBytes(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if _, _, err := db.Undo(ctx, "reef", "gone-member", "gone-member takes back", start.Add(2000*time.Hour)); err != nil {
+	if _, _, err := db.Undo(ctx, "reef", "gone-member", "", "gone-member takes back", start.Add(2000*time.Hour)); err != nil {
 		t.Fatal(err)
 	}
 	if held(t, path, "gone-member") == 0 {

@@ -140,7 +140,7 @@ func useDamaged(t *testing.T, path string) error {
 	_, err1 := db.Tanks(ctx, "reef", "wren")
 	_, err2 := db.Entries(ctx, 1)
 	_, err3 := db.AddEntry(ctx, store.Entry{Tank: 1, Key: "k", Values: []store.Value{{}}})
-	_, _, err4 := db.Undo(ctx, "reef", "wren", "k", at(9))
+	_, _, err4 := db.Undo(ctx, "reef", "wren", "", "k", at(9))
 	return errors.Join(err1, err2, err3, err4)
 }
 

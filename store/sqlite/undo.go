@@ -10,16 +10,16 @@ import (
 )
 
 // Undo takes back the member's last entry.
-func (db *DB) Undo(ctx context.Context, club, member, key string, at time.Time) (store.Entry, store.Tank, error) {
+func (db *DB) Undo(ctx context.Context, club, member, of, key string, at time.Time) (store.Entry, store.Tank, error) {
 	if at.IsZero() {
 		return store.Entry{}, store.Tank{}, errors.New("undo: no time given")
 	}
 	var undone store.Entry
-	var of tankRow
+	var its tankRow
 	err := db.write(ctx, "undo", func(tx *sql.Tx) error {
 		id, err := undoneBy(ctx, tx, club, member, key)
 		if errors.Is(err, sql.ErrNoRows) {
-			id, err = takeBack(ctx, tx, club, member, key, at)
+			id, err = takeBack(ctx, tx, club, member, of, key, at)
 		}
 		if err != nil {
 			return err
@@ -29,13 +29,13 @@ func (db *DB) Undo(ctx context.Context, club, member, key string, at time.Time) 
 			return err
 		}
 		undone = found[0]
-		of, err = findTank(ctx, tx, undone.Tank)
+		its, err = findTank(ctx, tx, undone.Tank)
 		return err
 	})
 	if err != nil {
 		return store.Entry{}, store.Tank{}, err
 	}
-	return undone, of.Tank, nil
+	return undone, its.Tank, nil
 }
 
 // undoneBy returns the entry that the delivery of that key took back.
@@ -47,16 +47,20 @@ func undoneBy(ctx context.Context, tx *sql.Tx, club, member, key string) (id int
 }
 
 // takeBack marks the member's last standing entry as undone and restores its
-// tank. store.ErrNothingLeft, store.ErrNameTaken.
-func takeBack(ctx context.Context, tx *sql.Tx, club, member, key string, at time.Time) (id int64, err error) {
+// tank. store.ErrNothingLeft, store.ErrNotLast, store.ErrNameTaken.
+func takeBack(ctx context.Context, tx *sql.Tx, club, member, of, key string, at time.Time) (id int64, err error) {
 	var tank int64
-	err = tx.QueryRowContext(ctx, `SELECT e.id, e.tank FROM entries e JOIN tanks t ON t.id = e.tank
+	var last string
+	err = tx.QueryRowContext(ctx, `SELECT e.id, e.tank, coalesce(e.key, '') FROM entries e JOIN tanks t ON t.id = e.tank
 		WHERE e.club = ? AND e.member = ? AND e.undone_ms IS NULL AND t.hidden = 0
-		ORDER BY e.recorded_ms DESC, e.id DESC LIMIT 1`, club, member).Scan(&id, &tank)
-	if errors.Is(err, sql.ErrNoRows) {
+		ORDER BY e.recorded_ms DESC, e.id DESC LIMIT 1`, club, member).Scan(&id, &tank, &last)
+	none := errors.Is(err, sql.ErrNoRows)
+	switch {
+	case of != "" && (none || err == nil && last != of):
+		return 0, store.ErrNotLast
+	case none:
 		return 0, store.ErrNothingLeft
-	}
-	if err != nil {
+	case err != nil:
 		return 0, err
 	}
 	_, err = tx.ExecContext(ctx, `UPDATE entries SET undone_ms = ?, undone_key = ? WHERE id = ?`,

@@ -1,6 +1,7 @@
 package storetest
 
 import (
+	"errors"
 	"fmt"
 	"sync"
 	"sync/atomic"
@@ -71,9 +72,24 @@ var atOnce = []claim{
 			s.addEntry(on(t, told(2+i, fmt.Sprint(i))))
 		}
 		s.together(func(int) error {
-			e, _, err := s.s.Undo(s.Context(), "reef", "wren", "u", day(20))
+			e, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", day(20))
 			if err == nil && e.Key != fmt.Sprint(crowd-1) {
 				return fmt.Errorf("entry %q was taken back", e.Key)
+			}
+			return err
+		})
+		wantSame(s.T, len(s.entries(t)), 1+crowd-1)
+	}},
+	{"OneEntryIsTakenBackOnce", func(s suite) {
+		t := s.tank("Nano")
+		for i := range crowd {
+			s.addEntry(on(t, told(2+i, fmt.Sprint(i))))
+		}
+		last := fmt.Sprint(crowd - 1)
+		s.together(func(i int) error {
+			_, _, err := s.s.Undo(s.Context(), "reef", "wren", last, fmt.Sprint("u", i), day(20))
+			if errors.Is(err, store.ErrNotLast) {
+				return nil
 			}
 			return err
 		})

@@ -45,7 +45,7 @@ var members = []claim{
 		s.wantErr(err, store.ErrNotFound)
 		_, err = s.s.AddEntry(s.Context(), on(t, told(4, "later")))
 		s.wantErr(err, store.ErrNotFound)
-		_, _, err = s.s.Undo(s.Context(), "reef", "wren", "u", day(5))
+		_, _, err = s.s.Undo(s.Context(), "reef", "wren", "", "u", day(5))
 		s.wantErr(err, store.ErrNothingLeft)
 	}},
 	{"EraseNotes", func(s suite) {

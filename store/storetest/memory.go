@@ -156,7 +156,7 @@ func (m *memory) Entries(ctx context.Context, tank int64) (all []store.Entry, er
 	return all, nil
 }
 
-func (m *memory) Undo(ctx context.Context, club, member, key string, at time.Time) (store.Entry, store.Tank, error) {
+func (m *memory) Undo(ctx context.Context, club, member, of, key string, at time.Time) (store.Entry, store.Tank, error) {
 	leave, err := m.enter(ctx)
 	defer leave()
 	if err == nil && at.IsZero() {
@@ -178,7 +178,10 @@ func (m *memory) Undo(ctx context.Context, club, member, key string, at time.Tim
 			last = l
 		}
 	}
-	if last == nil {
+	switch {
+	case of != "" && (last == nil || last.Key != of):
+		return store.Entry{}, store.Tank{}, store.ErrNotLast
+	case last == nil:
 		return store.Entry{}, store.Tank{}, store.ErrNothingLeft
 	}
 	last.Undone, last.undoneKey = ms(at), key

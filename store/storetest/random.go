@@ -39,6 +39,7 @@ var (
 	drawMember = rapid.SampledFrom([]string{"wren", "tern"})
 	drawName   = rapid.SampledFrom([]string{"Nano", "nano", "NANO", "Cube", "Étang", "e\u0301tang", ""})
 	drawKey    = rapid.SampledFrom([]string{"", "1", "2", "3", "4", "5", "6", "7", "8"})
+	drawOf     = rapid.SampledFrom([]string{"", "", "", "", "1", "2", "3", "4"})
 	drawTime   = rapid.Custom(func(t *rapid.T) time.Time {
 		if rapid.IntRange(0, 5).Draw(t, "zero") == 0 {
 			return time.Time{}
@@ -105,9 +106,9 @@ func (p *pair) addEntry(t *rapid.T) {
 
 func (p *pair) undo(t *rapid.T) {
 	club, member := p.drawOwner(t)
-	key, at := drawKey.Draw(t, "key"), drawTime.Draw(t, "undone")
-	e, tank, err := p.store.Undo(t.Context(), club, member, key, at)
-	wantE, wantTank, wantErr := p.model.Undo(t.Context(), club, member, key, at)
+	of, key, at := drawOf.Draw(t, "of"), drawKey.Draw(t, "key"), drawTime.Draw(t, "undone")
+	e, tank, err := p.store.Undo(t.Context(), club, member, of, key, at)
+	wantE, wantTank, wantErr := p.model.Undo(t.Context(), club, member, of, key, at)
 	same(t, plain(e), p.plainOurs(wantE), err, wantErr)
 	same(t, tank, p.ours(wantTank), err, wantErr)
 	if err == nil {
@@ -175,7 +176,7 @@ func (p *pair) plainOurs(e store.Entry) store.Entry {
 // same ends the run unless the store's answer is the model's.
 func same(t *rapid.T, got, want any, err, wantErr error) {
 	t.Helper()
-	for _, sentinel := range []error{store.ErrNotFound, store.ErrNameTaken, store.ErrClosed, store.ErrNothingLeft} {
+	for _, sentinel := range []error{store.ErrNotFound, store.ErrNameTaken, store.ErrClosed, store.ErrNothingLeft, store.ErrNotLast} {
 		if errors.Is(err, sentinel) != errors.Is(wantErr, sentinel) {
 			t.Fatalf("error is %v, want %v", err, wantErr)
 		}

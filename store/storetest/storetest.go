@@ -116,7 +116,7 @@ func (s suite) closeTank(t store.Tank, at time.Time, edit store.Entry) {
 // undo takes back wren's last entry in the club "reef".
 func (s suite) undo(key string, at time.Time) (store.Entry, store.Tank) {
 	s.Helper()
-	e, t, err := s.s.Undo(s.Context(), "reef", "wren", key, at)
+	e, t, err := s.s.Undo(s.Context(), "reef", "wren", "", key, at)
 	s.must(err)
 	return e, t
 }

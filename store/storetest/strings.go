@@ -45,7 +45,7 @@ var anyStrings = []claim{
 			e.ID = got.ID
 			wantSame(s.T, got, e)
 
-			undone, _, err := s.s.Undo(s.Context(), x, x, x+" undo", day(3))
+			undone, _, err := s.s.Undo(s.Context(), x, x, "", x+" undo", day(3))
 			s.must(err)
 			e.Undone = day(3)
 			wantSame(s.T, undone, e)

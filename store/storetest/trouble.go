@@ -49,7 +49,7 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 		"AddEntry":  func(ctx context.Context) error { _, err := s.AddEntry(ctx, on(t, told(2, "k"))); return err },
 		"Entries":   func(ctx context.Context) error { _, err := s.Entries(ctx, t.ID); return err },
 		"Undo": func(ctx context.Context) error {
-			_, _, err := s.Undo(ctx, t.Club, t.Member, "u", day(2))
+			_, _, err := s.Undo(ctx, t.Club, t.Member, "", "u", day(2))
 			return err
 		},
 	}

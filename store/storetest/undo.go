@@ -42,17 +42,17 @@ var undo = []claim{
 		wantSame(s.T, of, b)
 	}},
 	{"ErrNothingLeft", func(s suite) {
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "u1", day(2))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u1", day(2))
 		s.wantErr(err, store.ErrNothingLeft)
 		s.tank("Nano")
 		s.undo("u2", day(2))
-		_, _, err = s.s.Undo(s.Context(), "reef", "wren", "u3", day(2))
+		_, _, err = s.s.Undo(s.Context(), "reef", "wren", "", "u3", day(2))
 		s.wantErr(err, store.ErrNothingLeft)
 	}},
 	{"OthersKeepTheirs", func(s suite) {
 		s.addTank(tankOf("reef", "tern", "Nano"), told(3, "a"))
 		s.addTank(tankOf("pond", "wren", "Nano"), told(3, "b"))
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "u", day(4))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", day(4))
 		s.wantErr(err, store.ErrNothingLeft)
 		wantSame(s.T, len(s.tanks("reef", "tern"))+len(s.tanks("pond", "wren")), 2)
 	}},
@@ -71,9 +71,29 @@ var undo = []claim{
 		s.tank("Nano")
 		s.addTank(tankOf("reef", "tern", "Nano"), told(2, "other"))
 		s.undo("u", day(4))
-		e, _, err := s.s.Undo(s.Context(), "reef", "tern", "u", day(4))
+		e, _, err := s.s.Undo(s.Context(), "reef", "tern", "", "u", day(4))
 		s.must(err)
 		wantSame(s.T, e.Key, "other")
+	}},
+	{"OfTheLastOnly", func(s suite) {
+		t := s.tank("Nano")
+		s.addEntry(on(t, told(2, "a")))
+		s.addEntry(on(t, told(3, "b")))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "a", "u1", day(4))
+		s.wantErr(err, store.ErrNotLast)
+		s.wantKeys(t, "setup Nano", "a", "b")
+		for range 2 { // the same delivery again
+			e, _, err := s.s.Undo(s.Context(), "reef", "wren", "b", "u2", day(4))
+			s.must(err)
+			wantSame(s.T, e.Key, "b")
+		}
+		_, _, err = s.s.Undo(s.Context(), "reef", "wren", "b", "u3", day(4))
+		s.wantErr(err, store.ErrNotLast)
+		s.wantKeys(t, "setup Nano", "a")
+		s.undo("u4", day(5))
+		s.undo("u5", day(5))
+		_, _, err = s.s.Undo(s.Context(), "reef", "wren", "b", "u6", day(6))
+		s.wantErr(err, store.ErrNotLast)
 	}},
 	{"NoKeyIsNeverKnown", func(s suite) {
 		t := s.tank("Nano")
@@ -113,7 +133,7 @@ var undo = []claim{
 		t := s.tank("Nano")
 		s.editTank(t, "Cube", time.Time{}, told(9, "edit"))
 		s.addTank(tankOf("reef", "wren", "nano"), told(3, "other"))
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "u", day(10))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", day(10))
 		s.wantErr(err, store.ErrNameTaken)
 		wantSame(s.T, s.now(t).Name, "Cube")
 		s.wantKeys(t, "setup Nano", "edit")
@@ -130,7 +150,7 @@ var undo = []claim{
 		t := s.tank("Nano")
 		s.closeTank(t, day(3), told(9, "close"))
 		s.addTank(tankOf("reef", "wren", "nano"), told(4, "other"))
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "u", day(10))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", day(10))
 		s.wantErr(err, store.ErrNameTaken)
 		wantSame(s.T, s.now(t).Closed, day(3))
 		s.wantKeys(t, "setup Nano", "close")
@@ -146,12 +166,12 @@ var undo = []claim{
 		t := s.addTank(tankOf("reef", "wren", "Nano"), told(9, "setup, told last"))
 		s.addEntry(on(t, told(2, "k")))
 		s.undo("u1", day(10))
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "u2", day(10))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u2", day(10))
 		s.wantErr(err, store.ErrNothingLeft)
 	}},
 	{"NoTimeIsAnError", func(s suite) {
 		t := s.tank("Nano")
-		if _, _, err := s.s.Undo(s.Context(), "reef", "wren", "u", time.Time{}); err == nil {
+		if _, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", time.Time{}); err == nil {
 			s.Error("taken back at no time")
 		}
 		s.wantKeys(t, "setup Nano")
