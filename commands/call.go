@@ -26,6 +26,7 @@ type Request struct {
 	Bare      bool              // no drawing in letters where a picture shows the same
 	Place     string            // the thread it was asked in, "" where there are none
 	Look      bool              // of "add": only say what would be stored
+	Again     bool              // of "add": take the post though its entry was taken back before
 	Of        string            // of "undo": key of the entry that is meant; "" for the last, whichever it is
 	Files     []File            // handed over with it, for options of TypeFile
 }

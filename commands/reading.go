@@ -104,7 +104,7 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 	if err != nil {
 		return ReadingNoted{}, err
 	}
-	entry := store.Entry{Tank: t.ID, Kind: store.KindReading, At: at, Recorded: c.At.UTC(), Key: c.Key, Values: values}
+	entry := store.Entry{Tank: t.ID, Kind: store.KindReading, At: at, Recorded: c.At.UTC(), Key: c.Key, Again: c.Again, Values: values}
 	added, err := c.book.store.AddEntry(c.ctx, entry)
 	if err != nil {
 		return ReadingNoted{}, storeError(err, t.Name)

@@ -76,6 +76,7 @@ type Entry struct {
 	At       time.Time // when it happened, UTC
 	Recorded time.Time // when it was told, UTC
 	Key      string    // idempotency key, unique in a club; a repeated key adds nothing; "" is no key
+	Again    bool      // a Key whose entry was taken back is free for this one; not kept
 	Values   []Value   // in the order typed
 	Undone   time.Time // zero unless taken back; undone entries stay as history
 }

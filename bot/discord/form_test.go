@@ -157,6 +157,33 @@ func TestAddFromPostOfSeveralTanks(t *testing.T) {
 	}
 }
 
+// A post that went to the wrong tank is taken back and stored for the right one; as long
+// as it stands, it is not stored again.
+func TestAddFromPostAfterUndo(t *testing.T) {
+	d := newDesk(t)
+	d.ask("2026-03-01T09:00:00Z", wren, tankNano)
+	d.ask("2026-03-01T09:00:01Z", wren, "/tank new name:cube volume:20L")
+	menu := d.postMenu("2026-03-05T20:20:00Z", wren, wren, "2026-03-05T20:15:00Z", "ammonia 0.5")
+	store := func(tank string) Message {
+		again := *menu
+		again.ID = d.snowflake("2026-03-05T20:20:00Z")
+		m := d.edited(d.do(d.press("2026-03-05T20:21:00Z", wren, d.edited(d.do(&again)), verbFor, tank)))
+		return d.edited(d.do(d.press("2026-03-05T20:22:00Z", wren, m, "Store")))
+	}
+	m := store("nano")
+	d.do(d.press("2026-03-05T20:23:00Z", wren, m, "Undo"))
+	d.restart()
+	if m = store("cube"); !strings.Contains(m.Content, "Noted for cube") || d.entries(wren) != 3 {
+		t.Errorf("after it was taken back it answers %q, holds %d entries", m.Content, d.entries(wren))
+	}
+	if m := store("nano"); !strings.Contains(m.Content, "already") || d.entries(wren) != 3 {
+		t.Errorf("while it stands it answers %q, holds %d entries", m.Content, d.entries(wren))
+	}
+	if d.do(d.press("2026-03-05T20:24:00Z", wren, m, "Undo")); d.entries(wren) != 2 {
+		t.Errorf("holds %d entries after it was taken back again", d.entries(wren))
+	}
+}
+
 func TestAddFromPostRefuses(t *testing.T) {
 	d := newDesk(t)
 	d.ask("2026-03-01T09:00:00Z", wren, tankNano)

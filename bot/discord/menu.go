@@ -95,7 +95,8 @@ func (f *flow) lookFor(ctx context.Context, i *discordgo.Interaction, p press, v
 	return f.look(ctx, i, p.rest, post, values[0])
 }
 
-// storePost stores the readings of a post, once for each post.
+// storePost stores the readings of a post, once for each post, and again after it was
+// taken back.
 func (f *flow) storePost(ctx context.Context, i *discordgo.Interaction, p press) error {
 	id, tank, _ := strings.Cut(p.rest, " ")
 	post, ok, err := f.kept(ctx, i, id)
@@ -106,6 +107,7 @@ func (f *flow) storePost(ctx context.Context, i *discordgo.Interaction, p press)
 	if err != nil {
 		return err
 	}
+	r.Again = true
 	if err := f.acknowledge(ctx, i, discordgo.InteractionResponseDeferredMessageUpdate); err != nil {
 		return err
 	}

@@ -46,6 +46,11 @@ func (db *DB) addEntry(ctx context.Context, doing string, e store.Entry, s sets)
 		if err != nil {
 			return err
 		}
+		if e.Again {
+			if err := freeKey(ctx, tx, t.Club, e.Key); err != nil {
+				return err
+			}
+		}
 		_, known, err := tankOfKey(ctx, tx, t.Club, e.Key)
 		switch {
 		case err != nil || known:
@@ -72,6 +77,12 @@ func tankOfKey(ctx context.Context, tx *sql.Tx, club, key string) (tank int64, k
 		return 0, false, nil
 	}
 	return tank, err == nil, err
+}
+
+// freeKey takes a key from an entry that was taken back.
+func freeKey(ctx context.Context, tx *sql.Tx, club, key string) error {
+	_, err := tx.ExecContext(ctx, `UPDATE entries SET key = NULL WHERE club = ? AND key = ? AND undone_ms IS NOT NULL`, club, key)
+	return err
 }
 
 // insertEntry stores an entry of a tank with its values.

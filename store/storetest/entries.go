@@ -78,6 +78,22 @@ var addEntry = []claim{
 		wantSame(s.T, s.addEntry(on(t, told(2, "k"))), false)
 		s.wantKeys(t, "setup Nano")
 	}},
+	{"KeyOfAnUndoneEntryIsFreeAgain", func(s suite) {
+		a, b := s.tank("Nano"), s.tank("Cube")
+		again := told(2, "k")
+		again.Again = true
+		s.addEntry(on(a, told(2, "k")))
+		wantSame(s.T, s.addEntry(on(b, again)), false) // it stands
+		s.undo("u1", day(3))
+		wantSame(s.T, s.addEntry(on(b, again)), true)
+		wantSame(s.T, s.addEntry(on(a, again)), false)
+		s.wantKeys(a, "setup Nano")
+		s.wantKeys(b, "setup Cube", "k")
+		e, _ := s.undo("u2", day(4))
+		wantSame(s.T, e.Tank, b.ID)
+		wantSame(s.T, s.addEntry(on(a, told(2, "k"))), false) // a delivery that comes again
+		s.wantKeys(a, "setup Nano")
+	}},
 	{"KnownKeyOfATankClosedSince", func(s suite) {
 		t := s.tank("Nano")
 		s.addEntry(on(t, told(2, "k")))

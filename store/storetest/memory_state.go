@@ -61,10 +61,12 @@ func (m *memory) tell(ctx context.Context, l line) (added bool, err error) {
 		return false, err
 	}
 	t, hidden := m.state(l.Tank)
+	known := m.ofKey(t.Club, l.Key)
+	free := known != nil && l.Again && !known.Undone.IsZero()
 	switch {
 	case t.ID == 0:
 		return false, store.ErrNotFound
-	case m.ofKey(t.Club, l.Key) != nil:
+	case known != nil && !free:
 		return false, nil
 	case hidden:
 		return false, store.ErrNotFound
@@ -76,13 +78,16 @@ func (m *memory) tell(ctx context.Context, l line) (added bool, err error) {
 		m.lines = m.lines[:len(m.lines)-1]
 		return false, store.ErrNameTaken
 	}
+	if free {
+		known.Key = ""
+	}
 	return true, nil
 }
 
 // add appends a line as a store keeps it.
 func (m *memory) add(l line) {
 	l.ID = int64(len(m.lines) + 1)
-	l.At, l.Recorded, l.Undone = ms(l.At), ms(l.Recorded), time.Time{}
+	l.At, l.Recorded, l.Undone, l.Again = ms(l.At), ms(l.Recorded), time.Time{}, false
 	l.Values = slices.Clone(l.Values)
 	m.lines = append(m.lines, &l)
 }

@@ -55,6 +55,7 @@ var (
 			At:       drawTime.Draw(t, "at"),
 			Recorded: drawTime.Draw(t, "recorded"),
 			Key:      drawKey.Draw(t, "key"),
+			Again:    rapid.Bool().Draw(t, "again"),
 			Values:   rapid.SliceOfN(value, 0, 2).Draw(t, "values"),
 		}
 	})
