@@ -42,7 +42,8 @@ func newWatch(e *advise.Engine, log *slog.Logger) *commands.Watch {
 }
 
 // chores does in the background what nobody asks for: weekly summaries, verdicts of
-// tanks, and learning from those that are finished. It returns a function that waits until all is ended, which is soon after ctx.
+// tanks, learning from those that are finished, and sweeping what was erased out of the
+// files. It returns a function that waits until all is ended, which is soon after ctx.
 func chores(ctx context.Context, a *app, w *commands.Watch, p weekly.Poster, to weekly.Direct, now func() time.Time, log *slog.Logger) (wait func()) {
 	posts := weekly.Weekly{Store: a.store, Book: a, Poster: p, Now: now, Log: log}
 	var all sync.WaitGroup
@@ -56,6 +57,11 @@ func chores(ctx context.Context, a *app, w *commands.Watch, p weekly.Poster, to 
 			weekly.Chore{Name: "verdicts", Every: time.Hour, Do: func(ctx context.Context) {
 				if err := w.Sweep(ctx, now()); err != nil && ctx.Err() == nil {
 					log.Error("the tanks could not be looked through", "error", err)
+				}
+			}},
+			weekly.Chore{Name: "sweeping", Every: time.Minute, Do: func(ctx context.Context) {
+				if err := a.store.Sweep(ctx); err != nil && ctx.Err() == nil {
+					log.Warn("what was erased still stands in the database's files; it is tried again", "error", err)
 				}
 			}},
 			weekly.Chore{Name: "learning", Every: 24 * time.Hour, Do: func(ctx context.Context) {

@@ -86,9 +86,10 @@ func makeFolder(path string) error {
 	return nil
 }
 
-// closeInto closes the store and sets err if that fails and nothing did before.
+// closeInto sweeps what was erased, closes the store and sets err if that fails and nothing
+// did before.
 func (a *app) closeInto(err *error) {
-	if closed := errors.Join(a.store.Close(), a.clean()); closed != nil && *err == nil {
+	if closed := errors.Join(a.store.Sweep(context.Background()), a.store.Close(), a.clean()); closed != nil && *err == nil {
 		*err = fmt.Errorf("closing the database: %w", closed)
 	}
 }

@@ -99,7 +99,8 @@ type Members interface {
 	SetUnits(ctx context.Context, club, id string, u Units) error
 	// Erase removes all that is kept of the member in the club: units, tanks,
 	// entries, those taken back too, what was foretold and worked out of the tanks,
-	// and the member's notes. It is no error if there was nothing.
+	// and the member's notes. It is no error if there was nothing. The files hold bytes
+	// of it until Sweep.
 	Erase(ctx context.Context, club, id string) error
 }
 
@@ -199,7 +200,7 @@ type Clubs interface {
 	SetSettings(ctx context.Context, club string, s Settings) error
 }
 
-// Store is all of it. Every method is one transaction.
+// Store is all of it. Every method is one transaction, but for Sweep.
 type Store interface {
 	Members
 	Tanks
@@ -210,5 +211,9 @@ type Store interface {
 	Outlooks
 	Verdicts
 	Weeks
+	// Sweep takes the bytes of what was erased out of the store's files, while writers
+	// wait; it does nothing if nothing was erased since it last did. What it could not
+	// sweep stays to be swept, after a restart too.
+	Sweep(ctx context.Context) error
 	Close() error
 }

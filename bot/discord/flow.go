@@ -33,8 +33,8 @@ type Notes interface {
 	SetNote(ctx context.Context, club, name, text string) error
 }
 
-// flow takes interactions through: acknowledged at once, answered when the
-// answer is there. It keeps nothing that a restart would lose.
+// flow takes interactions through: acknowledged at once, before anything is written,
+// which may take long; answered when the answer is there. It keeps nothing that a restart would lose.
 type flow struct {
 	api   api
 	book  Book

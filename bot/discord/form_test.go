@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
@@ -20,13 +21,13 @@ func TestTankNewFormInSteps(t *testing.T) {
 	}
 	d.restart()
 	all = d.do(d.submit("2026-03-01T09:01:00Z", wren, form, map[string]string{"name": "moss bowl", "volume": "6o L", "ph": "7.6"}))
-	if len(all) != 1 || !all[0].message.Private || labels(all[0].message) != "menu of 6, menu of 5, menu of 6, menu of 5, Register, Change" {
-		t.Fatalf("sent %+v with %s, want the second step", all, labels(all[0].message))
+	step := d.edited(all)
+	if !all[0].message.Private || labels(step) != "menu of 6, menu of 5, menu of 6, menu of 5, Register, Change" {
+		t.Fatalf("sent %+v with %s, want the second step", all, labels(step))
 	}
-	step := all[0].message
 	d.restart()
 	all = d.do(d.press("2026-03-01T09:02:00Z", wren, step, " plants", "few-fast"))
-	if all[0].kind != discordgo.InteractionResponseUpdateMessage || !strings.Contains(all[0].message.Content, "plants:few-fast") {
+	if all[0].kind != discordgo.InteractionResponseDeferredMessageUpdate || !strings.Contains(d.edited(all).Content, "plants:few-fast") {
 		t.Fatalf("sent %+v, want the message with the choice", all)
 	}
 	m := d.edited(d.do(d.press("2026-03-01T09:03:00Z", wren, step, "Register")))
@@ -38,7 +39,7 @@ func TestTankNewFormInSteps(t *testing.T) {
 		t.Errorf("the form opens with volume %q, want what was typed", v)
 	}
 	all = d.do(d.submit("2026-03-01T09:05:00Z", wren, all[0].modal, map[string]string{"name": "moss bowl", "volume": "60L", "ph": "7.6"}))
-	if step = all[0].message; !strings.Contains(step.Content, "plants:few-fast") {
+	if step = d.edited(all); !strings.Contains(step.Content, "plants:few-fast") {
 		t.Errorf("shows %q, want the choice kept", step.Content)
 	}
 	d.restart()
@@ -62,6 +63,41 @@ func TestTankNewFormInSteps(t *testing.T) {
 	if m := d.edited(d.do(d.press("2026-03-01T09:09:00Z", wren, step, "Register"))); !strings.Contains(m.Content, "already") || d.entries(wren) != 2 {
 		t.Errorf("the same form again answers %q, holds %d entries", m.Content, d.entries(wren))
 	}
+}
+
+// slowNotes are notes that say how many interactions were answered when they are written.
+type slowNotes struct {
+	Notes
+	api     *fakeAPI
+	written []int
+}
+
+func (n *slowNotes) SetNote(ctx context.Context, club, name, text string) error {
+	n.written = append(n.written, len(n.api.sent))
+	return n.Notes.SetNote(ctx, club, name, text)
+}
+
+// Writing may wait for seconds, so whatever is pressed is acknowledged before it.
+func TestAcknowledgedBeforeItIsWritten(t *testing.T) {
+	d := newDesk(t)
+	form := d.do(d.slash("2026-03-01T09:00:00Z", wren, "/tank new"))[0].modal
+	notes := &slowNotes{Notes: d.store, api: d.api}
+	d.flow.notes = notes
+	answered := len(d.api.sent)
+	do := func(i *discordgo.Interaction) Message {
+		t.Helper()
+		notes.written = nil
+		m := d.edited(d.do(i))
+		if answered++; len(notes.written) == 0 || notes.written[0] != answered {
+			t.Errorf("%q is written after %d answers, want after %d", m.Content, notes.written, answered)
+		}
+		return m
+	}
+	step := do(d.submit("2026-03-01T09:01:00Z", wren, form, map[string]string{"name": "nano", "volume": "60L"}))
+	step = do(d.press("2026-03-01T09:02:00Z", wren, step, " plants", "few-fast"))
+	do(d.press("2026-03-01T09:03:00Z", wren, step, "Register"))
+	post := do(d.postMenu("2026-03-05T20:20:00Z", wren, wren, "2026-03-05T20:15:00Z", "ammonia 0.5"))
+	do(d.press("2026-03-05T20:21:00Z", wren, post, "Store"))
 }
 
 func TestFormOfAnotherIsOver(t *testing.T) {

@@ -44,11 +44,14 @@ func (f *flow) draft(ctx context.Context, club, member, id string) (d draft, ok 
 // secondStep keeps what the first form was told and asks for the choices. The
 // tank is registered once for each form, however often it is pressed.
 func (f *flow) secondStep(ctx context.Context, i *discordgo.Interaction, r commands.Request) error {
+	if err := f.acknowledge(ctx, i, discordgo.InteractionResponseDeferredChannelMessageWithSource); err != nil {
+		return err
+	}
 	d := draft{i.ID, r}
 	if err := f.saveDraft(ctx, i.GuildID, asker(i), d); err != nil {
 		return err
 	}
-	return f.api.Respond(ctx, i, Response{Type: discordgo.InteractionResponseChannelMessageWithSource, Message: new(f.stepMessage(asker(i), d, ""))})
+	return f.api.Edit(ctx, i, f.stepMessage(asker(i), d, ""))
 }
 
 // stepMessage shows a draft, with a menu for each choice. Above it stands why
@@ -87,13 +90,14 @@ func (f *flow) choose(ctx context.Context, i *discordgo.Interaction, p press, va
 	if err != nil || !ok || len(values) != 1 {
 		return f.over(ctx, i, err)
 	}
+	if err := f.acknowledge(ctx, i, discordgo.InteractionResponseDeferredMessageUpdate); err != nil {
+		return err
+	}
 	d.request.Options[name] = values[0]
 	if err := f.saveDraft(ctx, i.GuildID, p.owner, d); err != nil {
 		return err
 	}
-	m := f.stepMessage(p.owner, d, "")
-	m.Private = false // as it was
-	return f.api.Respond(ctx, i, Response{Type: discordgo.InteractionResponseUpdateMessage, Message: &m})
+	return f.api.Edit(ctx, i, f.stepMessage(p.owner, d, ""))
 }
 
 // change opens the first form again, as it was filled in.

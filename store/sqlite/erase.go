@@ -3,15 +3,12 @@ package sqlite
 import (
 	"context"
 	"database/sql"
-	"errors"
-	"fmt"
 )
 
-// Erase removes all that is kept of the member in the club, and sweeps the files. An
-// error of the sweep leaves nothing of the member to be asked for; to erase again sweeps
-// again.
+// Erase removes all that is kept of the member in the club, and marks the database as to
+// be swept.
 func (db *DB) Erase(ctx context.Context, club, id string) error {
-	err := db.write(ctx, "erase member", func(tx *sql.Tx) error {
+	return db.write(ctx, "erase member", func(tx *sql.Tx) error {
 		for _, q := range []string{
 			`DELETE FROM outlooks WHERE tank IN (SELECT id FROM tanks WHERE club = ? AND member = ?)`,
 			`DELETE FROM verdicts WHERE tank IN (SELECT id FROM tanks WHERE club = ? AND member = ?)`,
@@ -26,47 +23,10 @@ func (db *DB) Erase(ctx context.Context, club, id string) error {
 				return err
 			}
 		}
-		return nil
-	})
-	if err != nil {
-		return err
-	}
-	return db.sweep(ctx)
-}
-
-// errHeld says that a reader keeps the write-ahead log from being emptied.
-var errHeld = errors.New("the database is in use; what was erased still stands in its files until this is done again")
-
-// sweep writes the database anew and empties its write-ahead log, so that the files hold
-// no bytes of what was removed. Settings such as secure_delete would not do: SQLite leaves
-// copies of rows behind where a full page was split. It takes some seconds for 100 MB.
-func (db *DB) sweep(ctx context.Context) (err error) {
-	defer func() {
+		n, err := unswept(ctx, tx)
 		if err != nil {
-			err = fmt.Errorf("sweep database: %w", translate(err))
-		}
-	}()
-	if err := db.take(ctx); err != nil {
-		return err
-	}
-	defer db.give()
-	c, err := db.pool.Conn(ctx)
-	if err != nil {
-		return err
-	}
-	defer c.Close()
-	for _, q := range []string{"PRAGMA temp_store = MEMORY", "VACUUM"} { // no copy in a folder for temporary files
-		if _, err := c.ExecContext(ctx, q); err != nil {
 			return err
 		}
-	}
-	var held bool
-	var frames, moved int
-	if err := c.QueryRowContext(ctx, "PRAGMA wal_checkpoint(TRUNCATE)").Scan(&held, &frames, &moved); err != nil {
-		return err
-	}
-	if held {
-		return errHeld
-	}
-	return nil
+		return setUnswept(ctx, tx, n+1)
+	})
 }

@@ -14,7 +14,7 @@ import (
 	"ripen/store"
 )
 
-// TestEraseLeavesNoBytes reads the files of an open database: after an erase they hold
+// TestEraseLeavesNoBytes reads the files of an open database: swept after an erase they hold
 // nothing of the member, written over and taken back included, and all of the others.
 // The rows of several members in turns make full pages split, which leaves copies.
 func TestEraseLeavesNoBytes(t *testing.T) {
@@ -61,6 +61,9 @@ func TestEraseLeavesNoBytes(t *testing.T) {
 	if err := db.Erase(ctx, "reef", "gone-member"); err != nil {
 		t.Fatal(err)
 	}
+	if err := db.Sweep(ctx); err != nil {
+		t.Fatal(err)
+	}
 	if n := held(t, path, "gone-member"); n > 0 {
 		t.Errorf("the files of the open database hold %d traces of the erased member", n)
 	}
@@ -72,8 +75,8 @@ func TestEraseLeavesNoBytes(t *testing.T) {
 	}
 }
 
-// TestEraseBesideReader: what a reader holds in the write-ahead log is told, and gone when
-// the member erases again after it.
+// TestEraseBesideReader: a reader does not keep anything from being erased; what it holds
+// in the write-ahead log is told, and swept after it.
 func TestEraseBesideReader(t *testing.T) {
 	t.Parallel() // it waits the busy timeout
 	path := filepath.Join(t.TempDir(), "ripen.db")
@@ -94,7 +97,13 @@ func TestEraseBesideReader(t *testing.T) {
 	if err := c.QueryRowContext(ctx, "SELECT count(*) FROM notes").Scan(&n); err != nil || n != 1 {
 		t.Fatal(n, err)
 	}
-	if err := db.Erase(ctx, "reef", "wren"); !errors.Is(err, errHeld) {
+	if err := db.Sweep(ctx); err != nil {
+		t.Errorf("where nothing was erased: %v", err)
+	}
+	if err := db.Erase(ctx, "reef", "wren"); err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Sweep(ctx); !errors.Is(err, errHeld) {
 		t.Errorf("beside a reader: %v, want %v", err, errHeld)
 	}
 	if note, err := db.Note(ctx, "reef", "form/wren"); err != nil || note != "" {
@@ -103,11 +112,36 @@ func TestEraseBesideReader(t *testing.T) {
 	if _, err := c.ExecContext(ctx, "COMMIT"); err != nil {
 		t.Fatal(err)
 	}
-	if err := db.Erase(ctx, "reef", "wren"); err != nil {
+	if err := db.Sweep(ctx); err != nil {
 		t.Fatal(err)
 	}
 	if n := held(t, path, "gone words"); n > 0 {
 		t.Errorf("%d traces after the reader ended", n)
+	}
+}
+
+// TestSweepAfterRestart: what was not swept before the program ended is swept after, once.
+func TestSweepAfterRestart(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "ripen.db")
+	db := openFile(t, path)
+	ctx := t.Context()
+	if err := errors.Join(db.SetNote(ctx, "reef", "form/wren", "gone words"), db.Erase(ctx, "reef", "wren"), db.Erase(ctx, "reef", "tern"), db.Close()); err != nil {
+		t.Fatal(err)
+	}
+	db = openFile(t, path)
+	if held(t, path, "gone words") == 0 {
+		t.Fatal("the files hold nothing before the sweep, so this test shows nothing")
+	}
+	for _, want := range []int{2, 0} {
+		if n, err := unswept(ctx, db.pool); err != nil || n != want {
+			t.Errorf("%d to be swept, want %d: %v", n, want, err)
+		}
+		if err := db.Sweep(ctx); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := held(t, path, "gone words"); n > 0 {
+		t.Errorf("%d traces after the sweep", n)
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 	"time"
 )
 
-// queryer is what a pool and a transaction have in common.
+// queryer is what a pool, a connection and a transaction have in common.
 type queryer interface {
 	QueryRowContext(ctx context.Context, query string, args ...any) *sql.Row
 }

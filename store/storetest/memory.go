@@ -55,6 +55,12 @@ func (m *memory) enter(ctx context.Context) (leave func(), err error) {
 	return m.mu.Unlock, cmp.Or(ctx.Err(), err)
 }
 
+func (m *memory) Sweep(ctx context.Context) error {
+	leave, err := m.enter(ctx)
+	leave()
+	return err
+}
+
 func (m *memory) Close() error {
 	m.mu.Lock()
 	defer m.mu.Unlock()

@@ -14,6 +14,7 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 		"Note":          func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
 		"SetNote":       func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
 		"Erase":         func(ctx context.Context) error { return s.Erase(ctx, t.Club, t.Member) },
+		"Sweep":         func(ctx context.Context) error { return s.Sweep(ctx) },
 		"Settings":      func(ctx context.Context) error { _, err := s.Settings(ctx, t.Club); return err },
 		"SetSettings":   func(ctx context.Context) error { return s.SetSettings(ctx, t.Club, store.Settings{Day: "friday"}) },
 		"ClubTanks":     func(ctx context.Context) error { _, err := s.ClubTanks(ctx, t.Club); return err },
