@@ -37,7 +37,7 @@ func bigClub(b *testing.B) *Book {
 			}
 			logs = append(logs, l)
 		}
-		if _, _, err := st.AddLogs(b.Context(), "club", member, store.Metric, logs); err != nil {
+		if _, err := st.AddLogs(b.Context(), "club", member, store.Metric, logs); err != nil {
 			b.Fatal(err)
 		}
 	}

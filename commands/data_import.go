@@ -26,6 +26,7 @@ type DataImport struct {
 	Tanks   int    `json:"tanks"`   // that are new
 	Entries int    `json:"entries"` // that are new, set-ups too
 	Known   int    `json:"known"`   // entries that were there already
+	Units   string `json:"units"`   // "taken" of who had none, "same" as the member's, or "kept", the member's own
 }
 
 // dataImport takes in an export, all of it or nothing. The same file again adds nothing, a
@@ -58,12 +59,18 @@ func dataImport(c *call) (Result, error) {
 		}
 		logs, total = append(logs, l), total+len(l.Entries)
 	}
-	r := DataImport{File: f.Name}
-	r.Tanks, r.Entries, storeErr = c.book.store.AddLogs(c.ctx, c.Club, c.Member, x.Units, logs)
+	r := DataImport{File: f.Name, Units: "kept"}
+	added, storeErr := c.book.store.AddLogs(c.ctx, c.Club, c.Member, x.Units, logs)
 	if errors.Is(storeErr, store.ErrNameTaken) {
 		return nil, refuse(CodeNameTaken, "file", "a tank in the file has the name of an open one of yours, or of another in the file; rename yours with /tank edit name: or close it, and try again")
 	}
-	r.Known = total - r.Entries
+	r.Tanks, r.Entries, r.Known = added.Tanks, added.Entries, total-added.Entries
+	switch {
+	case added.Units:
+		r.Units = "taken"
+	case x.Units == c.units:
+		r.Units = "same"
+	}
 	return r, storeErr
 }
 
@@ -197,10 +204,18 @@ func (c *call) sameTank(have []store.Tank, l store.Log) error {
 
 // Text says what was taken in.
 func (r DataImport) Text() string {
-	if r.Entries == 0 {
-		return fmt.Sprintf("All that is in %s was here already; nothing was added.", quote(r.File))
+	kept := ""
+	if r.Units == "kept" {
+		kept = " Your own units stay as they are, not as in the file; /units shows them."
 	}
-	text := fmt.Sprintf("Taken in from %s: %s and %s, and your units.", quote(r.File), plural(r.Tanks, "new tank", "new tanks"), plural(r.Entries, "entry", "entries"))
+	if r.Entries == 0 {
+		return fmt.Sprintf("All that is in %s was here already; nothing was added.%s", quote(r.File), kept)
+	}
+	text := fmt.Sprintf("Taken in from %s: %s and %s", quote(r.File), plural(r.Tanks, "new tank", "new tanks"), plural(r.Entries, "entry", "entries"))
+	if r.Units == "taken" {
+		text += ", and your units"
+	}
+	text += "." + kept
 	if r.Known > 0 {
 		text += fmt.Sprintf(" %s here already.", plural(r.Known, "entry was", "entries were"))
 	}

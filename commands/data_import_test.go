@@ -84,6 +84,28 @@ func TestImportBringsAllBack(t *testing.T) {
 	}
 }
 
+// The units of a file are for who has none; who said some keeps them, and is told so.
+func TestImportKeepsUnits(t *testing.T) {
+	file := exported(t, filled(t), "2026-03-10T09:00:00Z") // in US gallons
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	take := func(says, kept string) {
+		t.Helper()
+		reply := importing(t, b, "wren", "2026-03-10T11:00:00Z", file)
+		if told := strings.Contains(reply.Text, "stay as they are"); !strings.Contains(reply.Text, says) || told != (kept == "L") {
+			t.Errorf("it says %s", reply.Text)
+		}
+		if u := must(t, b, "2026-03-10T11:30:00Z", "/units").Data.(UnitsSet); u.Volume != kept {
+			t.Errorf("the unit of volume is %s, want %s", u.Volume, kept)
+		}
+	}
+	take("9 entries, and your units.", "gal")
+	take("nothing was added", "gal")
+	must(t, b, "2026-03-10T12:00:00Z", "/units volume:L")
+	take("nothing was added", "L")
+	must(t, b, "2026-03-10T12:00:00Z", "/units volume:gal temp:F")
+	take("nothing was added", "gal")
+}
+
 // What can't be taken in changes nothing, and says why.
 func TestImportRefuses(t *testing.T) {
 	good := exported(t, filled(t), "2026-03-10T09:00:00Z")

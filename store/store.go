@@ -151,15 +151,20 @@ type Log struct {
 	Entries []Entry
 }
 
+// Added is what was new of logs.
+type Added struct {
+	Tanks, Entries int
+	Units          bool // the member had none
+}
+
 // Logs takes in whole tanks, as from a copy.
 type Logs interface {
-	// AddLogs stores tanks with their entries for the member, and the member's units, all
-	// or nothing. Every entry has a key; what is known by its key is not stored again, so
+	// AddLogs stores tanks with their entries for the member, and units for who has none
+	// yet, all or nothing. Every entry has a key; what is known by its key is not stored again, so
 	// that the same logs add nothing and longer ones what is new, while the tank is open.
 	// The last name and start hold from the set-up on; an entry with a value "closed"
-	// closes the tank. It returns how many tanks and entries are new. ErrNameTaken as
-	// AddTank.
-	AddLogs(ctx context.Context, club, member string, u Units, logs []Log) (tanks, entries int, err error)
+	// closes the tank. ErrNameTaken as AddTank.
+	AddLogs(ctx context.Context, club, member string, u Units, logs []Log) (Added, error)
 }
 
 // Notes keeps small texts by name, such as what a member is about to send, or what a

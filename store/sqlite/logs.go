@@ -7,8 +7,8 @@ import (
 	"ripen/store"
 )
 
-// AddLogs stores whole tanks of a member, and the member's units.
-func (db *DB) AddLogs(ctx context.Context, club, member string, u store.Units, logs []store.Log) (tanks, entries int, err error) {
+// AddLogs stores whole tanks of a member, and units if the member has none.
+func (db *DB) AddLogs(ctx context.Context, club, member string, u store.Units, logs []store.Log) (added store.Added, err error) {
 	err = db.write(ctx, "add logs", func(tx *sql.Tx) error {
 		for _, l := range logs {
 			id, known, err := tankOfKey(ctx, tx, club, l.Entries[0].Key)
@@ -24,20 +24,22 @@ func (db *DB) AddLogs(ctx context.Context, club, member string, u store.Units, l
 				if id, err = insertTank(ctx, tx, t, l.Entries[0]); err != nil {
 					return err
 				}
-				tanks, entries = tanks+1, entries+1
+				added.Tanks++
+				added.Entries++
 			}
 			n, err := addRest(ctx, tx, id, l, !known)
 			if err != nil {
 				return err
 			}
-			entries += n
+			added.Entries += n
 		}
-		return setUnits(ctx, tx, club, member, u)
+		added.Units, err = setUnits(ctx, tx, club, member, u, "NOTHING")
+		return err
 	})
 	if err != nil {
-		return 0, 0, err
+		return store.Added{}, err
 	}
-	return tanks, entries, nil
+	return added, nil
 }
 
 // addRest stores the entries of a log that are not known, after its set-up; none if an

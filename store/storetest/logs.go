@@ -42,6 +42,24 @@ var addLogs = []claim{
 		s.addLogs(0, 1, longer)
 		s.wantKeys(s.tanks("reef", "wren")[0], "a1", "a2", "a3", "a5")
 	}},
+	{"UnitsForWhoHasNone", func(s suite) {
+		logs := []store.Log{logOf("nano", "a")}
+		s.must(s.s.SetUnits(s.Context(), "pond", "wren", store.Metric)) // another club's
+		first, err := s.s.AddLogs(s.Context(), "reef", "wren", units, logs)
+		s.must(err)
+		wantSame(s.T, first.Units, true)
+		for range 2 { // as of the file, then as the member said
+			m, err := s.s.Member(s.Context(), "reef", "wren")
+			s.must(err)
+			again, err := s.s.AddLogs(s.Context(), "reef", "wren", store.Metric, logs)
+			s.must(err)
+			wantSame(s.T, again.Units, false)
+			now, err := s.s.Member(s.Context(), "reef", "wren")
+			s.must(err)
+			wantSame(s.T, now, m)
+			s.must(s.s.SetUnits(s.Context(), "reef", "wren", store.Units{Volume: "impgal", Temp: "C", KH: "meq", Scale: "ion"}))
+		}
+	}},
 	{"NothingMoreOnceClosed", func(s suite) {
 		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
 		longer := logOf("nano", "a")
@@ -50,7 +68,7 @@ var addLogs = []claim{
 	}},
 	{"OpenNameTakenChangesNothing", func(s suite) {
 		t := s.tank("Nano")
-		_, _, err := s.s.AddLogs(s.Context(), "reef", "wren", units, []store.Log{logOf("other", "b"), logOf("nano", "a")})
+		_, err := s.s.AddLogs(s.Context(), "reef", "wren", units, []store.Log{logOf("other", "b"), logOf("nano", "a")})
 		s.wantErr(err, store.ErrNameTaken)
 		wantSame(s.T, s.tanks("reef", "wren"), []store.Tank{t})
 		m, err := s.s.Member(s.Context(), "reef", "wren")
@@ -72,7 +90,7 @@ var addLogs = []claim{
 
 func (s suite) addLogs(tanks, entries int, logs ...store.Log) {
 	s.Helper()
-	t, e, err := s.s.AddLogs(s.Context(), "reef", "wren", units, logs)
+	added, err := s.s.AddLogs(s.Context(), "reef", "wren", units, logs)
 	s.must(err)
-	wantSame(s.T, [2]int{t, e}, [2]int{tanks, entries})
+	wantSame(s.T, [2]int{added.Tanks, added.Entries}, [2]int{tanks, entries})
 }

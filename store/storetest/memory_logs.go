@@ -7,11 +7,11 @@ import (
 	"ripen/store"
 )
 
-func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units, logs []store.Log) (tanks, entries int, err error) {
+func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units, logs []store.Log) (added store.Added, err error) {
 	leave, err := m.enter(ctx)
 	defer leave()
 	if err != nil {
-		return 0, 0, err
+		return added, err
 	}
 	lines, owners := slices.Clone(m.lines), slices.Clone(m.owners)
 	for _, l := range logs {
@@ -26,9 +26,10 @@ func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units
 			m.add(line{Entry: setup, founds: true, sets: store.Tank{Name: l.Tank.Name, Started: l.Tank.Started}})
 			if m.clash(id) && l.Tank.Closed.IsZero() {
 				m.lines, m.owners = lines, owners
-				return 0, 0, store.ErrNameTaken
+				return store.Added{}, store.ErrNameTaken
 			}
-			tanks, entries = tanks+1, entries+1
+			added.Tanks++
+			added.Entries++
 		}
 		if t, hidden := m.state(id); hidden || !t.Closed.IsZero() {
 			continue
@@ -43,9 +44,11 @@ func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units
 				sets.Closed = l.Tank.Closed
 			}
 			m.add(line{Entry: e, sets: sets})
-			entries++
+			added.Entries++
 		}
 	}
-	m.units[owner{club, member}] = u
-	return tanks, entries, nil
+	if _, has := m.units[owner{club, member}]; !has {
+		m.units[owner{club, member}], added.Units = u, true
+	}
+	return added, nil
 }

@@ -27,7 +27,7 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 		"SetVerdict":    func(ctx context.Context) error { return s.SetVerdict(ctx, store.Verdict{Tank: t.ID, At: day(2)}) },
 		"Outdated":      func(ctx context.Context) error { _, err := s.Outdated(ctx, day(2)); return err },
 		"AddLogs": func(ctx context.Context) error {
-			_, _, err := s.AddLogs(ctx, t.Club, t.Member, store.Metric, []store.Log{logOf("other", "l")})
+			_, err := s.AddLogs(ctx, t.Club, t.Member, store.Metric, []store.Log{logOf("other", "l")})
 			return err
 		},
 		"AllClubs":    func(ctx context.Context) error { _, err := s.AllClubs(ctx); return err },
