@@ -84,6 +84,26 @@ func TestImportBringsAllBack(t *testing.T) {
 	}
 }
 
+// What was taken in last is taken back first, and may be taken in again after.
+func TestImportIsTakenBackAndTakenIn(t *testing.T) {
+	file := exported(t, filled(t), "2026-03-10T09:00:00Z")
+	b := New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, b, "2026-03-09T09:00:00Z", "/tank new name:own volume:15L") // told after most of the file was
+	importing(t, b, "wren", "2026-03-10T11:00:00Z", file)
+	for range 9 {
+		must(t, b, "2026-03-10T12:00:00Z", "/undo")
+	}
+	if text := must(t, b, "2026-03-10T12:00:00Z", "/tank list").Text; !strings.Contains(text, "own") || strings.Contains(text, "cube") {
+		t.Errorf("left is %s", text)
+	}
+	if reply := importing(t, b, "wren", "2026-03-10T13:00:00Z", file); !strings.Contains(reply.Text, "2 new tanks and 9 entries") {
+		t.Errorf("again: %s", reply.Text)
+	}
+	if reply := importing(t, b, "wren", "2026-03-10T13:00:00Z", file); !strings.Contains(reply.Text, "nothing was added") {
+		t.Errorf("while it stands: %s", reply.Text)
+	}
+}
+
 // The units of a file are for who has none; who said some keeps them, and is told so.
 func TestImportKeepsUnits(t *testing.T) {
 	file := exported(t, filled(t), "2026-03-10T09:00:00Z") // in US gallons

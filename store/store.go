@@ -133,9 +133,8 @@ type Entries interface {
 	// Entries lists a tank's entries that were not taken back, by At, then by
 	// ID. ErrNotFound if there is no such tank or its setup was taken back.
 	Entries(ctx context.Context, tank int64) ([]Entry, error)
-	// Undo takes back the last entry that the member recorded in the club and
-	// that is not undone yet, by Recorded, then by ID, and returns it with its
-	// tank. Undoing an edit restores the name and start that it changed;
+	// Undo takes back the entry of the member in the club that was stored last, by
+	// ID, and is not undone yet, and returns it with its tank. Undoing an edit restores the name and start that it changed;
 	// undoing a closing opens the tank again (ErrNameTaken, and nothing changes,
 	// if the name is in use); undoing a setup hides the tank, with whatever else
 	// was told about it. of is the key of the entry that is meant, "" for whichever is
@@ -160,9 +159,9 @@ type Added struct {
 // Logs takes in whole tanks, as from a copy.
 type Logs interface {
 	// AddLogs stores tanks with their entries for the member, and units for who has none
-	// yet, all or nothing. Every entry has a key; what is known by its key is not stored again, so
-	// that the same logs add nothing and longer ones what is new, while the tank is open.
-	// The last name and start hold from the set-up on; an entry with a value "closed"
+	// yet, all or nothing. Every entry has a key; what is known by its key and was not taken
+	// back is not stored again, so that the same logs add nothing and longer ones what is
+	// new, while the tank is open. The last name and start hold from the set-up on; an entry with a value "closed"
 	// closes the tank. ErrNameTaken as AddTank.
 	AddLogs(ctx context.Context, club, member string, u Units, logs []Log) (Added, error)
 }

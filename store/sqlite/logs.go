@@ -11,6 +11,11 @@ import (
 func (db *DB) AddLogs(ctx context.Context, club, member string, u store.Units, logs []store.Log) (added store.Added, err error) {
 	err = db.write(ctx, "add logs", func(tx *sql.Tx) error {
 		for _, l := range logs {
+			for _, e := range l.Entries {
+				if err := freeKey(ctx, tx, club, e.Key); err != nil {
+					return err
+				}
+			}
 			id, known, err := tankOfKey(ctx, tx, club, l.Entries[0].Key)
 			if err != nil {
 				return err
@@ -43,10 +48,10 @@ func (db *DB) AddLogs(ctx context.Context, club, member string, u store.Units, l
 }
 
 // addRest stores the entries of a log that are not known, after its set-up; none if an
-// older tank was closed or taken back.
+// older tank was closed.
 func addRest(ctx context.Context, tx *sql.Tx, id int64, l store.Log, fresh bool) (added int, err error) {
 	t, err := findTank(ctx, tx, id)
-	if err != nil || !fresh && (t.hidden || !t.Closed.IsZero()) {
+	if err != nil || !fresh && !t.Closed.IsZero() {
 		return 0, err
 	}
 	for _, e := range l.Entries[1:] {

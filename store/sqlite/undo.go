@@ -53,7 +53,7 @@ func takeBack(ctx context.Context, tx *sql.Tx, club, member, of, key string, at 
 	var last string
 	err = tx.QueryRowContext(ctx, `SELECT e.id, e.tank, coalesce(e.key, '') FROM entries e JOIN tanks t ON t.id = e.tank
 		WHERE e.club = ? AND e.member = ? AND e.undone_ms IS NULL AND t.hidden = 0
-		ORDER BY e.recorded_ms DESC, e.id DESC LIMIT 1`, club, member).Scan(&id, &tank, &last)
+		ORDER BY e.id DESC LIMIT 1`, club, member).Scan(&id, &tank, &last)
 	none := errors.Is(err, sql.ErrNoRows)
 	switch {
 	case of != "" && (none || err == nil && last != of):

@@ -79,6 +79,42 @@ var addLogs = []claim{
 		s.tank("nano")
 		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
 	}},
+	{"UndoneBeforeWhatWasToldHere", func(s suite) {
+		own := s.addTank(tankOf("reef", "wren", "own"), told(9, "own"))
+		s.addLogs(1, 3, logOf("nano", "a"))
+		for _, want := range []string{"a3", "a2", "a1", "own"} {
+			e, _ := s.undo("u "+want, day(10))
+			wantSame(s.T, e.Key, want)
+		}
+		wantSame(s.T, s.tanks(own.Club, own.Member), nil)
+	}},
+	{"AgainAfterUndo", func(s suite) {
+		logs := closing(logOf("nano", "a"), 4, "a4")
+		s.addLogs(1, 4, logs)
+		s.undo("u1", day(9)) // the closing
+		s.undo("u2", day(9))
+		s.addLogs(0, 2, logs)
+		t := s.tanks("reef", "wren")[0]
+		wantSame(s.T, t.Closed, day(4))
+		s.wantKeys(t, "a1", "a2", "a3", "a4")
+		for _, key := range []string{"u3", "u4", "u5", "u6"} {
+			s.undo(key, day(9))
+		}
+		s.addLogs(1, 4, logs)
+		again := s.tanks("reef", "wren")
+		wantSame(s.T, len(again), 1)
+		s.wantKeys(again[0], "a1", "a2", "a3", "a4")
+		s.addLogs(0, 0, logs)
+	}},
+	{"AgainInVainChangesNothing", func(s suite) {
+		s.addLogs(1, 3, logOf("nano", "a"))
+		s.undo("u1", day(9))
+		s.tank("Cube")
+		_, err := s.s.AddLogs(s.Context(), "reef", "wren", units, []store.Log{logOf("nano", "a"), logOf("cube", "b")})
+		s.wantErr(err, store.ErrNameTaken)
+		s.wantKeys(s.tanks("reef", "wren")[0], "a1", "a2")
+		s.addLogs(0, 1, logOf("nano", "a"))
+	}},
 	{"UndoneOneByOne", func(s suite) {
 		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
 		s.undo("u1", day(9))

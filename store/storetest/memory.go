@@ -180,7 +180,7 @@ func (m *memory) Undo(ctx context.Context, club, member, of, key string, at time
 			t, _ := m.state(l.Tank)
 			return l.Entry, t, nil
 		case hidden || !l.Undone.IsZero():
-		case last == nil || !l.Recorded.Before(last.Recorded):
+		default:
 			last = l
 		}
 	}

@@ -78,13 +78,16 @@ func (m *memory) Standing(ctx context.Context, tank int64) (store.Standing, erro
 	if hidden || t.ID == 0 {
 		return store.Standing{}, store.ErrNotFound
 	}
-	revision := ""
+	told, undone := 0, 0
 	for _, l := range m.lines {
-		if l.Tank == tank && l.Undone.IsZero() {
-			revision += fmt.Sprint(" ", l.ID)
+		if l.Tank == tank {
+			told++
+			if !l.Undone.IsZero() {
+				undone++
+			}
 		}
 	}
-	return store.Standing{Tank: t, Revision: revision, Verdict: m.verdicts[tank]}, nil
+	return store.Standing{Tank: t, Revision: fmt.Sprint(told, " ", undone), Verdict: m.verdicts[tank]}, nil
 }
 
 func (m *memory) Outdated(ctx context.Context, before time.Time) (ids []int64, err error) {

@@ -13,8 +13,17 @@ func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units
 	if err != nil {
 		return added, err
 	}
-	lines, owners := slices.Clone(m.lines), slices.Clone(m.owners)
+	owners := slices.Clone(m.owners)
+	var lines []*line // as they are now
+	for _, l := range m.lines {
+		lines = append(lines, new(*l))
+	}
 	for _, l := range logs {
+		for _, e := range l.Entries {
+			if known := m.ofKey(club, e.Key); known != nil && !known.Undone.IsZero() {
+				known.Key = ""
+			}
+		}
 		var id int64
 		if known := m.ofKey(club, l.Entries[0].Key); known != nil {
 			id = known.Tank
@@ -31,7 +40,7 @@ func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units
 			added.Tanks++
 			added.Entries++
 		}
-		if t, hidden := m.state(id); hidden || !t.Closed.IsZero() {
+		if t, _ := m.state(id); !t.Closed.IsZero() {
 			continue
 		}
 		for _, e := range l.Entries[1:] {

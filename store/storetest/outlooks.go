@@ -150,7 +150,7 @@ var verdicts = []claim{
 		step("a")
 		s.addEntry(on(t, told(3, "b")))
 		step("b")
-		s.undo("1", day(5)) // a, which was recorded last
+		s.undo("1", day(5)) // back to a
 		step("undo")
 		s.addEntry(on(t, told(4, "c")))
 		step("c")

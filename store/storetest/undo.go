@@ -17,13 +17,13 @@ var undo = []claim{
 		wantSame(s.T, of, t)
 		s.wantKeys(t, "setup Nano")
 	}},
-	{"ByRecordedThenID", func(s suite) {
+	{"LastStoredFirst", func(s suite) {
 		t := s.tank("Nano")
-		for _, e := range []store.Entry{ // told late of early days
-			{At: day(8), Recorded: day(10), Key: "third"},
-			{At: day(2), Recorded: day(11), Key: "second"},
-			{At: day(1), Recorded: day(11), Key: "first"},
-			{At: day(9), Recorded: day(9), Key: "fourth"},
+		for _, e := range []store.Entry{ // told late of early days, and by clocks that were set back
+			{At: day(8), Recorded: day(10), Key: "fourth"},
+			{At: day(2), Recorded: day(11), Key: "third"},
+			{At: day(1), Recorded: day(11), Key: "second"},
+			{At: day(9), Recorded: day(9), Key: "first"},
 		} {
 			s.addEntry(on(t, e))
 		}
@@ -125,18 +125,9 @@ var undo = []claim{
 		s.editTank(t, "Cube", time.Time{}, told(9, "added first, told last"))
 		s.editTank(t, "Pico", time.Time{}, told(8, "added last"))
 		_, of := s.undo("u1", day(10))
-		wantSame(s.T, of.Name, "Pico")
+		wantSame(s.T, of.Name, "Cube")
 		_, of = s.undo("u2", day(10))
 		wantSame(s.T, of.Name, "Nano")
-	}},
-	{"EditErrNameTaken", func(s suite) {
-		t := s.tank("Nano")
-		s.editTank(t, "Cube", time.Time{}, told(9, "edit"))
-		s.addTank(tankOf("reef", "wren", "nano"), told(3, "other"))
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", day(10))
-		s.wantErr(err, store.ErrNameTaken)
-		wantSame(s.T, s.now(t).Name, "Cube")
-		s.wantKeys(t, "setup Nano", "edit")
 	}},
 	{"CloseOpensAgain", func(s suite) {
 		t := s.tank("Nano")
@@ -147,13 +138,13 @@ var undo = []claim{
 		wantSame(s.T, s.addEntry(on(t, told(5, "k"))), true)
 	}},
 	{"CloseErrNameTaken", func(s suite) {
-		t := s.tank("Nano")
-		s.closeTank(t, day(3), told(9, "close"))
-		s.addTank(tankOf("reef", "wren", "nano"), told(4, "other"))
+		s.tank("Nano")
+		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))
+		t := s.tanks("reef", "wren")[1]
 		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u", day(10))
 		s.wantErr(err, store.ErrNameTaken)
-		wantSame(s.T, s.now(t).Closed, day(3))
-		s.wantKeys(t, "setup Nano", "close")
+		wantSame(s.T, s.now(t).Closed, day(4))
+		s.wantKeys(t, "a1", "a2", "a3", "a4")
 	}},
 	{"SetupHidesTheTank", func(s suite) {
 		kept, t := s.tank("Cube"), s.tank("Nano")
@@ -162,11 +153,14 @@ var undo = []claim{
 		wantSame(s.T, of, t)
 		wantSame(s.T, s.tanks("reef", "wren"), []store.Tank{kept})
 	}},
-	{"SetupHidesWhatElseWasTold", func(s suite) {
+	{"SetupIsTheLastOfItsTank", func(s suite) {
 		t := s.addTank(tankOf("reef", "wren", "Nano"), told(9, "setup, told last"))
 		s.addEntry(on(t, told(2, "k")))
-		s.undo("u1", day(10))
-		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u2", day(10))
+		e, _ := s.undo("u1", day(10))
+		wantSame(s.T, e.Key, "k")
+		wantSame(s.T, s.now(t), t)
+		s.undo("u2", day(10))
+		_, _, err := s.s.Undo(s.Context(), "reef", "wren", "", "u3", day(10))
 		s.wantErr(err, store.ErrNothingLeft)
 	}},
 	{"NoTimeIsAnError", func(s suite) {
