@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"maps"
 	"strings"
 
 	"github.com/bwmarrin/discordgo"
@@ -44,15 +45,27 @@ func (f *flow) formFor(r commands.Request, owner string) (m *Modal, ok bool) {
 	return f.form(r, owner)
 }
 
-// form returns the form of a command, filled in as far as is known.
+// form returns the form of a command; its id holds what the form does not ask for. ok is
+// false if that is too long.
 func (f *flow) form(r commands.Request, owner string) (m *Modal, ok bool) {
-	form := forms[path(r)]
-	s := f.specs[path(r)]
-	preset := commands.Request{Command: r.Command, Sub: r.Sub, Options: map[string]string{}}
-	for name, value := range r.Options {
-		preset.Options[name] = value
+	m = f.filled(r)
+	m.ID, ok = press{verbForm, owner, typed(unasked(r))}.id()
+	return m, ok
+}
+
+// unasked is a request without what its form asks for.
+func unasked(r commands.Request) commands.Request {
+	r.Options = maps.Clone(r.Options)
+	for _, name := range forms[path(r)].fields {
+		delete(r.Options, name)
 	}
-	m = &Modal{Title: clip(form.title, maxTitle)}
+	return r
+}
+
+// filled returns the form of a command without an id, filled in as far as is known.
+func (f *flow) filled(r commands.Request) *Modal {
+	form, s := forms[path(r)], f.specs[path(r)]
+	m := &Modal{Title: clip(form.title, maxTitle)}
 	for _, name := range form.fields {
 		o, has := s.Option(name)
 		if !has {
@@ -66,10 +79,8 @@ func (f *flow) form(r commands.Request, owner string) (m *Modal, ok bool) {
 			CustomID: name, Label: clip(labelOf(o), maxTitle), Style: style, Placeholder: clip(o.Help, maxHint),
 			Value: r.Options[name], Required: o.Required, MaxLength: most,
 		}}})
-		delete(preset.Options, name)
 	}
-	m.ID, ok = press{verbForm, owner, typed(preset)}.id()
-	return m, ok
+	return m
 }
 
 // labelOf names a field of a form.
@@ -87,12 +98,25 @@ func labelOf(o commands.Option) string {
 	return label
 }
 
+// begun is the command that a form adds to: of its id, or of the draft that it changes.
+func (f *flow) begun(ctx context.Context, i *discordgo.Interaction, p press) (r commands.Request, ok bool, err error) {
+	if p.verb != verbChange {
+		r, bad := p.request()
+		return r, bad == nil, nil
+	}
+	d, ok, err := f.draft(ctx, i.GuildID, p.owner, p.rest)
+	return unasked(d.request), ok, err
+}
+
 // submitted takes a form that was filled in.
 func (f *flow) submitted(ctx context.Context, i *discordgo.Interaction, d discordgo.ModalSubmitInteractionData) error {
 	p, ok := readPress(d.CustomID)
-	r, bad := p.request()
-	if !ok || bad != nil || p.owner != asker(i) {
+	if !ok || p.owner != asker(i) {
 		return f.say(ctx, i, gone)
+	}
+	r, ok, err := f.begun(ctx, i, p)
+	if err != nil || !ok {
+		return f.over(ctx, i, err)
 	}
 	for name, value := range fields(d.Components) {
 		r.Options[name] = strings.TrimSpace(value)

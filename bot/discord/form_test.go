@@ -65,6 +65,41 @@ func TestTankNewFormInSteps(t *testing.T) {
 	}
 }
 
+// However much was chosen, the form opens again; what is taken out of it is not told, and
+// another's form changes nothing.
+func TestChangeOfALongDraft(t *testing.T) {
+	d := newDesk(t)
+	form := d.do(d.slash("2026-03-01T09:00:00Z", wren, "/tank new target:2ppm started:2026-02-20 conditioner:yes"))[0].modal
+	step := d.edited(d.do(d.submit("2026-03-01T09:01:00Z", wren, form, map[string]string{"name": "moss bowl", "volume": "6o L", "ph": "7.6"})))
+	for _, c := range [][2]string{{" method", "dark-start"}, {" plants", "many-slow"}, {" media", "moving-bed"}, {" source", "chloramine"}} {
+		step = d.edited(d.do(d.press("2026-03-01T09:02:00Z", wren, step, c[0], c[1])))
+	}
+	d.restart()
+	all := d.do(d.press("2026-03-01T09:03:00Z", wren, step, "Change"))
+	if len(all) != 1 || all[0].modal == nil || length(all[0].modal.ID) > maxCustomID {
+		t.Fatalf("sent %+v, want the form", all)
+	}
+	form = all[0].modal
+	if all := d.do(d.submit("2026-03-01T09:04:00Z", tern, form, map[string]string{"name": "x"})); all[0].message.Content != gone {
+		t.Errorf("another's form sends %+v", all)
+	}
+	step = d.edited(d.do(d.submit("2026-03-01T09:05:00Z", wren, form, map[string]string{"name": "moss bowl", "volume": "60L"})))
+	for _, want := range []string{"volume:60L", "method:dark-start", "plants:many-slow", "media:moving-bed", "source:chloramine", "target:2ppm", "started:2026-02-20"} {
+		if !strings.Contains(step.Content, want) {
+			t.Errorf("%q lacks %s", step.Content, want)
+		}
+	}
+	if strings.Contains(step.Content, "ph:") {
+		t.Errorf("%q has the pH that was taken out", step.Content)
+	}
+	if all := d.do(d.submit("2026-03-01T09:06:00Z", wren, form, map[string]string{"name": "x"})); all[0].message.Content != gone {
+		t.Errorf("the form of a draft that another took the place of sends %+v", all)
+	}
+	if m := d.edited(d.do(d.press("2026-03-01T09:07:00Z", wren, step, "Register"))); !strings.Contains(m.Content, "Registered moss bowl") {
+		t.Errorf("answers %q", m.Content)
+	}
+}
+
 // slowNotes are notes that say how many interactions were answered when they are written.
 type slowNotes struct {
 	Notes

@@ -20,7 +20,7 @@ const (
 	verbFor    = "for"    // looks at a post again, for the tank chosen
 	verbSet    = "set"    // sets an option of a tank to be registered
 	verbNew    = "new"    // registers it
-	verbChange = "change" // opens its form again
+	verbChange = "change" // opens its form again, and is the id of that
 )
 
 // press is what a custom id says: all that is known of a button after a

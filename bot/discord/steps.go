@@ -106,10 +106,8 @@ func (f *flow) change(ctx context.Context, i *discordgo.Interaction, p press) er
 	if err != nil || !ok {
 		return f.over(ctx, i, err)
 	}
-	form, ok := f.form(d.request, p.owner)
-	if !ok {
-		return f.over(ctx, i, nil)
-	}
+	form := f.filled(d.request)
+	form.ID, _ = p.id() // the draft has what the form does not ask for, which may be long
 	return f.api.Respond(ctx, i, Response{Type: discordgo.InteractionResponseModal, Modal: form})
 }
 
