@@ -118,9 +118,7 @@ func (f *flow) submitted(ctx context.Context, i *discordgo.Interaction, d discor
 	if err != nil || !ok {
 		return f.over(ctx, i, err)
 	}
-	for name, value := range fields(d.Components) {
-		r.Options[name] = strings.TrimSpace(value)
-	}
+	maps.Copy(r.Options, fields(d.Components))
 	if path(r) == "tank new" {
 		return f.secondStep(ctx, i, r)
 	}

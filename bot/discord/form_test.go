@@ -160,7 +160,7 @@ func TestReadingForm(t *testing.T) {
 		t.Fatalf("sent %+v, want a form", all)
 	}
 	d.restart()
-	m := d.edited(d.do(d.submit("2026-03-02T09:01:00Z", wren, all[0].modal, map[string]string{"ammonia": " 1 ", "nitrite": "0.25", "ph": "7,4"})))
+	m := d.edited(d.do(d.submit("2026-03-02T09:01:00Z", wren, all[0].modal, map[string]string{"ammonia": " 1 ", "nitrite": "0.25", "nitrate": " ", "ph": "7,4", "kh": "\n"})))
 	if !strings.Contains(m.Content, "Noted for nano, day 1 (2 March 2026): ammonia 1 mg/L, nitrite 0.25 mg/L, pH 7.4") {
 		t.Errorf("answers %q", m.Content)
 	}

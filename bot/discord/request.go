@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/bwmarrin/discordgo"
@@ -78,8 +79,8 @@ func ofCommand(d discordgo.ApplicationCommandInteractionData) (r commands.Reques
 	return r, focused
 }
 
-// fields reads what was typed into a form, by the names of its fields; empty
-// fields are left out.
+// fields reads what was typed into a form, by the names of its fields, without blanks
+// around it; fields with nothing else are left out.
 func fields(components []discordgo.MessageComponent) map[string]string {
 	typed := map[string]string{}
 	for _, c := range components {
@@ -88,8 +89,10 @@ func fields(components []discordgo.MessageComponent) map[string]string {
 			continue
 		}
 		for _, c := range row.Components {
-			if input, ok := c.(*discordgo.TextInput); ok && input.Value != "" {
-				typed[input.CustomID] = input.Value
+			if input, ok := c.(*discordgo.TextInput); ok {
+				if value := strings.TrimSpace(input.Value); value != "" {
+					typed[input.CustomID] = value
+				}
 			}
 		}
 	}
