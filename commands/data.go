@@ -26,6 +26,7 @@ const exportFormat = "ripen-export-1"
 type DataExport struct {
 	Tanks   int    `json:"tanks"`
 	Entries int    `json:"entries"` // set-ups too
+	Notes   int    `json:"notes"`   // of what was begun, as a form half filled
 	File    string `json:"file"`
 
 	data []byte
@@ -38,6 +39,8 @@ type Exported struct {
 	Written time.Time      `json:"written"`
 	Units   store.Units    `json:"units"`
 	Tanks   []ExportedTank `json:"tanks"`
+
+	Notes map[string]string `json:"notes,omitempty"` // that front ends keep, by name; an import leaves them out
 }
 
 // ExportedTank is one tank of it.
@@ -112,6 +115,10 @@ func dataExport(c *call) (Result, error) {
 		r.Entries += len(entries)
 		x.Tanks = append(x.Tanks, tank)
 	}
+	if x.Notes, err = c.book.store.MemberNotes(c.ctx, c.Club, c.Member); err != nil {
+		return nil, err
+	}
+	r.Notes = len(x.Notes)
 	if r.data, err = json.MarshalIndent(x, "", "  "); err != nil {
 		return nil, fmt.Errorf("writing the export: %w", err)
 	}
@@ -133,8 +140,12 @@ func (r DataExport) attached() []File { return []File{{Name: r.File, Data: r.dat
 
 // Text says what the file holds.
 func (r DataExport) Text() string {
-	return fmt.Sprintf("All that is kept of you here is in %s: your units, %s and %s, as you typed them, and the outlooks that you were given. What you took back with /undo is not in it.",
-		r.File, plural(r.Tanks, "tank", "tanks"), plural(r.Entries, "entry", "entries"))
+	begun := ""
+	if r.Notes > 0 {
+		begun = ", and what is kept to help you along, such as a post that you looked at or a form half filled"
+	}
+	return fmt.Sprintf("All that is kept of you here is in %s: your units, %s and %s, as you typed them, and the outlooks that you were given%s. What you took back with /undo is not in it.",
+		r.File, plural(r.Tanks, "tank", "tanks"), plural(r.Entries, "entry", "entries"), begun)
 }
 
 // DataErase is what was removed, or would be.

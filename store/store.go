@@ -169,7 +169,7 @@ type Logs interface {
 // Notes keeps small texts by name, such as what a member is about to send, or what a
 // club's tanks taught. A name holds one text; it is for the caller to bound the names.
 //
-// So that Erase finds them, a member's own notes are named by a word, a slash and
+// So that MemberNotes and Erase find them, a member's own notes are named by a word, a slash and
 // the member, as "form/wren"; and notes about a member's tank by "tie/" and a place,
 // with a text of the tank, a blank and the member.
 type Notes interface {
@@ -177,6 +177,9 @@ type Notes interface {
 	Note(ctx context.Context, club, name string) (string, error)
 	// SetNote puts the text in the place of the one before; "" removes it.
 	SetNote(ctx context.Context, club, name, text string) error
+	// MemberNotes returns the member's own notes and those about the member's tanks, by
+	// name.
+	MemberNotes(ctx context.Context, club, member string) (map[string]string, error)
 }
 
 // Settings are what a club's moderators chose. "" and false are what a club

@@ -255,6 +255,27 @@ func TestAddFromPostAfterUndo(t *testing.T) {
 	}
 }
 
+// A post that is looked at is kept until it is stored, and so stands in the member's export
+// until then.
+func TestExportHoldsThePostLookedAt(t *testing.T) {
+	d := newDesk(t)
+	d.ask("2026-03-01T09:00:00Z", wren, tankNano)
+	look := d.edited(d.do(d.postMenu("2026-03-05T20:20:00Z", wren, wren, "2026-03-05T20:15:00Z", "my fish hid, ammonia 0.5")))
+	d.do(d.postMenu("2026-03-05T20:20:01Z", tern, tern, "2026-03-05T20:15:00Z", "ammonia 7 of another"))
+	held := func(at string) (held, others bool) {
+		m := d.ask(at, wren, "/data export")
+		file := string(m.Files[0].Data)
+		return strings.Contains(file, "post/"+wren) && strings.Contains(m.Content, "a post that you looked at"), strings.Contains(file, "of another")
+	}
+	if held, others := held("2026-03-05T20:21:00Z"); !held || others {
+		t.Errorf("the export tells of the post: %v, of another's: %v", held, others)
+	}
+	d.do(d.press("2026-03-05T20:22:00Z", wren, look, "Store"))
+	if held, _ := held("2026-03-05T20:23:00Z"); held {
+		t.Error("the export holds a note of a post that was stored")
+	}
+}
+
 func TestAddFromPostRefuses(t *testing.T) {
 	d := newDesk(t)
 	d.ask("2026-03-01T09:00:00Z", wren, tankNano)

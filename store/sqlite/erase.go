@@ -16,12 +16,13 @@ func (db *DB) Erase(ctx context.Context, club, id string) error {
 			`DELETE FROM entries WHERE club = ? AND member = ?`,
 			`DELETE FROM tanks WHERE club = ? AND member = ?`,
 			`DELETE FROM members WHERE club = ? AND id = ?`,
-			`DELETE FROM notes WHERE club = ? AND substr(name, instr(name, '/') + 1) = ? AND name NOT LIKE 'tie/%'`,
-			`DELETE FROM notes WHERE club = ? AND substr(text, instr(text, ' ') + 1) = ? AND name LIKE 'tie/%'`,
 		} {
 			if _, err := tx.ExecContext(ctx, q, club, id); err != nil {
 				return err
 			}
+		}
+		if _, err := tx.ExecContext(ctx, `DELETE`+ofMember, club, id, id); err != nil {
+			return err
 		}
 		n, err := unswept(ctx, tx)
 		if err != nil {

@@ -30,3 +30,28 @@ func (db *DB) SetNote(ctx context.Context, club, name, text string) error {
 		return err
 	})
 }
+
+// ofMember are the notes of a club and, given twice, of a member.
+const ofMember = ` FROM notes WHERE club = ? AND (name NOT LIKE 'tie/%' AND substr(name, instr(name, '/') + 1) = ?
+	OR name LIKE 'tie/%' AND substr(text, instr(text, ' ') + 1) = ?)`
+
+// MemberNotes returns a member's notes by name.
+func (db *DB) MemberNotes(ctx context.Context, club, member string) (map[string]string, error) {
+	all := map[string]string{}
+	err := db.read(ctx, "notes of a member", func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT name, text`+ofMember, club, member, member)
+		if err != nil {
+			return err
+		}
+		return each(rows, func() error {
+			var name, text string
+			err := rows.Scan(&name, &text)
+			all[name] = text
+			return err
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	return all, nil
+}

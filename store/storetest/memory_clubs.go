@@ -69,14 +69,8 @@ func (m *memory) Erase(ctx context.Context, club, id string) error {
 			*l = line{Entry: store.Entry{ID: l.ID, Tank: l.Tank}}
 		}
 	}
-	for at, text := range m.notes {
-		word, of, _ := strings.Cut(at[1], "/")
-		if word == "tie" {
-			_, of, _ = strings.Cut(text, " ")
-		}
-		if at[0] == club && of == id {
-			delete(m.notes, at)
-		}
+	for name := range m.notesOf(own) {
+		delete(m.notes, [2]string{club, name})
 	}
 	for i := range m.owners {
 		if m.owners[i] == own {
@@ -86,4 +80,28 @@ func (m *memory) Erase(ctx context.Context, club, id string) error {
 		}
 	}
 	return nil
+}
+
+// notesOf returns a member's notes by name.
+func (m *memory) notesOf(own owner) map[string]string {
+	all := map[string]string{}
+	for at, text := range m.notes {
+		word, of, _ := strings.Cut(at[1], "/")
+		if word == "tie" {
+			_, of, _ = strings.Cut(text, " ")
+		}
+		if at[0] == own.club && of == own.member && text != "" {
+			all[at[1]] = text
+		}
+	}
+	return all
+}
+
+func (m *memory) MemberNotes(ctx context.Context, club, member string) (map[string]string, error) {
+	leave, err := m.enter(ctx)
+	defer leave()
+	if err != nil {
+		return nil, err
+	}
+	return m.notesOf(owner{club, member}), nil
 }

@@ -13,6 +13,7 @@ func calls(s store.Store, t store.Tank) map[string]func(context.Context) error {
 		"SetUnits":      func(ctx context.Context) error { return s.SetUnits(ctx, t.Club, t.Member, store.Units{}) },
 		"Note":          func(ctx context.Context) error { _, err := s.Note(ctx, t.Club, "n"); return err },
 		"SetNote":       func(ctx context.Context) error { return s.SetNote(ctx, t.Club, "n", "x") },
+		"MemberNotes":   func(ctx context.Context) error { _, err := s.MemberNotes(ctx, t.Club, t.Member); return err },
 		"Erase":         func(ctx context.Context) error { return s.Erase(ctx, t.Club, t.Member) },
 		"Sweep":         func(ctx context.Context) error { return s.Sweep(ctx) },
 		"Settings":      func(ctx context.Context) error { _, err := s.Settings(ctx, t.Club); return err },
