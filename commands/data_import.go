@@ -128,6 +128,9 @@ func (c *call) logOf(x ExportedTank) (store.Log, *Error) {
 	if n := len(x.Entries); n == 0 || x.Entries[0].Kind != store.KindSetup || n > 1 && x.Entries[1].Kind == store.KindSetup {
 		return wrong("it has no set-up, or several")
 	}
+	if x.Closed != nil && (x.Closed.Before(x.Started) || x.Closed.After(c.At)) {
+		return wrong("it was closed at a time that can't be")
+	}
 	closed := false
 	for i, e := range x.Entries {
 		if e.Kind != store.KindSetup && e.Kind != store.KindEdit && e.Kind != store.KindReading && e.Kind != store.KindLog {
@@ -185,18 +188,19 @@ func (c *call) importKey(t ExportedTank, e ExportedEntry, place int) string {
 	return "import/" + hex.EncodeToString(h.Sum(nil)[:16])
 }
 
-// sameTank refuses a tank that the member has already, told here and not taken in.
+// sameTank refuses a tank that the member has already, told here and not taken in: one that
+// was registered at the same moment in the same words, whatever became of its name and start.
 func (c *call) sameTank(have []store.Tank, l store.Log) error {
+	first := l.Entries[0]
 	for _, t := range have {
-		if store.Fold(t.Name) != store.Fold(l.Tank.Name) || !t.Started.Equal(l.Tank.Started.Truncate(time.Millisecond)) {
-			continue
-		}
 		entries, err := c.book.store.Entries(c.ctx, t.ID)
 		if err != nil {
 			return err
 		}
-		if !slices.ContainsFunc(entries, func(e store.Entry) bool { return e.Key == l.Entries[0].Key }) {
-			return refuse(CodeNameTaken, "file", "you have a tank %s of that start already; a tank that was told here is not taken in a second time", quote(t.Name))
+		if slices.ContainsFunc(entries, func(e store.Entry) bool {
+			return e.Kind == store.KindSetup && e.Key != first.Key && e.Recorded.Equal(first.Recorded.Truncate(time.Millisecond)) && slices.Equal(e.Values, first.Values)
+		}) {
+			return refuse(CodeNameTaken, "file", "the tank %s in the file is your tank %s; a tank that was told here is not taken in a second time", quote(l.Tank.Name), quote(t.Name))
 		}
 	}
 	return nil

@@ -104,6 +104,37 @@ func TestImportIsTakenBackAndTakenIn(t *testing.T) {
 	}
 }
 
+// What was corrected since the first file holds with the second: name, start, and what was
+// told of the days before.
+func TestImportTakesCorrections(t *testing.T) {
+	there, here := New(newStore(t), WithAdviser(fakeAdviser{})), New(newStore(t), WithAdviser(fakeAdviser{}))
+	must(t, there, "2026-03-02T09:00:00Z", "/tank new name:nano volume:15L")
+	must(t, there, "2026-03-03T09:00:00Z", "/reading ammonia:2 nitrite:5+")
+	first := exported(t, there, "2026-03-04T09:00:00Z")
+	must(t, there, "2026-03-05T10:00:00Z", "/tank edit name:cube started:2026-02-20")
+	must(t, there, "2026-03-05T11:00:00Z", "/reading ammonia:1 at:2026-02-25")
+	second := exported(t, there, "2026-03-06T09:00:00Z")
+	for _, file := range [][]byte{first, second, first, second} {
+		if reply := importing(t, here, "wren", "2026-03-07T11:00:00Z", file); !reply.OK {
+			t.Fatal(reply.Text)
+		}
+	}
+	want := must(t, there, "2026-03-07T12:00:00Z", "/tank show").Text
+	if got := must(t, here, "2026-03-07T12:00:00Z", "/tank show").Text; got != want {
+		t.Errorf("it came as\n%s\nwant\n%s", got, want)
+	}
+	// Its own file is not taken in a second time, though the tank was called otherwise then.
+	if reply := importing(t, there, "wren", "2026-03-07T13:00:00Z", first); reply.OK || reply.Err.Code != CodeNameTaken || !strings.Contains(reply.Text, `is your tank "cube"`) {
+		t.Errorf("over what was told here: %s", reply.Text)
+	}
+	// A tank of the same name and start that was told anew is another.
+	must(t, here, "2026-03-07T14:00:00Z", "/tank close tank:cube")
+	must(t, here, "2026-03-07T15:00:00Z", "/tank new name:cube volume:15L started:2026-02-20")
+	if reply := importing(t, here, "wren", "2026-03-07T16:00:00Z", second); !reply.OK || !strings.Contains(reply.Text, "nothing was added") {
+		t.Errorf("beside another of the name: %s", reply.Text)
+	}
+}
+
 // The units of a file are for who has none; who said some keeps them, and is told so.
 func TestImportKeepsUnits(t *testing.T) {
 	file := exported(t, filled(t), "2026-03-10T09:00:00Z") // in US gallons
@@ -152,6 +183,8 @@ func TestImportRefuses(t *testing.T) {
 		{"a kind unknown", swap(`"kind":"log"`, `"kind":"poem"`), CodeSyntax, `"poem"`},
 		{"two set-ups", swap(`"kind":"edit"`, `"kind":"setup"`), CodeSyntax, "several"},
 		{"of tomorrow", swap(`"at":"2026-03-03`, `"at":"2027-03-03`), CodeSyntax, "a time that can't be"},
+		{"closed tomorrow", swap(`"closed":"2026-03-09`, `"closed":"2031-03-09`), CodeSyntax, "closed at a time that can't be"},
+		{"closed before the start", swap(`"closed":"2026-03-09`, `"closed":"2026-02-09`), CodeSyntax, "closed at a time that can't be"},
 		{"a name with a control character", swap(`"name":"cube"`, `"name":"cu\u0007be"`), CodeBadText, ""},
 	} {
 		st := newStore(t)

@@ -161,8 +161,9 @@ type Logs interface {
 	// AddLogs stores tanks with their entries for the member, and units for who has none
 	// yet, all or nothing. Every entry has a key; what is known by its key and was not taken
 	// back is not stored again, so that the same logs add nothing and longer ones what is
-	// new, while the tank is open. The last name and start hold from the set-up on; an entry with a value "closed"
-	// closes the tank. ErrNameTaken as AddTank.
+	// new, while the tank is open. The name and start of Tank hold from the set-up on, and
+	// for a tank that is known from a new entry with a value "name" or "started" on; one
+	// with a value "closed" closes the tank. ErrNameTaken as AddTank.
 	AddLogs(ctx context.Context, club, member string, u Units, logs []Log) (Added, error)
 }
 

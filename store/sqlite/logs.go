@@ -61,16 +61,27 @@ func addRest(ctx context.Context, tx *sql.Tx, id int64, l store.Log, fresh bool)
 			}
 			continue
 		}
-		var s sets
-		if e.Value("closed") != "" {
-			s.closed = msOrNull(l.Tank.Closed)
-		}
-		if err := insertEntry(ctx, tx, t.Tank, e, s); err != nil {
+		if err := insertEntry(ctx, tx, t.Tank, e, setBy(l, e)); err != nil {
 			return added, err
 		}
 		added++
 	}
 	return added, settle(ctx, tx, id)
+}
+
+// setBy is what an entry of a log sets of its tank. Of several names and starts, the last
+// is known only.
+func setBy(l store.Log, e store.Entry) (s sets) {
+	if e.Value("name") != "" {
+		s.name = orNull(l.Tank.Name, true)
+	}
+	if e.Value("started") != "" {
+		s.started = msOrNull(l.Tank.Started)
+	}
+	if e.Value("closed") != "" {
+		s.closed = msOrNull(l.Tank.Closed)
+	}
+	return s
 }
 
 // either is the first error that is one.

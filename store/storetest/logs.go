@@ -1,6 +1,8 @@
 package storetest
 
 import (
+	"time"
+
 	"ripen/store"
 )
 
@@ -59,6 +61,30 @@ var addLogs = []claim{
 			wantSame(s.T, now, m)
 			s.must(s.s.SetUnits(s.Context(), "reef", "wren", store.Units{Volume: "impgal", Temp: "C", KH: "meq", Scale: "ion"}))
 		}
+	}},
+	{"CorrectedSince", func(s suite) {
+		s.addLogs(1, 3, logOf("nano", "a"))
+		longer := logOf("cube", "a")
+		longer.Tank.Started = day(1).AddDate(0, 0, -9)
+		edit := told(5, "a5", store.Value{Name: "name", Typed: "cube"}, store.Value{Name: "started", Typed: "nine days earlier"})
+		edit.Kind = store.KindEdit
+		longer.Entries = append(longer.Entries, edit)
+		s.addLogs(0, 1, longer)
+		t := s.tanks("reef", "wren")[0]
+		wantSame(s.T, t.Name, "cube")
+		wantSame(s.T, t.Started, longer.Tank.Started)
+		own := told(6, "own")
+		s.editTank(t, "pond", time.Time{}, own)
+		s.addLogs(0, 0, longer) // which tells nothing new of the name
+		wantSame(s.T, s.now(t).Name, "pond")
+		s.undo("u1", day(9))
+		s.undo("u2", day(9))
+		wantSame(s.T, s.now(t).Name, "nano")
+		wantSame(s.T, s.now(t).Started, day(1))
+		s.tank("Cube")
+		_, err := s.s.AddLogs(s.Context(), "reef", "wren", units, []store.Log{longer})
+		s.wantErr(err, store.ErrNameTaken)
+		wantSame(s.T, s.now(t).Name, "nano")
 	}},
 	{"NothingMoreOnceClosed", func(s suite) {
 		s.addLogs(1, 4, closing(logOf("nano", "a"), 4, "a4"))

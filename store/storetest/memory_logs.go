@@ -49,11 +49,21 @@ func (m *memory) AddLogs(ctx context.Context, club, member string, u store.Units
 			}
 			e.Tank = id
 			var sets store.Tank
+			if e.Value("name") != "" {
+				sets.Name = l.Tank.Name
+			}
+			if e.Value("started") != "" {
+				sets.Started = l.Tank.Started
+			}
 			if e.Value("closed") != "" {
 				sets.Closed = l.Tank.Closed
 			}
 			m.add(line{Entry: e, sets: sets})
 			added.Entries++
+		}
+		if m.clash(id) {
+			m.lines, m.owners = lines, owners
+			return store.Added{}, store.ErrNameTaken
 		}
 	}
 	if _, has := m.units[owner{club, member}]; !has {
