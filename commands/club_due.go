@@ -31,27 +31,31 @@ func DueWeek(s store.Settings, now time.Time) (week string, at time.Time, err er
 	return fmt.Sprintf("%04d-W%02d", year, number), at.UTC(), nil
 }
 
+// WeekUnknown is the trouble of a summary where the program ended, or the line broke, in
+// the middle of posting, and too much time has passed to try again.
+const WeekUnknown = "it is not known whether it arrived; look into the channel, and post /club week by hand if it is not there"
+
 // reschedule takes notice of new settings: a summary that was due before they were made
-// is not posted for them, and one that failed is tried again.
+// is not posted for them. One of this week that surely was not posted is tried again when
+// its channel is named, be it the same, or it is turned on.
 func (c *call) reschedule(was, is store.Settings) error {
 	if !is.Digest {
 		return nil
 	}
-	last, err := c.book.store.LastWeek(c.ctx, c.Club)
+	name, _, err := DueWeek(is, c.At)
 	if err != nil {
 		return err
 	}
-	if last.Trouble != "" {
-		return c.book.store.DropWeek(c.ctx, c.Club, last.Name)
-	}
-	if was.Digest && was.Day == is.Day && was.Time == is.Time && was.Zone == is.Zone {
+	week, err := c.book.store.Week(c.ctx, c.Club, name)
+	switch {
+	case err != nil:
+		return err
+	case week.Trouble != "" && week.Trouble != WeekUnknown && (c.has("channel") || c.has("digest")):
+		return c.book.store.DropWeek(c.ctx, c.Club, name)
+	case was.Digest && was.Day == is.Day && was.Time == is.Time && was.Zone == is.Zone:
 		return nil
 	}
-	week, _, err := DueWeek(is, c.At)
-	if err != nil {
-		return err
-	}
-	_, err = c.book.store.SetWeek(c.ctx, store.Week{Club: c.Club, Name: week, Claimed: c.At, Ended: c.At}) // unless it is kept already
+	_, err = c.book.store.SetWeek(c.ctx, store.Week{Club: c.Club, Name: name, Claimed: c.At, Ended: c.At}) // unless it is kept already
 	return err
 }
 

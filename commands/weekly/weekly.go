@@ -42,10 +42,6 @@ const (
 	keyLasts   = 3 * time.Minute  // the platform knows a key; "some minutes" in its description
 )
 
-// unknown is the outcome where the program ended, or the line broke, in the middle of
-// posting, and too much time has passed to try again.
-const unknown = "it is not known whether it arrived; look into the channel, and post /club week by hand if it is not there"
-
 // Weekly posts the summaries of all clubs of a store.
 type Weekly struct {
 	Store store.Store
@@ -97,7 +93,7 @@ func (w *Weekly) club(ctx context.Context, club string) error {
 	case !week.Sent.IsZero() && apart(now, week.Sent) < inFlight:
 		return nil // another process is at it, or was a moment ago
 	case !week.Sent.IsZero() && apart(now, week.Sent) > keyLasts:
-		return w.end(ctx, &week, unknown)
+		return w.end(ctx, &week, commands.WeekUnknown)
 	case week.Sent.IsZero() && week.Turn > 0 && apart(now, week.Claimed) < claimLasts:
 		return nil
 	}
@@ -124,7 +120,7 @@ func (w *Weekly) post(ctx context.Context, channel string, week *store.Week) err
 	case week.Sent.IsZero():
 		week.Sent = now
 	case apart(now, week.Sent) > keyLasts: // a second try keeps the time of the first, from which on the key counts
-		return w.end(ctx, week, unknown)
+		return w.end(ctx, week, commands.WeekUnknown)
 	}
 	if won, err := w.step(ctx, week); err != nil || !won {
 		return err
@@ -154,7 +150,7 @@ func (w *Weekly) told(ctx context.Context, week store.Week) (since time.Time, er
 		case err != nil || before.Name == "" || before.Claimed.Before(week.Claimed.Add(-longestBack)):
 			return since, err
 		case before.Claimed.After(week.Claimed): // the clock was set back
-		case !before.Sent.IsZero() && (before.Trouble == "" || before.Trouble == unknown):
+		case !before.Sent.IsZero() && (before.Trouble == "" || before.Trouble == commands.WeekUnknown):
 			return before.Claimed, nil
 		}
 	}

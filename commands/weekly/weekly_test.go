@@ -269,12 +269,60 @@ func TestMend(t *testing.T) {
 	c.posts.fail = nil
 	c.run(c.at.Add(10 * time.Minute))
 	c.want(0, "nothing was mended")
+	c.moderate("/club settings words:off share:on time:17:30")
+	c.run(c.at.Add(time.Minute))
+	c.want(0, "other things were set")
 	c.moderate("/club settings channel:300000000000000001")
 	c.run(c.at.Add(time.Minute))
 	c.want(1, "mended")
 	if text := c.moderate("/club settings"); strings.Contains(text, "was not posted") {
 		t.Errorf("afterwards they read %s", text)
 	}
+}
+
+// What may stand in the channel is not posted again, whatever is set.
+func TestUnknownIsLetBe(t *testing.T) {
+	c := newClub(t, monday.Add(-time.Hour))
+	c.at = monday
+	db := c.open()
+	defer db.Close()
+	c.look(db, lossy{c.posts})
+	c.at = monday.Add(5 * time.Minute)
+	c.look(db, c.posts)
+	if text := c.moderate("/club settings"); !strings.Contains(text, "not known whether it arrived") {
+		t.Errorf("moderators read %s", text)
+	}
+	for _, line := range []string{"words:off", "channel:300000000000000001", "digest:off", "digest:on"} {
+		c.moderate("/club settings " + line)
+		c.run(c.at.Add(2 * time.Minute))
+	}
+	c.want(1, "set anew")
+	c.at = monday.AddDate(0, 0, 7)
+	c.run(c.at.Add(time.Minute))
+	c.want(2, "a week later")
+}
+
+// lossy is a platform whose answers are lost.
+type lossy struct{ Poster }
+
+func (l lossy) PostReply(ctx context.Context, channel string, reply commands.Reply, key string) error {
+	return errors.Join(errors.New("connection reset"), l.Poster.PostReply(ctx, channel, reply, key))
+}
+
+// What failed in a week long past is not made up for when it is turned on again.
+func TestOldTroubleIsOver(t *testing.T) {
+	c := newClub(t, monday.Add(-time.Hour))
+	c.posts.fail = ErrMend{"the channel is gone"}
+	c.run(monday)
+	c.posts.fail = nil
+	c.moderate("/club settings digest:off")
+	c.at = monday.AddDate(0, 0, 7*20+2)
+	c.moderate("/club settings digest:on")
+	c.run(c.at.Add(time.Hour))
+	c.want(0, "on the Wednesday on which it was turned on again")
+	c.at = monday.AddDate(0, 0, 7*21)
+	c.run(c.at.Add(time.Minute))
+	c.want(1, "on the next Monday")
 }
 
 // A line that is down for an hour delays the summary; surely nothing was sent.
