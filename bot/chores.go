@@ -16,7 +16,7 @@ import (
 	"ripen/engine/advise"
 )
 
-// poster posts to channels of Discord.
+// poster posts to channels and members of Discord.
 type poster struct{ *discord.Client }
 
 // PostReply posts a reply, and says of what failed whether the club or nobody can mend it.
@@ -28,6 +28,15 @@ func (p poster) PostReply(ctx context.Context, channel string, reply commands.Re
 	case errors.Is(err, discord.ErrNotAllowed):
 		return weekly.ErrMend{Words: "I may not write in its channel; let me see it, write and attach files there, then name it again with /club settings channel:"}
 	case errors.Is(err, discord.ErrNotSent):
+		return fmt.Errorf("%w: %w", weekly.ErrNotSent, err)
+	}
+	return err
+}
+
+// DirectReply sends a reply to a member, and says if surely nothing was sent.
+func (p poster) DirectReply(ctx context.Context, member string, reply commands.Reply, key string) error {
+	err := p.Client.DirectReply(ctx, member, reply, key)
+	if errors.Is(err, discord.ErrNotSent) {
 		return fmt.Errorf("%w: %w", weekly.ErrNotSent, err)
 	}
 	return err

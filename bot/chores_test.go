@@ -121,5 +121,9 @@ func TestPosterTellsWhatWasSurelyNotSent(t *testing.T) {
 		if err := (poster{c}).PostReply(ctx, testChannel, commands.Reply{OK: true, Text: "x"}, "k"); err == nil || errors.Is(err, weekly.ErrNotSent) != want {
 			t.Errorf("posting ends with %v, surely not sent should be %v", err, want)
 		}
+		// A member's channel is opened first, which posts nothing, however it ends.
+		if err := (poster{c}).DirectReply(ctx, "200000000000000001", commands.Reply{OK: true, Text: "x"}, "k"); !errors.Is(err, weekly.ErrNotSent) {
+			t.Errorf("sending to a member ends with %v", err)
+		}
 	}
 }

@@ -116,7 +116,7 @@ func runServe(ctx context.Context, m Machine, c ServeConfig) (err error) {
 	a.words = stage
 	defer a.closeInto(&err)
 	background, stop := context.WithCancel(ctx)
-	wait := chores(background, a, watch, poster{client}, client, m.Now, log)
+	wait := chores(background, a, watch, poster{client}, poster{client}, m.Now, log)
 	defer wait()
 	defer stop()
 	return discord.Serve(ctx, client, c.Guild, a, a.store)

@@ -94,12 +94,17 @@ func short(key string) string {
 }
 
 // DirectReply sends what the book says to one member, in their own messages with the bot.
-// For key see PostReply.
+// For key see PostReply. The error is ErrNotSent where surely nothing stands there and the
+// platform did not refuse it.
 func (c *Client) DirectReply(ctx context.Context, member string, reply commands.Reply, key string) error {
 	if !IsID(member) {
 		return fmt.Errorf("%q is no member's id", member)
 	}
-	channel, err := id(c.call(ctx, http.MethodPost, discordgo.EndpointUserChannels("@me"), map[string]any{"recipient_id": member}, nil))
+	a := &attempt{repeatable: true} // the channel is the same each time
+	channel, err := id(c.call(context.WithValue(ctx, attemptKey{}, a), http.MethodPost, discordgo.EndpointUserChannels("@me"), map[string]any{"recipient_id": member}, nil))
+	if _, refused := errors.AsType[*discordgo.RESTError](err); err != nil && !refused {
+		return fmt.Errorf("%w: %w", ErrNotSent, err)
+	}
 	if err != nil {
 		return err
 	}

@@ -132,6 +132,14 @@ func TestDirectReply(t *testing.T) {
 			t.Errorf("a note to %s is no error", member)
 		}
 	}
+	srv.Fail("create_dm", 403, 1)
+	if err := c.DirectReply(t.Context(), wren, commands.Reply{OK: true, Text: "x"}, "note/3"); err == nil || errors.Is(err, ErrNotSent) {
+		t.Errorf("a note that the platform refuses ends with %v", err)
+	}
+	srv.Lose("create_dm", 1) // and is tried again
+	if err := c.DirectReply(t.Context(), wren, commands.Reply{OK: true, Text: "Your weekly note"}, "note/1"); err != nil {
+		t.Error(err)
+	}
 	if posts := srv.Posts(); len(posts) != 1 || posts[0].Channel != discordtest.Direct(wren) || posts[0].Content != "Your weekly note" {
 		t.Errorf("sent %+v", posts)
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // Direct sends a reply to a member alone. A key that was sent some minutes ago is not sent
-// again.
+// again. The error is ErrNotSent as a Poster's.
 type Direct interface {
 	DirectReply(ctx context.Context, member string, reply commands.Reply, key string) error
 }
@@ -25,7 +25,9 @@ const notedNote = "noted/"
 // Notes sends members the weekly notes that they asked for, when their club's summary is
 // due, whether that is posted or not. That a note is on its way is kept before it is sent,
 // so a crash may lose one and never sends two; of two processes at once the platform takes
-// one. A member whose messages are closed to the bot gets none, and nobody hears of it.
+// one. Where surely none was sent, as without a line, it and those after it are tried again at
+// the next look. A member whose messages are closed to the bot gets none, and nobody hears of
+// it.
 func (w *Weekly) Notes(ctx context.Context, from Noter, to Direct) {
 	clubs, err := w.Store.AllClubs(ctx)
 	if err != nil {
@@ -36,8 +38,12 @@ func (w *Weekly) Notes(ctx context.Context, from Noter, to Direct) {
 		if ctx.Err() != nil {
 			return
 		}
-		if err := w.notes(ctx, club, from, to); err != nil {
+		err := w.notes(ctx, club, from, to)
+		if err != nil {
 			w.Log.Error("weekly notes failed", "club", club, "error", err)
+		}
+		if errors.Is(err, ErrNotSent) {
+			return
 		}
 	}
 }
@@ -70,7 +76,11 @@ func (w *Weekly) notes(ctx context.Context, club string, from Noter, to Direct) 
 		if err := w.Store.SetNote(ctx, club, notedNote+n.Member, name); err != nil {
 			return err
 		}
-		if err := to.DirectReply(ctx, n.Member, n.Reply, "note/"+club+"/"+n.Member+"/"+name); err != nil {
+		err = to.DirectReply(ctx, n.Member, n.Reply, "note/"+club+"/"+n.Member+"/"+name)
+		if errors.Is(err, ErrNotSent) {
+			return errors.Join(err, w.Store.SetNote(context.WithoutCancel(ctx), club, notedNote+n.Member, last))
+		}
+		if err != nil {
 			w.Log.Warn("a weekly note was not sent", "club", club, "error", err)
 		}
 	}

@@ -3,6 +3,7 @@ package weekly
 import (
 	"context"
 	"errors"
+	"fmt"
 	"log/slog"
 	"testing"
 	"time"
@@ -70,6 +71,23 @@ func TestNotes(t *testing.T) {
 	look(process())
 	want(2, "where messages are closed")
 	c.at = monday.AddDate(0, 0, 21)
+	box.fail = fmt.Errorf("no line: %w", ErrNotSent)
+	for range 2 {
+		look(second)
+		look(process())
+	}
+	box.fail = nil
+	c.at = c.at.Add(time.Hour)
 	look(second)
-	want(4, "a week later")
+	want(4, "a week later, when the line was back")
+	look(second)
+	look(process())
+	want(4, "after that")
+	c.at = monday.AddDate(0, 0, 28)
+	box.fail = ErrNotSent
+	look(second)
+	box.fail = nil
+	c.at = monday.AddDate(0, 0, 30)
+	look(second)
+	want(4, "where the line was down for two days")
 }
