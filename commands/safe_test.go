@@ -291,7 +291,7 @@ func TestUsedUpAgrees(t *testing.T) {
 		{"ph:6.5 kh:1dKH source:ro", "ph:6.4 kh:0.5dKH", true, "the hardness is used up (KH 0.5 dKH)"},
 		{"ph:7 kh:4dKH source:well", "ph:7 kh:1dKH", true, "the hardness is used up (KH 1 dKH)"},
 		{"ph:7 kh:4dKH source:well", "ph:7 kh:1.5dKH", false, "nothing now"},
-		{"ph:7 kh:4dKH source:well", "ph:5.8", true, "the hardness is used up (pH 5.8 on day 20 after 7.0)"},
+		{"ph:7 kh:4dKH source:well", "ph:5.8", true, "the hardness is used up (pH 5.8 on day 19 after 7.0)"},
 	} {
 		b := New(newStore(t), WithAdviser(advise.New(4)))
 		must(t, b, "2026-03-01T09:00:00Z", "/tank new name:a volume:100L temp:26C method:fish-in stock:20g feed:0.3 "+x.setup)
