@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -120,24 +121,41 @@ func (c *call) note(t store.Tank, at time.Time, values []store.Value) (ReadingNo
 	}
 	now := readingOf(c.args, daysSince(t.Started, at))
 	r.Jumps = append(r.Jumps, jumps(cs, now)...)
-	r.Safe = c.animalsFirst(t, cs, now)
+	now.Seq = len(before)
+	with := withReading(cs, now)
+	r.Safe = c.animalsFirst(t, with, now.Day)
 	if now.PH != nil {
 		r.Doubt = c.doubtfulPH(cs, now.Day, *now.PH)
 	}
 	r.Next = nextAfterReading(now)
+	if r.Safe == nil && (now.PH != nil || now.KH != nil) {
+		if crash, left := waterAt(with, daysSince(t.Started, c.At)).usedUp(with); crash != "" {
+			r.Next = fmt.Sprintf("Next: the hardness is used up (%s), and bacteria stop without it; /why says how to raise it.", usedUpText(crash, left))
+		}
+	}
 	return r, nil
 }
 
-// animalsFirst judges the water if animals are in and it is not safe.
-func (c *call) animalsFirst(t store.Tank, cs model.Case, r model.Reading) *Safe {
-	if !animalsIn(cs, r.Day) {
+// withReading is a case with one more reading, by day.
+func withReading(cs model.Case, r model.Reading) model.Case {
+	i := len(cs.Readings)
+	for i > 0 && cs.Readings[i-1].Day > r.Day {
+		i--
+	}
+	cs.Readings = slices.Insert(slices.Clip(cs.Readings), i, r)
+	return cs
+}
+
+// animalsFirst judges the water on a day if animals are in and it is not safe.
+func (c *call) animalsFirst(t store.Tank, cs model.Case, day unit.Days) *Safe {
+	if !animalsIn(cs, day) {
 		return nil
 	}
-	now := waterAt(cs, r.Day)
-	now.read(&r)
+	now := waterAt(cs, day)
 	w := now.judged()
 	s := Safe{Tank: t.Name, Day: new(dayNumber(t.Started, c.At)), Animals: "yes", Assumed: []string{}}
 	s.sinceTests(w.Since)
+	s.Crash, s.UsedUp = now.usedUp(cs)
 	fresh := s.New.ofSetup(cs.Setup, now.Setup)
 	c.describeNew(&s.New, &fresh)
 	s.judge(c, w, fresh, safety.Mussels, float64(cs.Setup.Volume))

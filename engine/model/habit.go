@@ -135,7 +135,7 @@ func refreshes(c *Case, now float64) bool {
 
 // Keepers who test the hardness, or who brought it up as it fell, see it go sooner than those who
 // may not know of it. By how much is our own judgement, no source.
-const tests, acts = 0.4, 0.7
+const heedsTested, heedsRaised = 0.4, 0.7
 
 // heed says how far the log shows that the keeper has an eye on the hardness.
 func heed(c *Case, now float64) float64 {
@@ -153,11 +153,11 @@ func heed(c *Case, now float64) float64 {
 	}
 	for _, e := range c.Events {
 		if d := float64(e.Day); d <= now && (e.Kind == Buffer || e.Kind == WaterChange && d >= low) {
-			return acts
+			return heedsRaised
 		}
 	}
 	if len(days) >= 2 {
-		return tests
+		return heedsTested
 	}
 	return 0
 }

@@ -156,11 +156,11 @@ func TestHeed(t *testing.T) {
 		{"nothing told", nil, nil, 0},
 		{"one test", []Reading{kh(3, 4)}, nil, 0},
 		{"two of a day", []Reading{kh(3, 4), kh(3.2, 4)}, nil, 0},
-		{"two tests", []Reading{kh(3, 4), kh(8, 3)}, nil, tests},
-		{"a change of water while it was high", []Reading{kh(3, 4), kh(8, 3)}, []Event{event(9, WaterChange)}, tests},
+		{"two tests", []Reading{kh(3, 4), kh(8, 3)}, nil, heedsTested},
+		{"a change of water while it was high", []Reading{kh(3, 4), kh(8, 3)}, []Event{event(9, WaterChange)}, heedsTested},
 		{"a change of water before it was low", []Reading{kh(8, 1)}, []Event{event(5, WaterChange)}, 0},
-		{"a change of water when it was low", []Reading{kh(8, 1)}, []Event{event(8.5, WaterChange)}, acts},
-		{"a buffer", nil, []Event{event(5, Buffer)}, acts},
+		{"a change of water when it was low", []Reading{kh(8, 1)}, []Event{event(8.5, WaterChange)}, heedsRaised},
+		{"a buffer", nil, []Event{event(5, Buffer)}, heedsRaised},
 		{"a buffer to come", nil, []Event{event(15, Buffer)}, 0},
 	} {
 		if got := NewPlan(Case{Setup: set, Readings: tt.readings, Events: tt.events}, 12).Habit.Heed; got != tt.want {
